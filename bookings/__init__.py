@@ -1,0 +1,1 @@
+"""Clients, sittings and the calendar. Belongs here: promises to people. Knows the studio and nothing of light."""
