@@ -20,16 +20,18 @@ _FIRST_FULL = -2  # f/0.5 is 2 stops below f/1
 _FULL = (0.5, 0.7, 1, 1.4, 2, 2.8, 4, 5.6, 8, 11, 16, 22, 32, 45, 64, 90, 128)
 _THIRDS = (
     0.5, 0.56, 0.63, 0.7, 0.8, 0.9, 1, 1.1, 1.2, 1.4, 1.6, 1.8, 2, 2.2, 2.5, 2.8, 3.2, 3.5, 4, 4.5, 5, 5.6,
-    6.3, 7.1, 8, 9, 10, 11, 13, 14, 16, 18, 20, 22, 25, 29, 32, 36, 40, 45, 51, 57, 64, 72, 80, 90, 102, 114, 128,
+    6.3, 7.1, 8, 9, 10, 11, 13, 14, 16, 18, 20, 22, 25, 29, 32, 36, 40, 45, 51, 57, 64, 72, 80, 90,
+    102, 114, 128,
 )
 _HALVES = (0.6, 0.85, 1.2, 1.7, 2.4, 3.3, 4.8, 6.7, 9.5, 13, 19, 27, 38, 54, 76, 108)
 _HALVES_ELSEWHERE = {3.4: 7, 6.8: 11, 9.6: 13, 13.6: 15}  # the other printing: quarter-stop index
 _SHUTTER_PARTS = (
-    8000, 6400, 6000, 5000, 4000, 3200, 3000, 2500, 2000, 1600, 1500, 1250, 1000, 800, 750, 640, 500, 400, 350,
-    320, 250, 200, 180, 160, 125, 100, 90, 80, 60, 50, 45, 40, 30, 25, 20, 15, 13, 10, 8, 6, 5, 4,
+    8000, 6400, 6000, 5000, 4000, 3200, 3000, 2500, 2000, 1600, 1500, 1250, 1000, 800, 750, 640, 500, 400,
+    350, 320, 250, 200, 180, 160, 125, 100, 90, 80, 60, 50, 45, 40, 30, 25, 20, 15, 13, 10, 8, 6, 5, 4,
 )
 _SHUTTER_SECONDS = (
-    0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 1, 1.3, 1.5, 1.6, 2, 2.5, 3, 3.2, 4, 5, 6, 8, 10, 13, 15, 20, 25, 30, 40, 50, 60,
+    0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 1, 1.3, 1.5, 1.6, 2, 2.5, 3, 3.2, 4, 5, 6, 8, 10, 13, 15, 20, 25, 30,
+    40, 50, 60,
 )
 # fmt: on
 
@@ -87,7 +89,7 @@ def f_number_for(exposure_lxs: Numbers, iso: Numbers) -> F:
 def exact_f_number(nominal: float) -> float:
     """Exact f-number 2^(n/6) or 2^(n/4) that an engraved label stands for: 11 -> 11.3137.
 
-    Matched by label, not by value: f/13 is engraved for two values, and the third stop is taken then. A number
+    Matched by label, not by value: f/13 is engraved for two values, and the third stop is taken then. One
     more than 0.15 stop from every label (f/0.5 to f/128) is no label and comes back unchanged. ValueError
     unless above zero. Source: [FSTOPS].
     """
