@@ -64,7 +64,7 @@ def depth_of_field_m(focal_mm: Numbers, f_number: Numbers, focus_m: Numbers, blu
     focus = np.asarray(focus_m, dtype=np.float64)
     left = reach_m - beyond_focus_m
     far: F = np.where(left > 0, focus * reach_m / np.where(left > 0, left, 1.0), np.inf)
-    return focus * reach_m / (reach_m + beyond_focus_m), far
+    return focus * reach_m / (reach_m + beyond_focus_m), far[()]
 
 
 def blur_mm(sensor_width_mm: float, sensor_height_mm: float, big_print: bool) -> float:

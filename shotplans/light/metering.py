@@ -37,7 +37,7 @@ def recessed_reading(cos_t: Numbers, e_perp: Numbers, alpha_rad: Numbers = 0.0) 
     in `dome_reading`. Sources: [CIE-DISTANCE], [LIGHT-1] for the cut.
     """
     cos_t, alpha = _checked(cos_t, e_perp, alpha_rad)
-    # A source this small is a point to a millionth; below, the cone's own division by sin^2 would lose figures.
+    # So small a source is a point to a millionth; below, dividing the cone by sin^2 would lose figures.
     wide = np.maximum(alpha, _SMALL_SOURCE_RAD)
     share = cone_irradiance(cos_t, wide) / (np.pi * np.square(np.sin(wide)))
     found: F = np.asarray(e_perp, dtype=np.float64) * np.where(
