@@ -1,1 +1,2 @@
-"""Pure planning: brief, sitters, room and kit in, a plan with reasons out. No clock, no chance, no database."""
+"""Pure planning: brief, sitters, room and kit in, a plan with reasons out. No clock, no chance, no
+database."""

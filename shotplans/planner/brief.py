@@ -1,5 +1,6 @@
-"""What the picture must say and who is in it. Belongs here: the brief and the sitters as they are read. Field names
-are those of the file; a field typed `Assumed` is None until `assumptions.fill` has put its stated default in."""
+"""What the picture must say and who is in it. Belongs here: the brief and the sitters as they are read.
+Field names are those of the file; one typed `Assumed` is None until `assumptions.fill` has put its stated
+default in."""
 
 from __future__ import annotations
 
@@ -11,11 +12,11 @@ from shotplans.planner.fields import (
     OPEN,
     Assumed,
     Bearing,
+    FromList,
     Height,
     Kelvin,
     Label,
     Limit,
-    Listed,
     Many,
     Millimetres,
     Minutes,
@@ -91,7 +92,7 @@ class Prop(Part):
 class Brief(Part):
     """Purpose, intent, framing, tone and limits."""
 
-    setups: Annotated[Listed[Setup], Field(min_length=1, max_length=50)]
+    setups: Annotated[tuple[Setup, ...], Field(min_length=1, max_length=50), FromList()]
     key_side: Assumed[Literal["camera_left", "camera_right", "either"]] = OPEN
     orientation: Assumed[Literal["upright", "horizontal", "either"]] = OPEN
     purpose: Sentence | None = None
@@ -109,7 +110,7 @@ class Brief(Part):
 
 
 class Wish(Part):
-    """What a sitter asks for one feature. After fill `note` is never None: a wish about nothing is left out."""
+    """What a sitter asks for one feature. After fill `note` is never None: an empty wish is dropped."""
 
     note: Assumed[
         Literal["lines", "bags", "neck", "chin", "width", "nose", "scar", "blemish", "hair", "shine"]
@@ -169,4 +170,4 @@ class Sitter(Part):
     sensory: Assumed[bool] = OPEN
 
 
-Sitters = Annotated[Listed[Sitter], Field(min_length=1, max_length=40)]
+Sitters = Annotated[tuple[Sitter, ...], Field(min_length=1, max_length=40), FromList()]

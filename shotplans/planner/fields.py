@@ -1,5 +1,6 @@
-"""The kinds of value a brief is made of. Belongs here: lengths, labels, angles and the like, each with the bounds that
-keep every later sum finite. Not here: what a value means for the light, or what is assumed where it is left open."""
+"""The kinds of value a brief is made of. Belongs here: lengths, labels, angles and the like, each with the
+bounds that keep every later sum finite. Not here: what a value means for the light, or what is assumed
+where it is open."""
 
 from __future__ import annotations
 
@@ -31,14 +32,19 @@ class _MayBeOpen:
         return core_schema.nullable_schema(handler(source))
 
 
-class _ManyOrNone:
-    """Accepts a list, and null for an empty one."""
+class FromList:
+    """Accepts a list for a tuple; where it may be left out, null for an empty one."""
+
+    def __init__(self, *, may_be_null: bool = False) -> None:
+        self.may_be_null = may_be_null
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        return core_schema.no_info_before_validator_function(_none_is_empty, handler(source))
+        read = _none_is_empty if self.may_be_null else _as_tuple
+        return core_schema.no_info_before_validator_function(read, handler(source))
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: Any) -> dict[str, Any]:
-        return {"anyOf": [handler(schema), {"type": "null"}]}
+        found: dict[str, Any] = handler(schema)
+        return {"anyOf": [found, {"type": "null"}]} if self.may_be_null else found
 
 
 def _none_is_empty(value: object) -> object:
@@ -56,9 +62,9 @@ def _whole(value: object) -> object:
 
 # None in what was read ("not known"); never None once `assumptions.fill` has put the stated default in.
 Assumed = Annotated[T, _MayBeOpen()]
-Listed = Annotated[tuple[T, ...], BeforeValidator(_as_tuple)]
-# A list that may be left out: then it is empty.
-Many = Annotated[tuple[T, ...], Field(max_length=1000), _ManyOrNone()]
+# A list that may be left out (then it is empty), and one that must hold something.
+Many = Annotated[tuple[T, ...], Field(max_length=1000), FromList(may_be_null=True)]
+Some = Annotated[tuple[T, ...], Field(min_length=1, max_length=1000), FromList()]
 # The default of an Assumed field; typed Any because `fill` replaces it before anybody reckons with it.
 OPEN: Any = None
 
@@ -84,9 +90,11 @@ Bearing = Annotated[float, Field(ge=-180, le=180)]
 Height = Annotated[float, Field(ge=-90, le=90)]
 Limit = Annotated[float, Field(ge=0, le=90)]  # degrees a head can turn or nod
 FullAngle = Annotated[float, Field(ge=1, le=180)]
-Count = Annotated[int, BeforeValidator(_whole), Field(ge=1, le=100_000)]
+Count = Annotated[int, Field(ge=1, le=100_000), BeforeValidator(_whole)]
 Ratio = (
     Annotated[float, Field(ge=0.01, le=100)]
-    | Annotated[str, StringConstraints(pattern=r"^[1-9][0-9]{0,3}(\.[0-9]{1,3})?[:x/][1-9][0-9]{0,3}(\.[0-9]{1,3})?$")]
+    | Annotated[
+        str, StringConstraints(pattern=r"^[1-9][0-9]{0,3}(\.[0-9]+)?[:x/][1-9][0-9]{0,3}(\.[0-9]+)?$")
+    ]
 )
 Surface = Share | Literal["white", "light grey", "grey", "dark", "black"]

@@ -1,5 +1,6 @@
-"""The kit that is free for this sitting, and what the studio's own readings taught about it. Belongs here: pieces as
-they are read, with their rated numbers. Not here: what a piece does to the light (`shotplans.light`)."""
+"""The kit that is free for this sitting, and what the studio's own readings taught about it. Belongs here:
+pieces as they are read, with their rated numbers. Not here: what a piece does to the light
+(`shotplans.light`)."""
 
 from __future__ import annotations
 
@@ -17,7 +18,6 @@ from shotplans.planner.fields import (
     Kelvin,
     Kilograms,
     Label,
-    Listed,
     Many,
     Millimetres,
     Part,
@@ -25,6 +25,7 @@ from shotplans.planner.fields import (
     Seconds,
     Share,
     Size,
+    Some,
     StopsDown,
     Watts,
 )
@@ -38,7 +39,7 @@ class Dial(Part):
 
 
 class Head(Part):
-    """A flash or a steady head. A flash has its f-number at one metre, a steady head its lux; the codec sees to it."""
+    """A flash or a steady head. The codec sees to it that a flash has its f-number, a steady head its lux."""
 
     id: Label
     label: Assumed[Label] = OPEN
@@ -62,12 +63,20 @@ class Head(Part):
 
 
 class Modifier(Part):
-    """What shapes a head's light. A disc has a diameter, a rectangle width and height; the codec sees to it."""
+    """What shapes a head's light. The codec sees to it that a disc has a diameter, a rectangle both sides."""
 
     id: Label
     label: Assumed[Label] = OPEN
     kind: Literal[
-        "octabox", "box", "strip", "umbrella_through", "umbrella_back", "dish", "reflector", "lantern", "snoot"
+        "octabox",
+        "box",
+        "strip",
+        "umbrella_through",
+        "umbrella_back",
+        "dish",
+        "reflector",
+        "lantern",
+        "snoot",
     ]
     shape: Literal["disc", "rect"]
     diameter_m: Size | None = None
@@ -92,7 +101,8 @@ class Modifier(Part):
         if self.shape == "disc":
             assert self.diameter_m is not None  # the codec has seen to it
             return self.diameter_m, self.diameter_m
-        assert self.width_m is not None and self.height_m is not None
+        assert self.width_m is not None
+        assert self.height_m is not None
         return self.width_m, self.height_m
 
 
@@ -211,9 +221,9 @@ class Kit(Part):
     weights: Many[Weight] = ()
     flags: Many[Flag] = ()
     triggers: Many[Trigger] = ()
-    backgrounds: Annotated[Listed[Background], Field(min_length=1, max_length=1000)]
-    cameras: Annotated[Listed[Camera], Field(min_length=1, max_length=1000)]
-    lenses: Annotated[Listed[Lens], Field(min_length=1, max_length=1000)]
+    backgrounds: Some[Background]
+    cameras: Some[Camera]
+    lenses: Some[Lens]
     seats: Many[Seat] = ()
     risers: Many[Riser] = ()
 

@@ -1,0 +1,213 @@
+"""What the classes cannot say of one value alone. Belongs here: labels unique and existing, minimum before
+maximum, a flash with its f-number, light that is possible. It reads the raw tree, so that every fault is
+found at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from shotplans.light.heads import LUMENS_PER_WATT, flash_exposure_1m_lxs, full_power_limit_lxs
+from shotplans.light.sources import disc_factor, rect_factor
+from shotplans.planner.json_text import Fault, Path, spelt
+from shotplans.planner.kit import Kit
+
+Entry = dict[str, Any]
+DIFFUSE = ("octabox", "box", "strip", "umbrella_through", "umbrella_back", "lantern")
+MOST_SETTINGS = 10_000
+KIT_LISTS = tuple(Kit.model_fields)
+ORDERED = (
+    (("kit", "lenses"), "min_focal_mm", "max_focal_mm"),
+    (("kit", "lenses"), "max_aperture", "min_aperture"),
+    (("kit", "cameras"), "base_iso", "max_iso"),
+    (("kit", "stands"), "min_height_m", "max_height_m"),
+)
+
+
+def faults(tree: Any) -> list[Fault]:
+    """Every fault that lies between values; parts that are not there or of another type are passed over."""
+    return [fault for check in CHECKS for fault in check(tree)]
+
+
+def _at(tree: Any, *keys: str) -> Any:
+    for key in keys:
+        tree = tree.get(key) if isinstance(tree, dict) else None
+    return tree
+
+
+def _entries(tree: Any, *keys: str) -> Iterator[tuple[Path, Entry]]:
+    found = _at(tree, *keys)
+    for i, entry in enumerate(found if isinstance(found, list) else ()):
+        if isinstance(entry, dict):
+            yield (*keys, i), entry
+
+
+def _number(entry: Entry, key: str) -> float | None:
+    value = entry.get(key)
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
+def _text(entry: Entry, key: str) -> str | None:
+    value = entry.get(key)
+    return value if isinstance(value, str) else None
+
+
+def _known(tree: Any, key: str, *keys: str) -> list[str]:
+    return [name for _, entry in _entries(tree, *keys) if (name := _text(entry, key)) is not None]
+
+
+def _repeated(named: Iterator[tuple[Path, str]], what: str) -> Iterator[Fault]:
+    first: dict[str, Path] = {}
+    for path, name in named:
+        if name in first:
+            yield path, f"{spelt(name)} is {what} that is already given, expected a different one for each"
+        first.setdefault(name, path)
+
+
+def _labels_are_different(tree: Any) -> Iterator[Fault]:
+    for keys, key, what in (
+        (("brief", "setups"), "name", "a name"),
+        (("sitters",), "label", "a label"),
+        (("room", "circuits"), "label", "a label"),
+    ):
+        named = ((path, _text(entry, key)) for path, entry in _entries(tree, *keys))
+        yield from _repeated(_with(named, key), what)
+    every = ((path, _text(entry, "id")) for part in KIT_LISTS for path, entry in _entries(tree, "kit", part))
+    yield from _repeated(_with(every, "id"), "an id")
+
+
+def _with(named: Iterator[tuple[Path, str | None]], key: str) -> Iterator[tuple[Path, str]]:
+    return (((*path, key), name) for path, name in named if name is not None)
+
+
+def _labels_exist(tree: Any) -> Iterator[Fault]:
+    people = _known(tree, "label", "sitters")
+    for path, setup in _entries(tree, "brief", "setups"):
+        named = setup.get("people")
+        texts = [(i, n) for i, n in enumerate(named if isinstance(named, list) else ()) if isinstance(n, str)]
+        for i, name in texts:
+            if name not in people:
+                yield (*path, "people", i), _unknown(name, "sitter", people)
+        yield from _repeated((((*path, "people", i), name) for i, name in texts), "a sitter")
+    for path, sitter in _entries(tree, "sitters"):
+        other = _text(sitter, "keep_with")
+        others = [label for label in people if label != sitter.get("label")]
+        if other is not None and other not in others:
+            yield (*path, "keep_with"), _unknown(other, "other sitter", others)
+    heads, modifiers = _known(tree, "id", "kit", "heads"), _known(tree, "id", "kit", "modifiers")
+    pairs: set[tuple[str, str]] = set()
+    for path, correction in _entries(tree, "corrections"):
+        head, modifier = _text(correction, "head"), _text(correction, "modifier")
+        if head is not None and head not in heads:
+            yield (*path, "head"), _unknown(head, "head", heads)
+        if modifier is not None and modifier not in modifiers:
+            yield (*path, "modifier"), _unknown(modifier, "modifier", modifiers)
+        if head is not None and modifier is not None:
+            if (head, modifier) in pairs:
+                yield (
+                    path,
+                    f"a second correction of {spelt(head)} with {spelt(modifier)}, expected one a pair",
+                )
+            pairs.add((head, modifier))
+
+
+def _unknown(name: str, what: str, known: list[str]) -> str:
+    shown = ", ".join(known[:20]) + (", ..." if len(known) > 20 else "")
+    return (
+        f"{spelt(name)} is no {what}, expected {'one of ' + shown if known else 'none: there is no ' + what}"
+    )
+
+
+def _minimum_comes_first(tree: Any) -> Iterator[Fault]:
+    for keys, low, high in ORDERED:
+        for path, entry in _entries(tree, *keys):
+            a, b = _number(entry, low), _number(entry, high)
+            if a is not None and b is not None and a > b:
+                yield (*path, low), f"{a:g} is more than {high} {b:g}, expected at most {high}"
+
+
+def _numbers_that_go_together(tree: Any) -> Iterator[Fault]:
+    for path, head in _entries(tree, "kit", "heads"):
+        needed = {"flash": "f_number_1m_iso100", "steady": "lux_1m"}.get(str(head.get("light")))
+        if needed is not None and head.get(needed) is None:
+            yield (*path, needed), f"missing, expected a number: a {head['light']} head is rated by it"
+        yield from _dial(path, head)
+    for path, modifier in _entries(tree, "kit", "modifiers"):
+        sizes = {"disc": ("diameter_m",), "rect": ("width_m", "height_m")}.get(str(modifier.get("shape")), ())
+        for key in sizes:
+            if modifier.get(key) is None:
+                yield (*path, key), f"missing, expected a number: a {modifier['shape']} is sized by it"
+
+
+def _dial(path: Path, head: Entry) -> Iterator[Fault]:
+    dial = head.get("dial")
+    if not isinstance(dial, dict):
+        return
+    step = _number(dial, "step")
+    by_energy = dial.get("scale") == "watt_seconds"
+    span = _number(head, "energy_ws" if by_energy else "range_stops")
+    if by_energy and head.get("energy_ws") is None:
+        yield (*path, "energy_ws"), "missing, expected a number: the dial counts watt-seconds"
+    if step is not None and span is not None and step > 0 and span / step > MOST_SETTINGS:
+        yield (
+            (*path, "dial", "step"),
+            f"{step:g} makes {span / step:,.0f} settings of {span:g}, expected at most {MOST_SETTINGS:,}",
+        )
+
+
+def _light_is_possible(tree: Any) -> Iterator[Fault]:
+    """H A / F against the stored energy, for each flash and each diffuse front that can be mounted on it."""
+    rings = {(_text(ring, "from"), _text(ring, "to")) for _, ring in _entries(tree, "kit", "adapters")}
+    heads = [head for _, head in _entries(tree, "kit", "heads") if head.get("light") == "flash"]
+    for path, modifier in _entries(tree, "kit", "modifiers"):
+        front = _front(modifier)
+        loss = _number(modifier, "loss_stops")
+        if modifier.get("kind") not in DIFFUSE or front is None or loss is None:
+            continue
+        said: set[str] = set()  # heads of the same make fail alike: once is enough
+        for head in heads:
+            on, to = _text(head, "mount"), _text(modifier, "mount")
+            if on == to or (on, to) in rings:
+                text = _impossible(head, loss, *front)
+                if text is not None and text not in said:
+                    said.add(text)
+                    yield (*path, "loss_stops"), f"with head {spelt(str(head.get('id')))} {text}"
+
+
+def _front(modifier: Entry) -> tuple[float, float] | None:
+    """Area in m2 and configuration factor at 1 m on the axis."""
+    if modifier.get("shape") == "disc":
+        across = _number(modifier, "diameter_m")
+        if across is None or not 0 < across <= 100:
+            return None
+        return math.pi * across**2 / 4, float(disc_factor(1.0, across))
+    wide, high = _number(modifier, "width_m"), _number(modifier, "height_m")
+    if wide is None or high is None or not (0 < wide <= 100 and 0 < high <= 100):
+        return None
+    return wide * high, float(rect_factor(1.0, wide, high))
+
+
+def _impossible(head: Entry, loss: float, area: float, factor: float) -> str | None:
+    n, energy = _number(head, "f_number_1m_iso100"), _number(head, "energy_ws")
+    if n is None or energy is None or not (0 < n <= 1000 and 0 < energy <= 100_000 and -10 <= loss <= 20):
+        return None
+    light = float(flash_exposure_1m_lxs(n, loss))
+    if light <= float(full_power_limit_lxs(energy, area, factor)):
+        return None
+    claimed, stored = light * area / factor, energy * LUMENS_PER_WATT
+    least = loss + math.ceil(10 * math.log2(claimed / stored)) / 10
+    return (
+        f"that light is impossible: f/{n:g} less {loss:g} stops is H = {light:,.0f} lx s at 1 m; H x A / F = "
+        f"{light:,.0f} x {area:.3f} m2 / {factor:.3f} = {claimed:,.0f} lm s, and {energy:g} Ws x "
+        f"{LUMENS_PER_WATT:g} lm/W = {stored:,.0f} lm s; expected a loss of at least {least:.1f} stops"
+    )
+
+
+CHECKS: tuple[Callable[[Any], Iterator[Fault]], ...] = (
+    _labels_are_different,
+    _labels_exist,
+    _minimum_comes_first,
+    _numbers_that_go_together,
+    _light_is_possible,
+)

@@ -1,0 +1,129 @@
+"""What is wrong with a tree, in sentences of our own. Belongs here: turning a refusal of the classes into
+`path: what is wrong, what is expected`, worded from their JSON Schema. Not here: what they cannot say
+(`consistency`)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from functools import cache
+from typing import Any
+
+from pydantic_core import ErrorDetails
+
+from shotplans.planner.json_text import Fault, Path, spelt
+from shotplans.planner.request import Request
+
+Node = dict[str, Any]
+_MISSING = object()
+
+
+@cache
+def schema() -> Node:
+    """JSON Schema of the whole input, made from the classes that read it."""
+    return Request.model_json_schema(mode="validation")
+
+
+def from_errors(tree: Any, errors: Iterable[ErrorDetails]) -> list[Fault]:
+    """One fault for each place the classes refuse, in their order."""
+    found: dict[Path, str] = {}
+    for error in errors:
+        path, value = _place(tree, error["loc"])
+        # A list with faulty entries is also called too short, because only sound entries are counted.
+        if path not in found and not (error["type"] == "too_short" and value):
+            found[path] = _words(error["type"], path, value)
+    return list(found.items())
+
+
+def _place(tree: Any, loc: Path) -> tuple[Path, Any]:
+    """The path inside the file (members of a union are no part of it), and what stands there."""
+    value = tree
+    for depth, part in enumerate(loc):
+        if isinstance(value, dict) and isinstance(part, str):
+            value = value.get(part, _MISSING)
+        elif isinstance(value, list) and isinstance(part, int) and part < len(value):
+            value = value[part]
+        else:
+            return loc[:depth], value
+        if value is _MISSING:
+            return loc[: depth + 1], value
+    return loc, value
+
+
+def _words(kind: str, path: Path, value: Any) -> str:
+    if kind == "extra_forbidden":
+        return f"unknown key, expected one of {', '.join(_keys(path[:-1]))}"
+    expected = _expected(_node(path))
+    if value is _MISSING:
+        return f"missing, expected {expected}"
+    return f"{_shown(value)}, expected {expected}"
+
+
+def _shown(value: Any) -> str:
+    if value is None:
+        return "null"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, int | float):
+        return f"{value:.6g}"
+    if isinstance(value, str):
+        return f"a text of {len(value):,} characters" if len(value) > 60 else spelt(value)
+    if isinstance(value, list | tuple):
+        return f"a list of {len(value):,}" if value else "an empty list"
+    return "an object" if isinstance(value, dict) else "something else"
+
+
+def _open(node: Node) -> Node:
+    """The node behind a reference."""
+    while "$ref" in node:
+        node = schema()["$defs"][node["$ref"].rsplit("/", 1)[1]]
+    return node
+
+
+def _choices(node: Node) -> list[Node]:
+    """The node's alternatives, null left out."""
+    node = _open(node)
+    if "anyOf" not in node:
+        return [node]
+    return [choice for inner in node["anyOf"] for choice in _choices(inner) if choice.get("type") != "null"]
+
+
+def _node(path: Path) -> Node:
+    node = schema()
+    for part in path:
+        first = _choices(node)[0]
+        node = first["items"] if isinstance(part, int) else first["properties"][part]
+    return node
+
+
+def _keys(path: Path) -> list[str]:
+    return list(_choices(_node(path))[0]["properties"])
+
+
+def _expected(node: Node) -> str:
+    return " or ".join(_one_expected(choice) for choice in _choices(node))
+
+
+def _one_expected(node: Node) -> str:
+    if "enum" in node or "const" in node:
+        words = node.get("enum", [node.get("const")])
+        return ("one of " if len(words) > 1 else "") + ", ".join(words)
+    kind = node.get("type")
+    if kind in ("number", "integer"):
+        name = "a number" if kind == "number" else "a whole number"
+        return f"{name} from {_bound(node['minimum'])} to {_bound(node['maximum'])}"
+    if kind == "array":
+        least = f"{node['minItems']} to " if "minItems" in node else "up to "
+        return f"a list of {least}{node['maxItems']} entries"
+    if kind == "object":
+        return f"an object with {', '.join(node['properties'])}"
+    if kind == "boolean":
+        return "true or false"
+    if "maxLength" not in node:
+        return "two numbers as in 4:5"
+    least = "1 to" if "minLength" in node else "at most"
+    return f"a text of {least} {node['maxLength']} characters, without control characters"
+
+
+def _bound(value: float) -> str:
+    return f"{value:,}" if value == math.floor(value) else f"{value:.10f}".rstrip("0")

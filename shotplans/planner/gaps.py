@@ -1,0 +1,249 @@
+"""The one table of defaults: what is assumed where the input leaves a value open. Belongs here: one row
+for each key that may be left out, with its sentence. Not here: putting them in (`assumptions`)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from shotplans.planner.anatomy import stature_m
+
+Entry = Mapping[str, Any]
+Value = str | float | bool | None
+DOUBLE_CLOTH = ("octabox", "box", "strip")
+UMBRELLAS = ("umbrella_through", "umbrella_back")
+# Full width of the beam at half its strength, by kind; values from memory. 120 is an evenly bright cloth.
+BEAM_DEG = {"dish": 70.0, "reflector": 60.0, "snoot": 20.0}
+# Depth from the head's mount to the front, as a share of the front's smaller side; values from memory.
+DEPTH_SHARE = {
+    "octabox": 0.4,
+    "box": 0.4,
+    "strip": 1.2,
+    "umbrella_through": 0.3,
+    "umbrella_back": 0.3,
+    "dish": 0.4,
+    "reflector": 0.8,
+    "lantern": 1.0,
+    "snoot": 2.0,
+}
+
+
+@dataclass(frozen=True)
+class Gap:
+    """One key that may be left open.
+
+    `path` is the entry's path (`[]` for each of a list), `key` the one left open. `value` is a value, or a
+    function of the entry and the whole tree. `says` is the end of the sentence, with {value} in it, or None
+    where absence simply means none and needs no words. `applies` narrows the row to some entries, `called` is
+    the key's name in the sentence where its own would read badly.
+    """
+
+    path: str
+    key: str
+    value: Value | Callable[[Entry, Entry], Value]
+    says: str | None = None
+    applies: Callable[[Entry], bool] = lambda entry: True
+    called: str | None = None
+
+
+def _is(key: str, *values: str) -> Callable[[Entry], bool]:
+    return lambda entry: entry.get(key) in values
+
+
+def _side_m(modifier: Entry) -> float:
+    if modifier["shape"] == "disc":
+        return float(modifier["diameter_m"])
+    return float(min(modifier["width_m"], modifier["height_m"]))
+
+
+def _depth_m(modifier: Entry, tree: Entry) -> float:
+    return min(100.0, round(DEPTH_SHARE[modifier["kind"]] * _side_m(modifier), 2))
+
+
+def _step(dial: Entry, tree: Entry) -> float:
+    return 1.0 if dial["scale"] == "watt_seconds" else 0.1
+
+
+def _energy_ws(head: Entry, tree: Entry) -> float:
+    """A 400 Ws head gives about f/64 at a metre in its reflector (guide number 64 m; value from memory)."""
+    return float(min(100_000.0, max(1.0, round(400.0 * (head["f_number_1m_iso100"] / 64.0) ** 2))))
+
+
+def _watts(head: Entry, tree: Entry) -> float:
+    """A flash draws its energy anew in each recycling, 70 % of it used; a steady head counts as 300 W."""
+    if head["light"] == "steady":
+        return 300.0
+    return float(min(100_000.0, round(head["energy_ws"] / max(head["recycle_s"], 0.05) / 0.7)))
+
+
+def _peak_amps(head: Entry, tree: Entry) -> float:
+    """Twice the steady current for a flash that recycles; the steady current itself for a steady head."""
+    circuits = tree["room"]["circuits"]
+    volts = circuits[0]["volts"] if circuits else 230.0
+    return float(min(10_000.0, round((2.0 if head["light"] == "flash" else 1.0) * head["watts"] / volts, 1)))
+
+
+def _ambient_lux(room: Entry, tree: Entry) -> float:
+    return 10.0 if room["black_out"] else 100.0
+
+
+def _min_aperture(lens: Entry, tree: Entry) -> float:
+    return max(22.0, float(lens["max_aperture"]))
+
+
+def _min_focus_m(lens: Entry, tree: Entry) -> float:
+    """About ten focal lengths: common practice, no source."""
+    return round(float(lens["max_focal_mm"]) / 100, 2)
+
+
+def _height_cm(sitter: Entry, tree: Entry) -> float:
+    return round(100.0 * stature_m(sitter["age_years"]))
+
+
+GAPS: tuple[Gap, ...] = (
+    Gap("brief.setups[]", "view", "either", "left to the plan"),
+    Gap("brief.setups[]", "face_side", "either", "left to the plan"),
+    Gap("brief", "key_side", "either", "left to the plan"),
+    Gap("brief", "orientation", "either", "left to the plan"),
+    Gap("brief", "print_width_cm", 40.0, "sharpness is judged for a print {value:g} cm wide"),
+    Gap("brief", "viewing_m", 0.6, "the print is looked at from {value:g} m"),
+    Gap("brief", "copy_space", "none", "none is kept free"),
+    Gap("brief", "retouch", "none", "none is planned"),
+    Gap("brief", "minutes", None, "the shot list is not held against a time"),
+    Gap("brief.meter", "setting_reading", "at_camera", "taken with the dome at the camera"),
+    Gap("brief.meter", "dome", "out", "taken as out"),
+    Gap("sitters[]", "age_years", 40.0, "planned as a grown-up of {value:g}"),
+    Gap("sitters[]", "height_cm", _height_cm, "taken as {value:g} cm, the usual at that age"),
+    Gap("sitters[]", "posture", "seated", "planned seated"),
+    Gap("sitters[]", "skin", "not noted", "planned for a middle reflectance"),
+    Gap("sitters[]", "surface", "usual", "planned for usual skin, neither matte nor shiny"),
+    Gap("sitters[]", "texture", "smooth", "planned as smooth"),
+    Gap("sitters[]", "eyes", "usual", "planned as usual, not deep set"),
+    Gap("sitters[]", "beard", "none", "planned without one"),
+    Gap("sitters[]", "hair", "mid", "planned for a middle tone"),
+    Gap("sitters[]", "head", "usual", "planned with usual hair, no hat"),
+    Gap("sitters[]", "face_width", "usual", "planned as usual"),
+    Gap("sitters[]", "better_side", "none", "either side may face the lens"),
+    Gap("sitters[]", "turn_limit_deg", 40.0, "the head is turned no more than {value:g} degrees"),
+    Gap("sitters[]", "chin_limit_deg", 10.0, "the chin is moved no more than {value:g} degrees"),
+    Gap("sitters[].wishes[]", "side", "both", "taken for both sides", called="side of a wish"),
+    Gap("sitters[].wishes[]", "wish", "as it is", "left as it is, ask before the sitting", called="wish"),
+    Gap("sitters[].glasses", "lens", "usual", "planned for the usual curve", called="lens of the glasses"),
+    Gap(
+        "sitters[].glasses",
+        "may_remove",
+        False,
+        "planned to stay on, ask whether one frame may go without",
+        called="taking off the glasses",
+    ),
+    Gap("sitters[].clothes", "tone", "mid", "planned for a middle tone", called="tone of the clothes"),
+    *(Gap("sitters[].clothes", key, False) for key in ("bare_arms", "shiny", "pattern")),
+    *(
+        Gap("sitters[]", key, False)
+        for key in ("central", "hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory")
+    ),
+    Gap("room", "keep_out_m", 0.4, "taken as {value:g} m along every wall"),
+    Gap("room", "set_axis", "either", "left to the plan"),
+    Gap("room", "black_out", False, "taken as not possible"),
+    Gap("room", "ambient_lux", _ambient_lux, "taken as {value:g} lux"),
+    Gap("room.surfaces", "walls", "light grey", "taken as {value}"),
+    Gap("room.surfaces", "ceiling", "white", "taken as {value}"),
+    Gap("room.surfaces", "floor", "grey", "taken as {value}"),
+    Gap("kit.heads[]", "rated_with", "standard_reflector", "taken as the standard reflector"),
+    Gap("kit.heads[].dial", "scale", "stops", "taken as stops below full power"),
+    Gap("kit.heads[].dial", "step", _step, "taken as {value:g} on the dial's own scale"),
+    Gap(
+        "kit.heads[]",
+        "energy_ws",
+        _energy_ws,
+        "taken as about {value:g} Ws by its output",
+        _is("light", "flash"),
+    ),
+    Gap("kit.heads[]", "kelvin", 5600.0, "taken as {value:g} K"),
+    Gap("kit.heads[]", "duration_s", 0.001, "taken as {value:g} s", _is("light", "flash")),
+    Gap("kit.heads[]", "duration_kind", "t0.5", "taken as {value}", _is("light", "flash")),
+    Gap("kit.heads[]", "recycle_s", 1.5, "taken as {value:g} s", _is("light", "flash")),
+    Gap("kit.heads[]", "modelling_watts", 60.0, "taken as {value:g} W", _is("light", "flash")),
+    Gap("kit.heads[]", "modelling_watts", 0.0, None, _is("light", "steady")),
+    Gap("kit.heads[]", "flicker_free", False, "not relied on to be", _is("light", "steady")),
+    Gap("kit.heads[]", "watts", _watts, "taken as {value:g} W from the mains"),
+    Gap("kit.heads[]", "peak_amps", _peak_amps, "taken as {value:g} A"),
+    Gap(
+        "kit.modifiers[]",
+        "beam_deg",
+        lambda m, _: BEAM_DEG.get(m["kind"], 120.0),
+        "taken as {value:g} degrees",
+    ),
+    Gap("kit.modifiers[]", "inner_cloth", True, "taken as there", _is("kind", *DOUBLE_CLOTH)),
+    Gap("kit.modifiers[]", "inner_cloth", False),
+    Gap("kit.modifiers[]", "outer_cloth", True, "taken as there", _is("kind", *DOUBLE_CLOTH)),
+    Gap("kit.modifiers[]", "outer_cloth", False, "taken as not there", _is("kind", "umbrella_back")),
+    Gap("kit.modifiers[]", "outer_cloth", True, None, _is("kind", "umbrella_through", "lantern")),
+    Gap("kit.modifiers[]", "outer_cloth", False),
+    Gap(
+        "kit.modifiers[]",
+        "core_stops",
+        lambda m, _: 0.0 if m["inner_cloth"] and m["outer_cloth"] else 0.5,
+        "the edge is taken as {value:g} stops darker than the middle",
+    ),
+    Gap("kit.modifiers[]", "lip_m", 0.0, "taken as none", _is("kind", *DOUBLE_CLOTH)),
+    Gap("kit.modifiers[]", "lip_m", 0.0),
+    Gap("kit.modifiers[]", "depth_m", _depth_m, "taken as {value:g} m"),
+    Gap(
+        "kit.modifiers[]",
+        "min_distance_m",
+        lambda m, _: 0.5 if m["kind"] in UMBRELLAS else 0.3,
+        "nothing is planned nearer than {value:g} m",
+    ),
+    Gap("kit.stands[]", "reach_m", 0.0, None, _is("kind", "stand")),
+    Gap("kit.stands[]", "reach_m", 1.5, "taken as {value:g} m", _is("kind", "boom")),
+    Gap("kit.stands[]", "counterweight_kg", 0.0, None, _is("kind", "stand")),
+    Gap("kit.stands[]", "counterweight_kg", 7.0, "taken as {value:g} kg", _is("kind", "boom")),
+    Gap("kit.stands[]", "footprint_m", 1.0, "taken as {value:g} m across the legs"),
+    Gap("kit.panels[]", "white_reflectance", 0.85, "taken as {value:g}"),
+    Gap("kit.panels[]", "black_reflectance", 0.04, "taken as {value:g}"),
+    Gap("kit.weights[]", "kg", 6.0, "taken as {value:g} kg"),
+    Gap("kit.backgrounds[]", "kind", "paper", "taken as {value}"),
+    Gap("kit.backgrounds[]", "height_m", 2.5, "taken as {value:g} m"),
+    Gap("kit.lenses[]", "min_aperture", _min_aperture, "taken as f/{value:g}"),
+    Gap("kit.lenses[]", "min_focus_m", _min_focus_m, "taken as {value:g} m"),
+    Gap("kit.seats[]", "height_m", 0.46, "taken as {value:g} m"),
+    Gap("kit.seats[]", "arms", False, "taken as without"),
+    Gap("kit.seats[]", "back", False, "taken as without"),
+    Gap("kit.risers[]", "height_m", 0.2, "taken as {value:g} m"),
+    Gap("kit.risers[]", "arms", False),
+    Gap("kit.risers[]", "back", False),
+    Gap("preferences", "units", "metric"),
+)
+
+# Objects that may be left out whole: their keys are then open one by one.
+WHOLES: tuple[tuple[str, str], ...] = (
+    ("brief", "meter"),
+    ("room", "surfaces"),
+    ("sitters[]", "clothes"),
+    ("kit.heads[]", "dial"),
+    ("", "preferences"),
+)
+
+# Lists whose entries need no name: they are numbered. (path, key, word)
+NUMBERED: tuple[tuple[str, str, str], ...] = (
+    ("room.circuits[]", "label", "circuit"),
+    ("kit.weights[]", "id", "weight"),
+    ("kit.flags[]", "id", "flag"),
+    ("kit.triggers[]", "id", "trigger"),
+    ("kit.seats[]", "id", "seat"),
+    ("kit.risers[]", "id", "riser"),
+)
+
+# Read and checked, but nothing in the plan depends on them yet: (path, key, values that ask for nothing).
+NOT_YET_USED: tuple[tuple[str, str, tuple[object, ...]], ...] = (
+    ("brief", "standard", (None,)),
+    ("brief", "props", ((), [])),
+    ("brief", "crops", ((), [])),
+    ("brief", "copy_space", (None, "none")),
+    ("brief", "retouch", (None, "none")),
+    ("room", "windows", ((), [])),
+    ("kit", "flags", ((), [])),
+    ("kit", "risers", ((), [])),
+)
