@@ -1,1 +1,2 @@
-"""Clients, sittings and the calendar. Belongs here: promises to people. Knows the studio and nothing of light."""
+"""Clients, sittings and the calendar. Belongs here: promises to people. Knows the studio and nothing of
+light."""

@@ -1,5 +1,5 @@
-"""What `manage.py check` says about this machine. Belongs here: one check for each setting that can be wrong without
-failing at once, with its cure. Not here: rules of the house."""
+"""What `manage.py check` says about this machine. Belongs here: one check for each setting that can be
+wrong without failing at once, with its cure. Not here: rules of the house."""
 
 from collections.abc import Sequence
 from typing import Any

@@ -1,5 +1,6 @@
-"""All settings, in one file, read from the environment with safe defaults. Belongs here: what differs between
-two studios' machines. Not here: rules of taste (the planner's data) or of the house (the studio's profile)."""
+"""All settings, in one file, read from the environment with safe defaults. Belongs here: what differs
+between two studios' machines. Not here: rules of taste (the planner's data) or of the house (the studio's
+profile)."""
 
 import os
 import secrets
@@ -25,7 +26,7 @@ def switch(name: str) -> bool:
 def kept_key(folder: Path) -> tuple[str, bool]:
     """This studio's secret key, made on the first run and kept readable by its owner alone.
 
-    Returns the key and whether it is kept: in a folder that cannot be written the key lives as long as the process.
+    Returns the key and whether it is kept: where the folder cannot be written it ends with the process.
     """
     path = folder / "secret_key"
     try:
@@ -48,7 +49,10 @@ def kept_key(folder: Path) -> tuple[str, bool]:
 def database(folder: Path) -> dict[str, object]:
     """SQLite in the data folder, unless DATABASE_URL says otherwise."""
     if not env.str("DATABASE_URL", default=""):
-        found: dict[str, object] = {"ENGINE": "django.db.backends.sqlite3", "NAME": folder / "tenthstop.sqlite3"}
+        found: dict[str, object] = {
+            "ENGINE": "django.db.backends.sqlite3",
+            "NAME": folder / "tenthstop.sqlite3",
+        }
     else:
         found = env.db_url("DATABASE_URL")
     engine = str(found.get("ENGINE", ""))
@@ -77,7 +81,9 @@ SECRET_KEY_KEPT = True
 if not SECRET_KEY:
     SECRET_KEY, SECRET_KEY_KEPT = kept_key(DATA_DIR)
 if weak(SECRET_KEY) and not DEBUG:
-    raise ImproperlyConfigured("SECRET_KEY: too weak, expected at least 50 random characters (or none: one is made)")
+    raise ImproperlyConfigured(
+        "SECRET_KEY: too weak, expected at least 50 random characters (or none: one is made)"
+    )
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["localhost", "127.0.0.1"])
 
 DATABASES = {"default": database(DATA_DIR)}

@@ -1,4 +1,5 @@
-"""What holds for every test. Belongs here: rules of the run itself. Things a test is made of live beside the test."""
+"""What holds for every test. Belongs here: rules of the run itself. Things a test is made of live beside
+the test."""
 
 import os
 

@@ -87,5 +87,5 @@ def _settled(value: Any) -> Any:
 
 
 def dump(document: Mapping[str, Any]) -> str:
-    """A plan as JSON text, keys in the document's own order; equal plans give equal text. ValueError for NaN."""
+    """A plan as JSON text, keys in the document's order; equal plans give equal text. ValueError for NaN."""
     return json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
