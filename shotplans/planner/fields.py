@@ -69,7 +69,10 @@ Some = Annotated[tuple[T, ...], Field(min_length=1, max_length=1000), FromList()
 OPEN: Any = None
 
 Label = Annotated[
-    str, StringConstraints(min_length=1, max_length=120, pattern=r"^[^\x00-\x1f\x7f]*\S[^\x00-\x1f\x7f]*$")
+    str,
+    StringConstraints(
+        min_length=1, max_length=120, pattern=r"^[^\x00-\x1f\x7f]*[^\s\x00-\x1f\x7f][^\x00-\x1f\x7f]*$"
+    ),
 ]
 Sentence = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$")]
 
