@@ -117,13 +117,13 @@ def test_a_dial_finer_than_any_head_is_refused() -> None:
     assert faults(raw(tree))[0].startswith("kit.heads[0].dial.step: 0.001 makes 100,000,000 settings")
 
 
-def front(shape: str, **sizes: float) -> dict[str, object]:
+def front(shape: str, **sizes: float) -> dict[str, Any]:
     return {"kind": "octabox" if shape == "disc" else "box", "shape": shape, **sizes}
 
 
 # H A / F against energy x 60 lm/W, worked by hand from recommend-io.md: H = N^2 2.5 2^-loss at 1 m.
 # Disc of 1.5 m: A / F = pi (R^2 + 1) = 4.909; f/64, 400 Ws: 10,240 x 4.909 / 24,000 = 2.0945, 1.0666 stops.
-# Square of 1 m: F = (4 / pi) y atan y with y = x / sqrt(1 + x^2) at x = 0.5, 0.2395: A / F = 4.176, 0.8333 stops.
+# Square of 1 m: F = (4 / pi) y atan y at y = x / sqrt(1 + x^2), x = 0.5, is 0.2395: A / F = 4.176, 0.8333.
 @pytest.mark.parametrize(
     ("sizes", "least"),
     [
@@ -133,7 +133,7 @@ def front(shape: str, **sizes: float) -> dict[str, object]:
     ids=["disc", "rect"],
 )
 def test_light_beyond_the_stored_energy_is_refused_with_the_arithmetic(
-    sizes: dict[str, object], least: float
+    sizes: dict[str, Any], least: float
 ) -> None:
     tree = everything()
     tree["kit"]["modifiers"][0] |= sizes | {"loss_stops": least + 0.001}
