@@ -1,0 +1,172 @@
+"""The rules of the house that a machine can hold. Belongs here: structure, sizes, names, tools. A rule
+without a check drifts."""
+
+from __future__ import annotations
+
+import ast
+import json
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests import tree_map
+
+ROOT = Path(__file__).parents[1]
+TOOLS = Path(sys.executable).parent
+LONGEST_FILE = 350
+LONGEST_FUNCTION = 50
+FORBIDDEN_NAMES = {"utils", "helpers", "common", "misc", "services", "manager", "base"}
+LEFT_OUT = {".git", ".coverage", ".venv", ".data", "__pycache__"}
+
+
+def run(*command: str | Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(list(map(str, command)), cwd=ROOT, capture_output=True, text=True, timeout=300)
+
+
+def files() -> Iterator[Path]:
+    """Every file of the project as it would be kept, without what tools leave behind."""
+    for path in sorted(ROOT.rglob("*")):
+        parts = path.relative_to(ROOT).parts
+        hidden = any(part.startswith(".") for part in parts[:-1]) and parts[0] != ".ci"
+        if path.is_file() and not hidden and not LEFT_OUT & set(parts) and path.suffix not in (".pyc",):
+            yield path
+
+
+def python_files() -> list[Path]:
+    return [path for path in files() if path.suffix == ".py"]
+
+
+def shown(path: Path) -> str:
+    return path.relative_to(ROOT).as_posix()
+
+
+def test_apps_and_layers_import_downwards_only() -> None:
+    done = run(TOOLS / "lint-imports", "--no-cache")
+    assert done.returncode == 0, done.stdout
+
+
+def test_the_pure_packages_run_without_django() -> None:
+    code = """
+import importlib, json, pkgutil, sys
+import shotplans.light, shotplans.planner
+for package in (shotplans.light, shotplans.planner):
+    for module in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
+        if not module.name.endswith("__main__"):
+            importlib.import_module(module.name)
+print(json.dumps(sorted({name.split(".")[0] for name in sys.modules})))
+"""
+    done = run(sys.executable, "-c", code)
+    assert done.returncode == 0, done.stderr
+    assert {"django", "environ", "studio", "bookings"} & set(json.loads(done.stdout)) == set()
+
+
+@pytest.mark.parametrize("lower", ["studio", "bookings"])
+def test_no_lower_app_names_an_upper_one_even_as_text(lower: str) -> None:
+    upper = {"studio": ("bookings", "shotplans"), "bookings": ("shotplans",)}[lower]
+    free = {ROOT / "studio" / "settings.py", ROOT / "studio" / "urls.py"}
+    for path in set((ROOT / lower).rglob("*.py")) - free:
+        text = path.read_text(encoding="utf-8")
+        assert not re.search(rf"[\"']({'|'.join(upper)})\b", text), shown(path)
+
+
+def test_source_files_are_short_enough_to_read() -> None:
+    lengths = {
+        shown(path): len(path.read_text(encoding="utf-8").splitlines()) for path in tree_map.source_files()
+    }
+    assert {name: lines for name, lines in lengths.items() if lines > LONGEST_FILE} == {}
+
+
+def test_functions_are_short_enough_to_read() -> None:
+    long = {
+        f"{shown(path)}:{node.name}": node.end_lineno - node.lineno + 1
+        for path in tree_map.source_files()
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef) and node.end_lineno is not None
+    }
+    assert {name: lines for name, lines in long.items() if lines > LONGEST_FUNCTION} == {}
+
+
+def test_every_file_name_says_what_is_in_it() -> None:
+    assert [shown(path) for path in python_files() if path.stem in FORBIDDEN_NAMES] == []
+
+
+def test_every_test_is_run() -> None:
+    marks = re.compile(r"mark\.(skip|skipif|xfail)\b|pytest\.(skip|xfail|importorskip)\(|unittest\.skip")
+    here = Path(__file__)
+    found = [
+        shown(p) for p in (ROOT / "tests").rglob("*.py") if p != here and marks.search(p.read_text("utf-8"))
+    ]
+    assert found == []
+
+
+def test_the_map_in_the_guide_is_the_tree() -> None:
+    assert tree_map.written_map() == tree_map.tree_map(), "run: python -m tests.tree_map"
+
+
+def test_the_guide_names_everything_beside_the_source() -> None:
+    guide = tree_map.GUIDE.read_text(encoding="utf-8")
+    tops = {shown(path).split("/")[0] for path in files()} - set(tree_map.APPS)
+    assert {top for top in tops if top not in guide} == set()
+
+
+def test_no_address_of_a_host_or_of_one_machine_is_kept() -> None:
+    machine = "|".join(("root", "work", "tmp", "home/[a-z]", "opt", "Users"))
+    pattern = re.compile(
+        rf"(?<![\w.}}])/({machine})/|https?://(?!localhost|127\.0\.0\.1)|pypi\.|pythonhosted"
+    )
+    here = Path(__file__)
+    found = []
+    for path in files():
+        if path == here:
+            continue
+        text = path.read_text(encoding="utf-8", errors="ignore")
+        found += [f"{shown(path)}: {match.group()}" for match in pattern.finditer(text)]
+    assert found == []
+
+
+def docstrings(path: Path) -> Iterator[str]:
+    """Docstrings of modules, classes, functions and constants."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if (
+            isinstance(node, ast.Expr)
+            and isinstance(node.value, ast.Constant)
+            and isinstance(node.value.value, str)
+        ):
+            yield node.value.value
+
+
+def test_every_source_that_is_cited_is_listed() -> None:
+    listed = set(
+        re.findall(r"^\| ([A-Z][A-Z0-9-]+) \|", (ROOT / "shotplans/light/SOURCES.md").read_text(), re.M)
+    )
+    assert listed
+    for path in [*(ROOT / "shotplans/light").rglob("*.py"), *(ROOT / "shotplans/planner").rglob("*.py")]:
+        cited = {key for text in docstrings(path) for key in re.findall(r"\[([A-Z][A-Z0-9-]+)\]", text)}
+        assert cited <= listed, shown(path)
+
+
+def test_ruff_is_content() -> None:
+    done = run(TOOLS / "ruff", "check", "--no-cache", ".")
+    assert done.returncode == 0, done.stdout
+
+
+def test_the_pure_packages_are_typed_strictly() -> None:
+    done = run(sys.executable, "-m", "mypy")
+    assert done.returncode == 0, done.stdout
+
+
+def test_the_lock_holds_what_the_project_asks_for_and_nobody_s_address() -> None:
+    lock = (ROOT / "requirements.lock").read_text(encoding="utf-8")
+    pinned = set(re.findall(r"^([a-z0-9-]+)==", lock, re.M))
+    asked = re.findall(
+        r'^    "([a-z0-9-]+)[<>=]', (ROOT / "pyproject.toml").read_text().split("[project.opt")[0], re.M
+    )
+    assert set(asked) - {"hatchling"} <= pinned
+    assert "--index" not in lock
+    assert "--find-links" not in lock
+    blocks = re.split(r"^(?=[a-z])", lock, flags=re.M)[1:]
+    assert all("--hash=sha256:" in block for block in blocks)
