@@ -1,0 +1,215 @@
+"""From one chosen key to a whole set-up: its stand, the fill, the dial, the ground, the accent. Canonical set."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from shotplans.light.exposure import ambient_below_stops
+from shotplans.light.units import direction
+from shotplans.planner import accent as accents
+from shotplans.planner import dial, ground
+from shotplans.planner import fill as fills
+from shotplans.planner.brief import Setup
+from shotplans.planner.emitters import Emitter
+from shotplans.planner.fill import Filled, Scene
+from shotplans.planner.frame import Camera
+from shotplans.planner.framings import PHOTOGRAPHER_M
+from shotplans.planner.free import Free
+from shotplans.planner.key import Choice
+from shotplans.planner.mounting import mount
+from shotplans.planner.notes import Targets
+from shotplans.planner.plan import Block, Ground, Light, Solved
+from shotplans.planner.readings import reading
+from shotplans.planner.request import Request
+from shotplans.planner.space import Box
+
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+ORDER = ("key", "fill", "accent", "background")
+
+
+@dataclass(frozen=True)
+class Frame:
+    """What a set-up is built in: brief, targets, camera, room, and the exposure the key must give."""
+
+    request: Request
+    setup: Setup
+    targets: Targets
+    camera: Camera
+    box: Box
+    steady: bool
+    needed: float
+    iso_room_stops: float
+
+
+def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved | None:
+    """The whole set-up around a key, or None when no free stand holds the key there."""
+    key = _key(frame, choice, free)
+    if key is None:
+        return None
+    meter = frame.request.brief.meter
+    scene = Scene(
+        key, choice.pose, frame.camera, frame.box, meter.dome == "recessed", meter.setting_reading == "at_key"
+    )
+    left = free.without(key)
+    filled = _fill(frame, scene, left)
+    used: list[Light | Block] = [*([filled.light] if filled.light else []), *filled.blocks]
+    left = left.without(*used)
+    dialled = dial.solve(
+        scene, filled.light, filled.blocks, filled.level_stops if filled.how in ("panel", "bounce", "blocked", "none")
+        else frame.targets.row.fill.mid,
+        steady=frame.steady, max_iso=float(frame.camera.body.max_iso),
+        iso_fixed=frame.request.preferences.iso is not None,
+        aperture_fixed=frame.request.preferences.aperture is not None,
+    )
+    scene = replace(scene, key=dialled.key, camera=dialled.camera)
+    lights = [dialled.key, *([dialled.fill] if dialled.fill else [])]
+    hung, extra = _ground(frame, scene, lights, filled.blocks, left)
+    scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
+    lights += extra
+    left = left.without(*extra)
+    lights += _accent(frame, scene, dialled, left)
+    return Solved(
+        setup=frame.setup, targets=frame.targets, pose=choice.pose, camera=dialled.camera, box=scene.box,
+        lights=_lettered(lights), blocks=filled.blocks, ground=hung, steady=frame.steady, score=choice.score,
+        candidates=candidates,
+        notes=_notes(frame, choice, filled, dialled),
+    )
+
+
+def _notes(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) -> dict[str, object]:
+    """What the checker and the reasons want to know beside the placement."""
+    kit, room, camera = frame.request.kit, frame.request.room, dialled.camera
+    dark = bool(room.black_out)
+    ambient = 0.0 if dark else float(room.ambient_lux or 0.0)
+    below = float(ambient_below_stops(ambient, camera.aperture, camera.shutter_s, camera.iso)) if ambient > 0 else 99.0
+    return {
+        "fill": filled, "short": dialled.short_stops, "error": dialled.error_stops, "broken": choice.broken,
+        "stands": tuple(kit.stands), "weights_kg": sum(float(w.kg or 0.0) for w in kit.weights),
+        "ambient_below_stops": below, "circuits": tuple(room.circuits),
+        "kinds": len({m.kind for m in kit.modifiers}), "iso_ordered": frame.request.preferences.iso is not None,
+    }
+
+
+def _key(frame: Frame, choice: Choice, free: Free) -> Light | None:
+    eyes = np.array([0.0, choice.pose.eye_m, 0.0])
+    at = eyes + choice.distance_m * direction(choice.bearing_deg, choice.height_deg)
+    place = (round(float(at[0]), 2), round(float(at[1]), 2), round(float(at[2]), 2))
+    face = (0.0, round(choice.pose.eye_m, 3), 0.0)
+    many = len(choice.pose.together) > 1
+    light = Light(
+        role="key", position=place, aim=face, aim_words="between the faces" if many else "at the bridge of the nose",
+        distance_m=choice.distance_m, bearing_deg=choice.bearing_deg, height_deg=choice.height_deg,
+        emitter=choice.emitter, distance_to=face,
+    )
+    scene = Scene(light, choice.pose, frame.camera, frame.box, False, False)
+    held = mount(
+        light.at, -light.axis, choice.emitter.depth_m - 0.2, choice.emitter.mass_kg, free.stands, scene.site()
+    )
+    return replace(light, mounting=held) if held is not None else None
+
+
+def _fill(frame: Frame, scene: Scene, left: Free) -> Filled:
+    row = frame.targets.row
+    spare = left.emitters(frame.steady)
+    return fills.solve(
+        scene, row.fill, emitters=_one_each(spare), panels=left.panels, stands=left.stands, needed=frame.needed,
+        iso_room_stops=frame.iso_room_stops, people=len(scene.pose.together),
+    )
+
+
+def _one_each(found: Sequence[Emitter]) -> list[Emitter]:
+    """One pair for each modifier: the strongest head."""
+    best: dict[str, Emitter] = {}
+    for e in found:
+        held = best.get(e.modifier.id)
+        if held is None or e.exposure_1m > held.exposure_1m * 1.0001:
+            best[e.modifier.id] = e
+    return list(best.values())
+
+
+def _ground(
+    frame: Frame, scene: Scene, lights: list[Light], blocks: Sequence[Block], left: Free
+) -> tuple[Ground, list[Light]]:
+    setting = reading(
+        scene.mark, scene.axis, [x for x in lights if x.emitter], scene.box,
+        panels=[x for x in lights if x.emitter is None], blocks=blocks, recessed=scene.recessed,
+    )
+    spill = ground.Spill(tuple(x for x in lights if x.emitter), tuple(blocks), setting)
+    tone = str(frame.setup.background_tone)
+    wanted = ground.wanted_lightness(tone, frame.targets.row.ground)
+    front = max([scene.camera.distance_m + PHOTOGRAPHER_M, *(_reach_z(x) for x in lights)])
+    longest = scene.box.length_m - scene.box.ground_from_wall_m - front
+    hung = ground.choose(
+        scene, frame.request.kit.backgrounds, tone, wanted, spill, longest, bool(left.emitters(frame.steady))
+    )
+    scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
+    if not ground.needs_light(hung, wanted):
+        return hung, []
+    count = 2 if wanted.low >= 95 or hung.item.width_m > 3.5 else 1
+    extra: list[Light] = []
+    while count and not extra:
+        extra = ground.lit(
+            scene, hung, wanted, spill, emitters=_ground_emitters(left, frame.steady, count), stands=left.stands,
+            count=count,
+        )
+        count -= 1
+    extra = _separate(extra, left, frame.steady)
+    if extra:
+        lit_spill = replace(spill, lights=(*spill.lights, *extra))
+        hung = ground.measure(scene, hung.item, hung.distance_m, lit_spill, hung.wanted)
+    return hung, extra
+
+
+def _ground_emitters(left: Free, steady: bool, count: int) -> list[Emitter]:
+    """Pairs for the ground; for two lights only those of which the kit holds two alike."""
+    found = _one_each(left.emitters(steady))
+    if count == 1:
+        return found
+    return [e for e in found if _twin(e, left, steady) is not None]
+
+
+def _twin(emitter: Emitter, left: Free, steady: bool) -> Emitter | None:
+    after = left._less(head=emitter.head.id, modifier=emitter.modifier.id, adapter=emitter.adapter)
+    alike = [
+        e for e in after.emitters(steady)
+        if e.modifier.kind == emitter.modifier.kind and abs(e.width_m - emitter.width_m) < 0.05
+        and abs(np.log2(e.exposure_1m / emitter.exposure_1m)) < 1.5
+    ]
+    return alike[0] if alike else None
+
+
+def _separate(lights: list[Light], left: Free, steady: bool) -> list[Light]:
+    """Two lights found with one pair get a pair each, the second dialled for the difference in output."""
+    if len(lights) == 2 and lights[0].emitter is not None:
+        twin = _twin(lights[0].emitter, left, steady)
+        assert twin is not None
+        gain = float(np.log2(twin.exposure_1m / lights[0].emitter.exposure_1m))
+        lights = [lights[0], replace(lights[1], emitter=twin, power_stops=lights[1].power_stops + gain)]
+    return [replace(x, power_stops=dial.nearest(x.emitter, x.power_stops)) for x in lights if x.emitter]
+
+
+def _reach_z(light: Light) -> float:
+    back = light.emitter.depth_m if light.emitter else 0.2
+    return max(light.position[2] - float(light.axis[2]) * back, light.mounting.foot_m[1] if light.mounting else 0.0) + 0.45
+
+
+def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> list[Light]:
+    band = frame.targets.accent_band
+    if band is None:
+        return []
+    key_alone = fills.key_level(scene)
+    found = accents.solve(
+        scene, frame.targets.row.accent_kind, band, emitters=_one_each(left.emitters(frame.steady)), stands=left.stands,
+        needed=key_alone, iso_room_stops=0.0,
+    )
+    if found is None or found.emitter is None:
+        return []
+    return [replace(found, power_stops=dial.nearest(found.emitter, found.power_stops))]
+
+
+def _lettered(lights: Sequence[Light]) -> tuple[Light, ...]:
+    ordered = sorted(lights, key=lambda x: ORDER.index(x.role))
+    return tuple(replace(x, letter=LETTERS[n]) for n, x in enumerate(ordered))

@@ -1,0 +1,228 @@
+"""Step 2, first half: every place a key could stand, with the limits of room, picture, stand and power, scored cheaply.
+
+A candidate is an emitter at a distance, bearing and height angle from the mark's eyes, all on the grid a person can
+set (5 cm, 5 degrees). Limits are kept as how far they are broken, so that the nearest plan can be named when nothing
+fits. The canonical set has the key at camera right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shotplans.light import metering
+from shotplans.light.units import direction
+from shotplans.planner import kit as owned
+from shotplans.planner.emitters import Emitter
+from shotplans.planner.frame import Camera
+from shotplans.planner.framings import EDGE_MARGIN, PHOTOGRAPHER_M
+from shotplans.planner.space import Box
+
+F = NDArray[np.float64]
+STEP_M = 0.05
+STEP_DEG = 5.0
+NEAREST_M = 0.5
+FARTHEST_M = 7.0
+HIGHEST_DEG = 60.0
+ABOVE_SPIGOT_M = 0.30  # a light's centre over its stand's spigot; recommend-io.md allows 0.35
+PHOTOGRAPHER_HIGH_M = 1.9
+BOOM_COST = 0.02
+CLOTH_MARGIN = 0.06  # share of the half picture kept clear of a front's rim
+LIGHT_CLEAR_M = 0.05  # between cloth and a wall, the ceiling, the ground or the floor
+ISO_COST, STEADY_ISO_COST = 0.02, 0.004  # score for a stop of ISO: steady light has no other way
+
+
+@dataclass(frozen=True)
+class Grid:
+    """All placements in polar steps about the eyes at the mark; flat arrays of equal length."""
+
+    distance_m: F
+    bearing_deg: F
+    height_deg: F
+    toward: F  # unit vector from the eyes to the light
+    position: F
+    axes: tuple[F, F, F]  # the steps themselves: distances, bearings, heights; flat order is (distance, bearing, height)
+
+
+@dataclass(frozen=True)
+class Limits:
+    """How far each placement of one emitter breaks what must hold (0 = kept), metres or stops."""
+
+    room: F
+    ceiling: F
+    picture: F
+    reach: F
+    power: F
+    near: F
+    iso_up: F
+    boom: NDArray[np.bool_]
+
+    def broken(self) -> F:
+        """One number to rank nothing-fits by: physical limits weigh ten times a stop of light."""
+        walls = self.room + self.ceiling + self.picture + self.reach + self.near
+        return np.asarray(10.0 * walls + self.power, dtype=np.float64)
+
+
+def grid(
+    eye_m: float,
+    distances: tuple[float, float],
+    bearings: tuple[float, float],
+    heights: tuple[float, float] = (0.0, HIGHEST_DEG),
+    step_m: float = STEP_M,
+) -> Grid:
+    """The steps of distance, bearing and height angle in their ranges, as flat arrays."""
+    nearest, farthest = distances
+    d = np.round(np.arange(nearest, max(nearest, min(FARTHEST_M, farthest)) + 1e-9, step_m), 2)
+    b = np.arange(bearings[0], bearings[1] + 1e-9, STEP_DEG)
+    h = np.arange(heights[0], heights[1] + 1e-9, STEP_DEG)
+    dd, bb, hh = (a.ravel() for a in np.meshgrid(d, b, h, indexing="ij"))
+    toward = direction(bb, hh)
+    return Grid(dd, bb, hh, toward, np.array([0.0, eye_m, 0.0]) + dd[:, None] * toward, (d, b, h))
+
+
+def tangents(toward: F) -> tuple[F, F]:
+    """Unit vectors across and up a front that faces the eyes, for unit vectors (..., 3) from the eyes to the light."""
+    flat = np.hypot(toward[..., 0], toward[..., 2])
+    safe = np.where(flat > 1e-9, flat, 1.0)
+    cos_b, sin_b = np.where(flat > 1e-9, toward[..., 2] / safe, 1.0), toward[..., 0] / safe
+    across = np.stack([cos_b, np.zeros_like(cos_b), -sin_b], axis=-1)
+    up = np.stack([-toward[..., 1] * sin_b, flat, -toward[..., 1] * cos_b], axis=-1)
+    return across, up
+
+
+def rim(position: F, toward: F, width_m: float, height_m: float, disc: bool) -> F:
+    """Eight points (..., 8, 3) around the front of a light that faces along -toward."""
+    across, up = tangents(toward)
+    turn = np.arange(8) * np.pi / 4
+    c, s = np.cos(turn), np.sin(turn)
+    if not disc:
+        scale = 1.0 / np.maximum(np.abs(c), np.abs(s))
+        c, s = c * scale, s * scale
+    return np.asarray(
+        position[..., None, :]
+        + across[..., None, :] * (c * width_m / 2)[:, None]
+        + up[..., None, :] * (s * height_m / 2)[:, None],
+        dtype=np.float64,
+    )
+
+
+def foot_of(position: F, toward: F, back_m: float) -> tuple[F, F]:
+    """Where a plain stand's foot comes (x, z): under the back of the modifier, `back_m` behind its front."""
+    return position[..., 0] + toward[..., 0] * back_m, position[..., 2] + toward[..., 2] * back_m
+
+
+def limits(
+    g: Grid,
+    emitter: Emitter,
+    *,
+    camera: Camera,
+    box: Box,
+    stands: Sequence[owned.Stand],
+    needed: float,
+    iso_room_stops: float,
+) -> Limits:
+    """What each placement of an emitter breaks. `needed` = exposure the key alone must give a dome at the mark."""
+    room, ceiling = _in_room(g, emitter, box)
+    picture = _in_picture(g, emitter, camera)
+    near = np.maximum(max(float(emitter.modifier.min_distance_m or 0.0), 0.5) - g.distance_m, 0.0)
+    near += _in_photographers_place(g, emitter, camera)
+    foot_x, foot_z = foot_of(g.position, g.toward, emitter.depth_m - 0.2)
+    foot_over = box.foot_over(foot_x, foot_z)
+    plain, boomed = _reach(g.position[:, 1], emitter.mass_kg, stands)
+    seen = _column_seen(foot_x, foot_z, g.position[:, 1], camera)
+    needs_boom = seen | (foot_over > 0) | (plain > 0)
+    reach = np.where(needs_boom, np.minimum(boomed, np.where(seen, np.inf, np.maximum(plain, foot_over))), 0.0)
+    reach = np.where(np.isfinite(reach), reach, 5.0)
+    power, iso_up = _power(g, emitter, needed, iso_room_stops)
+    return Limits(room, ceiling, picture, reach, power, near, iso_up, needs_boom)
+
+
+def extent(toward: F, width_m: float, height_m: float, disc: bool) -> F:
+    """Half extent (..., 3) along x, y and z of a front that faces along -toward."""
+    if disc:
+        return np.asarray(width_m / 2 * np.sqrt(np.clip(1 - toward**2, 0.0, 1.0)))
+    across, up = tangents(toward)
+    return np.asarray(0.5 * (width_m * np.abs(across) + height_m * np.abs(up)))
+
+
+def _in_room(g: Grid, emitter: Emitter, box: Box) -> tuple[F, F]:
+    """Metres by which the front or the back of the light goes through a wall or the ground, and through the ceiling."""
+    half = extent(g.toward, emitter.width_m, emitter.height_m, emitter.disc)
+    back = g.position + g.toward * emitter.depth_m
+    high = np.maximum(g.position + half, back) - (box.high - LIGHT_CLEAR_M)
+    low = (box.light_low + LIGHT_CLEAR_M) - np.minimum(g.position - half, back)
+    room = np.maximum(np.maximum(high[:, 0], high[:, 2]), np.maximum(low[:, 0], low[:, 2]))
+    return np.maximum(room, 0.0), np.maximum(high[:, 1], 0.0) + np.maximum(low[:, 1], 0.0)
+
+
+def _in_picture(g: Grid, emitter: Emitter, camera: Camera) -> F:
+    """Metres by which the front reaches into the picture (a rough depth of intrusion, 0 outside)."""
+    v = g.position - camera.at
+    dist = np.maximum(np.linalg.norm(v, axis=-1), 1e-6)
+    radius = 0.5 * float(np.hypot(emitter.width_m, emitter.height_m))
+    p = np.radians(camera.pitch_deg)
+    ahead = (-v[:, 2] * np.cos(p) + v[:, 1] * np.sin(p)) / dist
+    half = np.arctan(np.hypot(camera.field_width_m, camera.field_height_m) / 2 / camera.distance_m)
+    off = np.arccos(np.clip(ahead, -1, 1)) - np.arcsin(np.clip(radius / dist, 0, 1))
+    close = off < half * 1.1
+    broken = np.zeros(len(g.distance_m))
+    if close.any():
+        pts = rim(g.position[close], g.toward[close], emitter.width_m, emitter.height_m, emitter.disc)
+        beyond = camera.clearance(pts)
+        depth_in = np.maximum(1 + CLOTH_MARGIN - beyond, 0.0) * camera.field_height_m / 2
+        broken[close] = np.where(np.isfinite(depth_in), depth_in, 0.0)
+    return broken
+
+
+def _in_photographers_place(g: Grid, emitter: Emitter, camera: Camera) -> F:
+    """Metres by which a light stands where the camera and the photographer are."""
+    x, y, z = g.position.T
+    half = emitter.width_m / 2
+    low = y - emitter.height_m / 2 * np.cos(np.radians(g.height_deg))
+    beside = np.abs(x) - half * np.cos(np.radians(g.bearing_deg)) - 0.35
+    behind = (z > camera.distance_m - 0.25) & (z < camera.distance_m + PHOTOGRAPHER_M + 0.1)
+    return np.where(behind & (low < PHOTOGRAPHER_HIGH_M), np.maximum(-beside, 0.0), 0.0)
+
+
+def _column_seen(x: F, z: F, top: F, camera: Camera) -> NDArray[np.bool_]:
+    """Whether a stand's column, from the floor to just under the light, crosses the picture."""
+    depth = camera.distance_m - z
+    ahead = depth > 0.05
+    half = camera.field_width_m / 2 / camera.distance_m * np.where(ahead, depth, 0.0) * (1 + EDGE_MARGIN)
+    lowest = camera.height_m + depth * np.tan(
+        np.radians(camera.pitch_deg) - np.arctan(camera.field_height_m / 2 / camera.distance_m * (1 + EDGE_MARGIN))
+    )
+    # the pitch bends the sides of the frame by far less than its margin
+    return np.asarray(ahead & (np.abs(x) < half) & (0.9 * top > lowest))
+
+
+def _reach(height: F, mass_kg: float, stands: Sequence[owned.Stand]) -> tuple[F, F]:
+    """Metres by which the best free stand, and the best boom, miss a height under this mass."""
+    plain = np.full(height.shape, 5.0)
+    boomed = np.full(height.shape, 5.0)
+    for stand in stands:
+        if mass_kg > stand.max_load_kg:
+            continue
+        miss = np.maximum(height - stand.max_height_m - ABOVE_SPIGOT_M, stand.min_height_m - height)
+        miss = np.maximum(miss, 0.0)
+        if stand.kind == "boom":
+            boomed = np.minimum(boomed, miss)
+        else:
+            plain = np.minimum(plain, miss)
+    return plain, boomed
+
+
+def _power(g: Grid, emitter: Emitter, needed: float, iso_room_stops: float) -> tuple[F, F]:
+    """Stops by which the power misses, and stops of ISO asked for, with the dome of the house at the camera."""
+    facing = -g.toward
+    eperp = np.linalg.norm(emitter.vector(np.zeros(3), g.toward * g.distance_m[:, None], facing), axis=-1)
+    cos_t = g.toward[:, 2]
+    full = np.asarray(metering.dome_reading(cos_t, eperp, emitter.alpha(g.distance_m)))
+    short = np.log2(np.maximum(needed, 1e-12) / np.maximum(full, 1e-12))
+    iso_up = np.ceil(np.clip(short - 1e-9, 0.0, None))
+    lacking = np.maximum(short - iso_room_stops, 0.0)
+    too_much = np.maximum(-short - float(emitter.head.range_stops), 0.0)
+    return lacking + too_much, np.minimum(iso_up, iso_room_stops)

@@ -1,0 +1,75 @@
+"""What of the kit is still free while a set-up is put together: nothing is used twice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from shotplans.planner import kit as owned
+from shotplans.planner.emitters import Emitter, emitters
+from shotplans.planner.plan import Block, Light
+from shotplans.planner.request import Request
+
+
+@dataclass(frozen=True)
+class Free:
+    """Heads, modifiers, rings, stands and panels not yet used in this set-up."""
+
+    request: Request
+    heads: tuple[owned.Head, ...]
+    modifiers: tuple[owned.Modifier, ...]
+    adapters: tuple[owned.Adapter, ...]
+    stands: tuple[owned.Stand, ...]
+    panels: tuple[owned.Panel, ...]
+
+    @classmethod
+    def all_of(cls, request: Request) -> Free:
+        kit = request.kit
+        return cls(
+            request, tuple(kit.heads), tuple(kit.modifiers), tuple(kit.adapters), tuple(kit.stands), tuple(kit.panels)
+        )
+
+    def without(self, *used: Light | Block) -> Free:
+        """The kit less what these lights and blocks take."""
+        left = self
+        for thing in used:
+            if isinstance(thing, Block):
+                left = left._less(panel=thing.panel.id, stand=thing.stand)
+                continue
+            stand = thing.mounting.stand if thing.mounting else None
+            if thing.emitter is None:
+                left = left._less(panel=thing.panel.id if thing.panel else None, stand=stand)
+            else:
+                e = thing.emitter
+                left = left._less(head=e.head.id, modifier=e.modifier.id, adapter=e.adapter, stand=stand)
+        return left
+
+    def _less(
+        self, *, head: str | None = None, modifier: str | None = None, adapter: str | None = None,
+        stand: str | None = None, panel: str | None = None,
+    ) -> Free:
+        return replace(
+            self,
+            heads=tuple(x for x in self.heads if x.id != head),
+            modifiers=tuple(x for x in self.modifiers if x.id != modifier),
+            adapters=tuple(x for x in self.adapters if x.id != adapter),
+            stands=tuple(x for x in self.stands if x.id != stand),
+            panels=tuple(x for x in self.panels if x.id != panel),
+        )
+
+    def emitters(self, steady: bool) -> list[Emitter]:
+        """Every pair that can still be put together."""
+        return emitters(
+            self.request.kit, self.request.corrections, steady=steady, heads=self.heads, modifiers=self.modifiers,
+            adapters=self.adapters,
+        )
+
+    def strongest(self, steady: bool) -> tuple[list[Emitter], list[Emitter]]:
+        """Pairs with the strongest head for each modifier, and all the others."""
+        every = self.emitters(steady)
+        best: dict[str, Emitter] = {}
+        for e in every:
+            held = best.get(e.modifier.id)
+            if held is None or e.exposure_1m > held.exposure_1m * 1.0001:
+                best[e.modifier.id] = e
+        chosen = set(map(id, best.values()))
+        return list(best.values()), [e for e in every if id(e) not in chosen]

@@ -1,0 +1,152 @@
+"""What each intent asks of the light: rules of taste as data, one row an intent, with a reason for each number.
+
+Bearings and heights in degrees, source = full angle seen from the face, fill = fill and bounce under the key in
+stops, ground = L*, accent in stops under the key at its own place. All rows are starting values, common practice,
+no source; where measured light disagrees with the trade's saying the reason says both. No arithmetic beyond
+blending two rows lives here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+
+@dataclass(frozen=True)
+class Band:
+    """A closed range of wanted values; `mid` is the wanted value when nothing else speaks."""
+
+    low: float
+    high: float
+
+    @property
+    def mid(self) -> float:
+        return 0.5 * (self.low + self.high)
+
+    def toward(self, other: Band, share: float) -> Band:
+        """The band a `share` (0..1) of the way to `other`."""
+        return Band(
+            self.low + share * (other.low - self.low),
+            self.high + share * (other.high - self.high),
+        )
+
+
+@dataclass(frozen=True)
+class IntentRow:
+    """The targets of one intent for one number of people."""
+
+    name: str
+    sentence: str
+    nose: Band
+    camera: Band
+    height: Band
+    source: Band
+    fill: Band
+    ground: Band
+    accent: Band | None
+    accent_kind: str
+    relief: Band
+    faces_stops: float
+    both_eyes: bool
+
+
+WHY = {
+    "nose": "the angle between the nose and the key draws the nose shadow and the relief of upright lines",
+    "camera": "the bearing off the lens decides how much of the face the camera sees in shadow",
+    "height": "the height angle places the catchlight and rakes the lines that run across the forehead",
+    "source": "the size seen from the face rules the edge of every shadow, the depth of the nose shadow, "
+    "gloss and the catchlight",
+    "fill": "fill sets how deep the shadows and the lines read",
+    "relief": "angle and fill, far more than size, decide how plainly ordinary lines are drawn",
+    "faces": "an unevenness under the limit is not seen between neighbours",
+    "sway": "a farther light forgives a lean",
+    "side": "lighting the far cheek narrows a face, lighting the near cheek widens it",
+    "catchlight": "an eye without a catchlight looks dull",
+}
+
+SINGLE: dict[str, IntentRow] = {
+    "soft": IntentRow(
+        "soft", "calm on lines", Band(10, 25), Band(20, 35), Band(25, 35), Band(45, 65), Band(0.5, 1.0),
+        Band(30, 50), Band(1.5, 2.5), "hair", Band(0.0, 0.50), 0.3, True,
+    ),
+    "even": IntentRow(
+        "even", "consistent and matching", Band(20, 30), Band(25, 35), Band(30, 38), Band(40, 55), Band(0.7, 1.2),
+        Band(45, 60), None, "none", Band(0.30, 0.70), 0.3, True,
+    ),
+    "natural": IntentRow(
+        "natural", "gentle shape", Band(28, 40), Band(45, 60), Band(32, 42), Band(35, 55), Band(1.0, 1.7),
+        Band(25, 45), Band(0.5, 1.0), "hair", Band(0.40, 0.85), 0.35, True,
+    ),
+    "bold": IntentRow(
+        "bold", "strong shape, deep shadow", Band(45, 60), Band(65, 90), Band(35, 48), Band(18, 35), Band(2.5, 3.5),
+        Band(5, 20), Band(0.0, 1.0), "rim", Band(0.80, 1.80), 0.6, False,
+    ),
+    "character": IntentRow(
+        "character", "texture shown", Band(45, 60), Band(50, 75), Band(30, 40), Band(15, 30), Band(1.8, 2.5),
+        Band(5, 30), Band(0.5, 1.0), "kicker", Band(0.85, 1.80), 0.6, False,
+    ),
+    "bright": IntentRow(
+        "bright", "light and low in contrast", Band(10, 30), Band(15, 35), Band(28, 38), Band(50, 75), Band(0.3, 0.7),
+        Band(95, 100), None, "none", Band(0.0, 0.50), 0.3, True,
+    ),
+}
+
+# Two people share one key, so it stands farther off and the sizes fall.
+_COUPLE_CAMERA = {
+    "soft": Band(15, 28), "even": Band(15, 25), "natural": Band(25, 35), "bold": Band(40, 55),
+    "character": Band(45, 55), "bright": Band(15, 28),
+}
+_COUPLE_FACES = {"natural": 0.35, "bold": 0.6, "character": 0.6}
+
+
+def _couple(row: IntentRow) -> IntentRow:
+    hard = row.name in ("bold", "character")
+    camera = _COUPLE_CAMERA[row.name]
+    return replace(
+        row,
+        camera=camera,
+        nose=Band(max(5.0, camera.low - 10), camera.high),
+        source=Band(18, 35) if hard else Band(32, 45),
+        faces_stops=_COUPLE_FACES.get(row.name, 0.3),
+    )
+
+
+def _group(row: IntentRow, people: int) -> IntentRow:
+    small = people <= 5
+    return replace(
+        row,
+        camera=Band(10, 20) if small else Band(5, 18),
+        nose=Band(0, 30),
+        height=Band(18, 28) if small else Band(10, 20),
+        source=Band(25, 35) if small else Band(17, 25),
+        fill=Band(0.5, 1.0) if row.fill.mid < 2 else row.fill,
+        accent=None,
+        accent_kind="none",
+        faces_stops=0.5,
+        both_eyes=row.both_eyes,
+    )
+
+
+def row_for(intent: str, people: int) -> IntentRow:
+    """The targets for an intent and a number of people in the picture at once.
+
+    A character light is not for more than three: the caller offers bold and says so.
+    """
+    row = SINGLE[intent]
+    if people == 1:
+        return row
+    if people == 2:
+        return _couple(row)
+    return _group(row, people)
+
+
+def blended(row: IntentRow, other: IntentRow, share: float) -> IntentRow:
+    """The row moved a `share` of the way to `other` (a wish that pulls against or along the intent)."""
+    return replace(
+        row,
+        nose=row.nose.toward(other.nose, share),
+        camera=row.camera.toward(other.camera, share),
+        height=row.height.toward(other.height, share),
+        source=row.source.toward(other.source, share),
+        fill=row.fill.toward(other.fill, share),
+        relief=row.relief.toward(other.relief, share),
+    )

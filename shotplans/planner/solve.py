@@ -1,0 +1,154 @@
+"""The planner's one door: a request in, the whole document out. Deterministic but for the seconds it took."""
+
+from __future__ import annotations
+
+from time import perf_counter
+from typing import Any
+
+from shotplans.light.exposure import shutter_label
+from shotplans.planner import assumptions, check, document, packing, reasons, rounds, shots, solve_setup, words
+from shotplans.planner.brief import Setup
+from shotplans.planner.check import Problem
+from shotplans.planner.codec import fingerprint
+from shotplans.planner.expect import Meter
+from shotplans.planner.plan import Solved
+from shotplans.planner.request import Request
+from shotplans.planner.solve_setup import Answer, Unsolved
+
+ENGINE = "tenthstop planner 1"
+UNSOLVED_LIMIT = {
+    "no_head": "kit", "no_steady_head": "flash", "no_modifier": "kit", "no_mount": "mount", "no_stand": "kit",
+    "nothing_stands": "reach", "room_too_small": "room", "too_many_people": "people",
+}
+METHOD = (
+    "Sources are uniform discs or rectangles of the stated size and beam; fronts that are brighter in the middle count as "
+    "the disc of equal second moment.",
+    "Room bounce is an integrating-sphere estimate from the surfaces, good to about half a stop until readings correct it.",
+    "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs shadows, so it is the worst case.",
+    "Anatomy, lens tilt (8 degrees) and wrap (5 degrees) are averages; glare and catchlights are advice to be looked at.",
+    "Readings of an uncorrected head and modifier are good to about 0.3 stop.",
+    "Not computed in this version, so null: colour_shift_k, cloths, minutes_build, retouch.",
+)
+
+
+def plan(given: Request) -> dict[str, Any]:
+    """The document of recommend-io.md for a request, with everything in it that a reader of JSON can hold."""
+    started = perf_counter()
+    request, assumed = assumptions.fill(given)
+    ordered = sorted(request.brief.setups, key=lambda s: not _no_flash(request, s))
+    answers = [(s, solve_setup.solve(request, s)) for s in ordered]
+    setups, problems = [], []
+    for setup, answer in answers:
+        entry, found = _entry(request, setup, answer)
+        setups.append(entry)
+        problems += found
+    solved = [a.best for _, a in answers if isinstance(a, Answer)]
+    people = {s.label: s for s in request.sitters}
+    in_turn = {s.setup.name for s in solved if s.pose.in_turn}
+    done = {
+        "engine": ENGINE,
+        "fingerprint": fingerprint(given),
+        "assumptions": [*assumed, *METHOD],
+        "cautions": _cautions(request, solved),
+        "candidates_scored": sum(a.best.candidates if isinstance(a, Answer) else a.candidates for _, a in answers),
+        "planning_seconds": 0.0,
+        "setups": setups,
+        "problems": [_printed(p) for p in problems],
+        "shots": shots.shots(request.brief, setups, people, in_turn),
+        "packing": packing.packing(solved, request) if solved else [],
+        "retouch": None,
+        "minutes_build": None,
+    }
+    return {**done, "planning_seconds": round(perf_counter() - started, 3)}
+
+
+def _no_flash(request: Request, setup: Setup) -> bool:
+    return any(s.no_flash for s in request.sitters if s.label in setup.people)
+
+
+def _entry(request: Request, setup: Setup, answer: Answer | Unsolved) -> tuple[dict[str, Any], list[Problem]]:
+    if isinstance(answer, Unsolved):
+        short = float(answer.values.get("short_by", 1.0))  # type: ignore[arg-type]
+        unit = str(answer.values.get("unit", "piece"))
+        problem = Problem(setup.name, UNSOLVED_LIMIT[answer.code], short, unit, answer.code, answer.values)
+        return document.unsolved(setup.name, str(setup.intent)), [problem]
+    best = answer.best
+    meter = _meter(request, best)
+    block = document.expected(best, meter)
+    steps = rounds.meter_round(best, meter)
+    entry = document.setup(best, meter, steps, block)
+    index = [s.name for s in request.brief.setups].index(setup.name)
+    why = _side_why(request, setup)
+    entry["reasons"] = reasons.reasons(best, meter, block, block["per_sitter"], index, why)
+    entry["alternatives"] = [_alternative(request, a, best) for a in answer.alternatives]
+    return entry, check.problems(best, meter, block["per_sitter"], block)
+
+
+def _meter(request: Request, solved: Solved) -> Meter:
+    house = request.brief.meter
+    return Meter(solved, house.dome == "recessed", house.setting_reading == "at_key")
+
+
+def _side_why(request: Request, setup: Setup) -> str:
+    if request.brief.key_side != "either":
+        return "ordered"
+    return "people" if solve_setup.sided(request.sitters, setup) else "habit"
+
+
+def _alternative(request: Request, other: Solved, best: Solved) -> dict[str, Any]:
+    meter = _meter(request, other)
+    block = document.expected(other, meter)
+    ours, theirs = best.lights[0], other.lights[0]
+    assert ours.emitter is not None and theirs.emitter is not None
+    found = check.problems(other, meter, block["per_sitter"], block)
+    name = theirs.emitter.modifier.label or theirs.emitter.modifier.id
+    costs = f"Score {other.score:.2f} against {best.score:.2f}"
+    if found:
+        costs += "; " + " ".join(words.problem(p.code, p.values, p.short_by)[0] for p in found)
+    return {
+        "differs": f"The key is {name}, {theirs.distance_m:.2f} m off, seen {block['apparent_size_deg']:.0f} degrees across.",
+        "lights": [document.light(other, x) for x in other.lights],
+        "expected": block,
+        "costs": costs if costs.endswith(".") else costs + ".",
+    }
+
+
+def _printed(problem: Problem) -> dict[str, Any]:
+    values = problem.values
+    if problem.code == "sync":
+        values = {**values, "sync_label": shutter_label(float(values["sync"]))}
+    says, mend = words.problem(problem.code, values, problem.short_by)
+    return {
+        "setup": problem.setup, "limit": problem.limit, "short_by": problem.short_by, "unit": problem.unit, "says": says,
+        "mend": mend,
+    }
+
+
+def _cautions(request: Request, solved: list[Solved]) -> list[str]:
+    """The usual cautions where the plan raises them, each once."""
+    codes: list[str] = []
+    lights = [x for s in solved for x in s.lights]
+    if lights:
+        codes += ["stands", "cables", "dark"]
+    if any(x.mounting and x.mounting.boom for x in lights):
+        codes.append("boom")
+    if any(not s.steady for s in solved):
+        codes += ["flash", "load"]
+    if any(s.no_flash for s in request.sitters):
+        codes.append("no_flash")
+    if any(x.emitter is None for x in lights) or any(s.blocks for s in solved):
+        codes.append("panel")
+    ages = [float(s.age_years if s.age_years is not None else 40.0) for s in request.sitters]
+    if max(ages) >= 65:
+        codes.append("older")
+    if min(ages) < 4:
+        codes.append("infant")
+    said = [words.caution(c) for c in codes]
+    for x in lights:
+        if x.emitter and x.emitter.modifier.max_modelling_watts is not None:
+            lamp = float(x.emitter.head.modelling_watts or x.emitter.head.watts or 0.0)
+            limit = float(x.emitter.modifier.max_modelling_watts)
+            if lamp > 0.8 * limit:
+                said.append(words.caution("hot", {"modifier": x.emitter.modifier.label, "watts": f"{limit:g}"}))
+    return list(dict.fromkeys(said))
+
