@@ -1,7 +1,8 @@
 """Visible skin texture under given lights: the three-facet index of a standard groove.
 
-How much darker and brighter than the flat skin the walls of a small wrinkle come out, from geometry alone. Which
-places of a face are judged and what skin they have belongs to the planner; irradiances come from `sources`.
+How much darker and brighter than the flat skin the walls of a small wrinkle come out, from geometry alone.
+Which places of a face are judged and what skin they have belongs to the planner; irradiances come from
+`sources`.
 """
 
 from __future__ import annotations
@@ -12,18 +13,22 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from shotplans.light.sources import cone_irradiance
+from shotplans.light.vectors import cross, dot, scaled_to_one
 
 F = NDArray[np.float64]
 
 STANDARD_ASPECT = 0.15  # depth over width of the standard wrinkle (light.md, section 3; a convention)
 _CHUNK = 4096  # patches in one go: the working set stays in the processor's cache
+_DEEPEST_STOPS = 4.0  # a shadow is counted no deeper: by then bounced light rules
 _TINY = 1e-12
 _UP = np.array([0.0, 1.0, 0.0])
 _RIGHT = np.array([1.0, 0.0, 0.0])
 
 
 class Relief(NamedTuple):
-    """Relief of a groove: the stops its walls fall below and rise above flat skin, RMS and Michelson contrast."""
+    """Relief of a groove: the stops its walls fall below and rise above flat skin, RMS and Michelson
+    contrast.
+    """
 
     shadow_stops: F
     highlight_stops: F
@@ -32,7 +37,9 @@ class Relief(NamedTuple):
 
 
 class _Lights(NamedTuple):
-    """Per patch and light (rows, n): cosines with the normal, the camera, the slope; light vector; the source."""
+    """Per patch and light (rows, n): cosines with the normal, the camera, the slope; light vector; the
+    source.
+    """
 
     cos: F
     sin: F
@@ -46,8 +53,11 @@ class _Lights(NamedTuple):
 
 
 def slope(aspect: ArrayLike) -> F:
-    """Steepest slope of the Gaussian groove whose depth over full width at half depth is `aspect`: 1.4282 h/w."""
-    return 2 * np.sqrt(2 * np.log(2)) * np.exp(-0.5) * np.asarray(aspect, dtype=np.float64)
+    """Steepest slope of the Gaussian groove whose depth over full width at half depth is `aspect`: 1.4282
+    h/w.
+    """
+    steepest: F = 2 * np.sqrt(2 * np.log(2)) * np.exp(-0.5) * np.asarray(aspect, dtype=np.float64)
+    return steepest
 
 
 def relief(
@@ -65,15 +75,16 @@ def relief(
     transfer: ArrayLike = 1.0,
     index: float = 1.4,
 ) -> Relief:
-    """Relief of a groove in skin with the given normal, seen along `to_camera`, under n lights and an even dome.
+    """Relief of a groove in skin with the given normal, seen along `to_camera`, under n lights and an even
+    dome.
 
-    Unit vectors (..., 3), `to_light` (..., n, 3); `alpha_rad` and `e_perp` (..., n): angular radius and irradiance
-    at normal incidence (any one unit); `dome` (...): the irradiance of even surroundings on the flat skin.
-    `line` is the direction the groove runs in (None: the worst one), `transfer` the share of diffuse relief that
-    translucent skin leaves (0 to 1). Valid for aspect .05-.20, incidence to 75 degrees, alpha 0.5-45 degrees,
-    reflectance .04-.65, roughness .25-.40, camera within 30 degrees of the normal; the order stays right beyond.
-    A light below the skin's horizon counts for nothing; where none arrives all four are 0
-    [light.md, section 3; checked there against path tracing].
+    Unit vectors (..., 3), `to_light` (..., n, 3); `alpha_rad` and `e_perp` (..., n): angular radius and
+    irradiance at normal incidence (any one unit); `dome` (...): the irradiance of even surroundings on the
+    flat skin. `line` is the direction the groove runs in (None: the worst one), `transfer` the share of
+    diffuse relief that translucent skin leaves (0 to 1). Valid for aspect .05-.20, incidence to 75 degrees,
+    alpha 0.5-45 degrees, reflectance .04-.65, roughness .25-.40, camera within 30 degrees of the normal; the
+    order stays right beyond. A light below the skin's horizon counts for nothing; where none arrives all four
+    are 0 [light.md, section 3; checked there against path tracing].
     """
     skin = [np.asarray(v, dtype=np.float64) for v in (dome, reflectance, roughness, aspect, transfer)]
     vectors = [np.asarray(v, dtype=np.float64) for v in (normal, to_camera, _UP if line is None else line)]
@@ -90,10 +101,9 @@ def relief(
     for start in range(0, out.shape[1], _CHUNK):
         rows = slice(start, start + _CHUNK)
         n_rows, c_rows, line_rows = (v[rows] for v in flat)
-        out[:, rows] = _patches(
-            n_rows, c_rows, None if line is None else line_rows, flat_light[rows], flat_alpha[rows], flat_e[rows],
-            [v[rows] for v in flat_skin], index,
-        )  # fmt: skip
+        lights_here = (flat_light[rows], flat_alpha[rows], flat_e[rows])
+        groove = None if line is None else line_rows
+        out[:, rows] = _patches(n_rows, c_rows, groove, *lights_here, [v[rows] for v in flat_skin], index)
     return Relief(*(v.reshape(shape) for v in out))
 
 
@@ -102,8 +112,8 @@ def _patches(
 ) -> tuple[F, F, F, F]:
     dome, reflectance, roughness, aspect, transfer = skin
     g, lights = _light_vectors(normal, camera, line, light, alpha, e_perp)
-    cos_view = np.maximum(_dot(normal, camera), 1e-3)
-    camera_slope = _dot(g, camera)
+    cos_view = np.maximum(dot(normal, camera), 1e-3)
+    camera_slope = dot(g, camera)
     p = slope(aspect)
     steep = 1 / np.sqrt(1 + p**2)
     fresnel_quarter = _fresnel(np.sqrt(np.maximum((1 + lights.to_camera) / 2, 0.0)), index) / 4
@@ -114,10 +124,10 @@ def _patches(
         received = _received(lights, tilt, stretch)
         view = np.maximum((cos_view + tilt * camera_slope) * stretch, 1e-3)
         mirror = _mirror(lights, tilt, stretch, view, lobe) * fresnel_quarter
-        # Of even surroundings a tilted wall sees the skin's own plane rise: (1 + cos)/2 of the flat skin's share.
+        # The skin's own plane rises before a tilted wall and hides (1 - cos)/2 of the even surroundings.
         even = dome * (1 + stretch) / 2
         diffuse.append(received.sum(axis=1) + even)
-        # Sheen of even surroundings, (0.0278 + 0.02 (1 - cos)^2): the index's one fitted term (light.md, section 3).
+        # Sheen of even surroundings: the one fitted term of the index (light.md, section 3).
         sheen.append((received * mirror).sum(axis=1) + even / np.pi * (0.0278 + 0.02 * (1 - view) ** 2))
     flat, wall, other = (
         reflectance / np.pi * (diffuse[0] + transfer * (d - diffuse[0])) + s
@@ -126,11 +136,9 @@ def _patches(
     return _contrasts(flat, wall, other)
 
 
-def _light_vectors(
-    normal: F, camera: F, line: F | None, light: F, alpha: F, e_perp: F
-) -> tuple[F, _Lights]:
+def _light_vectors(normal: F, camera: F, line: F | None, light: F, alpha: F, e_perp: F) -> tuple[F, _Lights]:
     """Direction across the groove (rows, 3) and what each light sends, cut by the skin's own horizon."""
-    cos = _dot(normal[:, None, :], light)
+    cos = dot(normal[:, None, :], light)
     sin = np.sqrt(np.maximum(1 - cos**2, 0.0))
     alpha = np.clip(alpha, 1e-4, np.pi / 2 - 1e-6)
     sin_alpha = np.sin(alpha)
@@ -142,13 +150,15 @@ def _light_vectors(
     pull = e_perp * tangent_part / np.maximum(sin, _TINY)  # times (s - cos n) gives the tangential part
     total = (pull[..., None] * light).sum(axis=1) - (pull * cos).sum(axis=1)[:, None] * normal
     g = _across(normal, line, total, e_perp.sum(axis=1))
-    across = _dot(g[:, None, :], light)
-    to_camera = _dot(camera[:, None, :], light)
+    across = dot(g[:, None, :], light)
+    to_camera = dot(camera[:, None, :], light)
     return g, _Lights(cos, sin, across, to_camera, normal_part, tangent_part, visible, alpha, e_perp)
 
 
 def _cut_vector(cos: F, sin: F, alpha: F) -> tuple[F, F]:
-    """Normal and tangential part of a cut disc's light vector, as shares of its irradiance at normal incidence."""
+    """Normal and tangential part of a cut disc's light vector, as shares of its irradiance at normal
+    incidence.
+    """
     sin_alpha = np.sin(alpha)
     arc = np.arccos(np.clip(-cos / (np.tan(alpha) * np.maximum(sin, _TINY)), -1.0, 1.0))
     tangent = (sin_alpha * arc * sin + np.cos(alpha) * np.sin(arc) * cos) / (np.pi * sin_alpha)
@@ -158,18 +168,20 @@ def _cut_vector(cos: F, sin: F, alpha: F) -> tuple[F, F]:
 def _across(normal: F, line: F | None, total: F, strength: F) -> F:
     """Unit vector in the skin's plane across the groove, on the side of the light vector's tangential part."""
     if line is not None:
-        across = _unit(np.cross(line, normal))
-        return across * np.where(_dot(across, total) < 0, -1.0, 1.0)[:, None]
-    size = np.sqrt(_dot(total, total))
+        across = scaled_to_one(cross(line, normal))
+        return across * np.where(dot(across, total) < 0, -1.0, 1.0)[:, None]
+    size = np.sqrt(dot(total, total))
     leaning = size > 1e-9 * strength
     # Light straight down the normal has no worst direction: take the groove that runs level.
     level = np.where((np.abs(normal[:, 1]) < 0.999)[:, None], _UP, _RIGHT)
-    level = _unit(level - _dot(level, normal)[:, None] * normal)
+    level = scaled_to_one(level - dot(level, normal)[:, None] * normal)
     return np.where(leaning[:, None], total / np.where(leaning, size, 1.0)[:, None], level)
 
 
 def _received(lights: _Lights, tilt: F, stretch: F) -> F:
-    """Irradiance (rows, n) of a facet n + tilt g from each light: lit walls by the cut light vector, others anew."""
+    """Irradiance (rows, n) of a facet n + tilt g from each light: lit walls by the cut light vector, others
+    anew.
+    """
     lean = tilt[:, None] * lights.across
     cos = (lights.cos + lean) * stretch[:, None]
     slant = lights.tangent_part / np.maximum(lights.sin, _TINY)
@@ -194,7 +206,8 @@ def _mirror(lights: _Lights, tilt: F, stretch: F, view: F, lobe: F) -> F:
     lobe2 = lobe**2
     density = np.exp((1 - 1 / half2) / lobe2) / (np.pi * lobe2 * half2**2)
     shadowing = _smith(incidence, lobe) * _smith(view[:, None], lobe)
-    return density * shadowing / (incidence * view[:, None])
+    found: F = density * shadowing / (incidence * view[:, None])
+    return found
 
 
 def _smith(cos: F, roughness: F) -> F:
@@ -208,7 +221,8 @@ def _fresnel(cos: F, index: float) -> F:
     inside = np.sqrt(1 - (1 - cos**2) / index**2)
     across = (cos - index * inside) / (cos + index * inside)
     along = (inside - index * cos) / (inside + index * cos)
-    return 0.5 * (across**2 + along**2)
+    reflected: F = 0.5 * (across**2 + along**2)
+    return reflected
 
 
 def _contrasts(flat: F, wall: F, other: F) -> tuple[F, F, F, F]:
@@ -217,18 +231,10 @@ def _contrasts(flat: F, wall: F, other: F) -> tuple[F, F, F, F]:
     base = np.where(lit, flat, 1.0)
     low = np.minimum(np.minimum(wall, other), flat)
     high = np.maximum(np.maximum(wall, other), flat)
-    shadow = np.where(lit, np.minimum(np.log2(base / np.maximum(np.where(lit, low, 1.0), base / 16)), 4.0), 0.0)
+    shadow = np.where(lit, np.log2(base / np.maximum(np.where(lit, low, 1.0), base / 2**_DEEPEST_STOPS)), 0.0)
     highlight = np.where(lit, np.log2(np.where(lit, high, 1.0) / base), 0.0)
     swing, bend = (wall - other) / (2 * base), (wall + other) / (2 * base) - 1
     # Shares of the window's variance taken by the odd and the even part of the Gaussian groove (light.md, 3).
     rms = np.sqrt(0.34100 * swing**2 + 0.12952 * bend**2) / (1 + 0.34100 * bend)
     ratio = 2 ** (shadow + highlight)
     return shadow, highlight, np.where(lit, rms, 0.0), (ratio - 1) / (ratio + 1)
-
-
-def _dot(a: F, b: F) -> F:
-    return a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1] + a[..., 2] * b[..., 2]
-
-
-def _unit(v: F) -> F:
-    return v / np.maximum(np.sqrt(_dot(v, v)), _TINY)[..., None]

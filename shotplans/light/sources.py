@@ -1,14 +1,16 @@
 """Irradiance from flat, evenly bright sources: discs, rectangles, polygons and their beams.
 
 What a light throws on a small piece of surface, as irradiance over source radiance (E/L, steradian), with the
-cut by the receiver's own horizon and nothing behind the source. Distance rules of thumb are in `falloff`, edges
-of shadows in `shadows`, what skin makes of the light in `relief`.
+cut by the receiver's own horizon and nothing behind the source. Distance rules of thumb are in `falloff`,
+edges of shadows in `shadows`, what skin makes of the light in `relief`.
 """
 
 from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+
+from shotplans.light.vectors import cross, dot
 
 F = NDArray[np.float64]
 
@@ -20,16 +22,6 @@ def _floats(value: ArrayLike) -> F:
     return np.asarray(value, dtype=np.float64)
 
 
-def _dot(a: F, b: F) -> F:
-    return a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1] + a[..., 2] * b[..., 2]
-
-
-def _cross(a: F, b: F) -> F:
-    ax, ay, az = a[..., 0], a[..., 1], a[..., 2]
-    bx, by, bz = b[..., 0], b[..., 1], b[..., 2]
-    return np.stack(np.broadcast_arrays(ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx), axis=-1)
-
-
 def panel_axes(axis: ArrayLike, roll_deg: ArrayLike = 0.0) -> tuple[F, F]:
     """Unit vectors along the width and the height of a panel that emits along `axis` (unit, (..., 3)).
 
@@ -39,31 +31,32 @@ def panel_axes(axis: ArrayLike, roll_deg: ArrayLike = 0.0) -> tuple[F, F]:
     """
     m = _floats(axis)
     roll = np.radians(_floats(roll_deg))[..., None]
-    across = _cross(np.broadcast_to(_UP, m.shape), m)
-    length = np.sqrt(_dot(across, across))[..., None]
+    across = cross(np.broadcast_to(_UP, m.shape), m)
+    length = np.sqrt(dot(across, across))[..., None]
     level = length > 1e-9
     across = np.where(level, across / np.where(level, length, 1.0), np.array([1.0, 0.0, 0.0]))
-    upward = _cross(m, across)
+    upward = cross(m, across)
     return np.cos(roll) * across + np.sin(roll) * upward, np.cos(roll) * upward - np.sin(roll) * across
 
 
 def disc_vector(point: ArrayLike, centre: ArrayLike, axis: ArrayLike, diameter_m: ArrayLike) -> F:
-    """Vector irradiance over radiance (sr, (..., 3)) at `point` of a disc emitting along the unit vector `axis`.
+    """Vector irradiance over radiance (sr, (..., 3)) at `point` of a disc emitting along the unit vector
+    `axis`.
 
-    Its dot product with a receiver's normal is E/L, exact while the whole disc is above that receiver's horizon;
-    zero behind the front. Closed form of the disc's configuration factors for a parallel and a perpendicular
-    element [Howell, B-13 and B-15], written without the differences that cancel far away.
+    Its dot product with a receiver's normal is E/L, exact while the whole disc is above that receiver's
+    horizon; zero behind the front. Closed form of the disc's configuration factors for a parallel and a
+    perpendicular element [Howell, B-13 and B-15], written without the differences that cancel far away.
     """
     m, radius = _floats(axis), _floats(diameter_m) / 2
     from_centre = _floats(point) - _floats(centre)
-    h = _dot(from_centre, m)
+    h = dot(from_centre, m)
     lateral = from_centre - h[..., None] * m
-    a2, r2, h2 = _dot(lateral, lateral), radius**2, h**2
+    a2, r2, h2 = dot(lateral, lateral), radius**2, h**2
     total, rest = h2 + a2 + r2, h2 + a2 - r2
     q = np.sqrt(np.maximum(total**2 - 4 * a2 * r2, 1e-300))
     far = rest > 0
     parallel = np.where(far, 2 * r2 * h2 / (q * (q + np.where(far, rest, 1.0))), 0.5 * (1 - rest / q))
-    sideways = 2 * h * r2 / (q * (total + q))  # per metre of lateral distance, so that the axis is no special case
+    sideways = 2 * h * r2 / (q * (total + q))  # per metre off the axis, so that the axis is no special case
     vector = -m * parallel[..., None] - lateral * sideways[..., None]
     return np.where((h > 0)[..., None], np.pi * vector, 0.0)
 
@@ -82,10 +75,10 @@ def rect_corners(
 
 def _edge_vectors(a: F, b: F) -> F:
     """Angle between two rays times the unit normal of the plane they span; zero where they span none."""
-    normal = _cross(a, b)
-    size = np.sqrt(_dot(normal, normal))
+    normal = cross(a, b)
+    size = np.sqrt(dot(normal, normal))
     spans = size > 1e-300
-    angle = np.arctan2(size, _dot(a, b))
+    angle = np.arctan2(size, dot(a, b))
     return normal * np.where(spans, angle / np.where(spans, size, 1.0), 0.0)[..., None]
 
 
@@ -105,21 +98,22 @@ def rect_vector(
     m = _floats(axis)
     rays = rect_corners(centre, m, width_m, height_m, roll_deg) - _floats(point)[..., None, :]
     vector = -0.5 * _edge_vectors(rays, np.roll(rays, -1, axis=-2)).sum(axis=-2)
-    front = _dot(_floats(point) - _floats(centre), m) > 0
+    front = dot(_floats(point) - _floats(centre), m) > 0
     return np.where(front[..., None], vector, 0.0)
 
 
 def polygon_irradiance(point: ArrayLike, normal: ArrayLike, vertices: ArrayLike) -> F:
-    """E/L (sr) on a surface with unit `normal` at `point` from a convex polygon, vertices (..., k, 3) in order.
+    """E/L (sr) on a surface with unit `normal` at `point` from a convex polygon, vertices (..., k, 3) in
+    order.
 
-    Lambert's edge sum after cutting at the receiver's horizon, with the arc along the horizon added. Both faces
-    of the polygon shine; callers shut the back one off [Lambert 1760].
+    Lambert's edge sum after cutting at the receiver's horizon, with the arc along the horizon added. Both
+    faces of the polygon shine; callers shut the back one off [Lambert 1760].
     """
     n = _floats(normal)[..., None, :]
     rays = _floats(vertices) - _floats(point)[..., None, :]
     n, rays = np.broadcast_arrays(n, rays)
     ahead = np.roll(rays, -1, axis=-2)
-    height, next_height = _dot(rays, n), _dot(ahead, n)
+    height, next_height = dot(rays, n), dot(ahead, n)
     above, next_above = height >= 0, next_height >= 0
     crosses = above != next_above
     share = np.where(crosses, height / np.where(crosses, height - next_height, 1.0), 0.0)
@@ -131,7 +125,8 @@ def polygon_irradiance(point: ArrayLike, normal: ArrayLike, vertices: ArrayLike)
     leaving = np.where((above & ~next_above)[..., None], cut, 0.0).sum(axis=-2)
     entering = np.where((next_above & ~above)[..., None], cut, 0.0).sum(axis=-2)
     total = total + _edge_vectors(leaving, entering)
-    return 0.5 * np.abs(_dot(total, n[..., 0, :]))
+    found: F = 0.5 * np.abs(dot(total, n[..., 0, :]))
+    return found
 
 
 def rect_irradiance(
@@ -143,10 +138,12 @@ def rect_irradiance(
     height_m: ArrayLike,
     roll_deg: ArrayLike = 0.0,
 ) -> F:
-    """E/L (sr) of a rectangle on a surface with unit `normal`: exact, cut at the horizon, zero behind the front."""
+    """E/L (sr) of a rectangle on a surface with unit `normal`: exact, cut at the horizon, zero behind the
+    front.
+    """
     m = _floats(axis)
     irradiance = polygon_irradiance(point, normal, rect_corners(centre, m, width_m, height_m, roll_deg))
-    return np.where(_dot(_floats(point) - _floats(centre), m) > 0, irradiance, 0.0)
+    return np.where(dot(_floats(point) - _floats(centre), m) > 0, irradiance, 0.0)
 
 
 def disc_irradiance(
@@ -158,40 +155,43 @@ def disc_irradiance(
     """
     n, m, radius = _floats(normal), _floats(axis), _floats(diameter_m) / 2
     towards = _floats(centre) - _floats(point)
-    height = _dot(towards, n)
-    dip = radius * np.sqrt(np.maximum(1 - _dot(n, m) ** 2, 0.0))
-    whole = np.maximum(_dot(disc_vector(point, centre, m, diameter_m), n), 0.0)
-    cut = (np.abs(height) < dip) & (_dot(towards, m) < 0)
-    irradiance = np.array(np.broadcast_to(np.where(height >= dip, whole, 0.0), np.broadcast(whole, cut).shape))
+    height = dot(towards, n)
+    dip = radius * np.sqrt(np.maximum(1 - dot(n, m) ** 2, 0.0))
+    whole = np.maximum(dot(disc_vector(point, centre, m, diameter_m), n), 0.0)
+    cut = (np.abs(height) < dip) & (dot(towards, m) < 0)
+    irradiance = np.where(height >= dip, whole, 0.0)
     if cut.any():
         shape = irradiance.shape
         chosen = np.broadcast_to(cut, shape)
-        vectors = [np.broadcast_to(v, (*shape, 3))[chosen] for v in (n, towards, m)]
-        irradiance[chosen] = _cut_disc(*vectors, np.broadcast_to(radius, shape)[chosen])
+        n, towards, m = (np.broadcast_to(v, (*shape, 3))[chosen] for v in (n, towards, m))
+        irradiance[chosen] = _cut_disc(n, towards, m, np.broadcast_to(radius, shape)[chosen])
     return irradiance
 
 
 def _cut_disc(normal: F, towards: F, axis: F, radius: F) -> F:
-    """E/L of discs that straddle the horizon: Lambert's contour integral over the arc that is up and its chord."""
+    """E/L of discs that straddle the horizon: Lambert's contour integral over the arc that is up and its
+    chord.
+    """
     across, upward = panel_axes(axis)
-    a, b = _dot(normal, across) * radius, _dot(normal, upward) * radius
-    half = np.arccos(np.clip(-_dot(normal, towards) / np.hypot(a, b), -1.0, 1.0))
+    a, b = dot(normal, across) * radius, dot(normal, upward) * radius
+    half = np.arccos(np.clip(-dot(normal, towards) / np.hypot(a, b), -1.0, 1.0))
     middle = np.arctan2(b, a)
     phi = middle[..., None] + half[..., None] * np.concatenate(([-1.0], _ARC_NODES, [1.0]))
     unit_ray = np.cos(phi)[..., None] * across[..., None, :] + np.sin(phi)[..., None] * upward[..., None, :]
     along = np.cos(phi)[..., None] * upward[..., None, :] - np.sin(phi)[..., None] * across[..., None, :]
     rays = towards[..., None, :] + radius[..., None, None] * unit_ray
-    turn = _dot(_cross(rays, along), normal[..., None, :]) / _dot(rays, rays)
+    turn = dot(cross(rays, along), normal[..., None, :]) / dot(rays, rays)
     arc = radius * half * (turn[..., 1:-1] * _ARC_WEIGHTS).sum(axis=-1)
-    chord = _dot(_edge_vectors(rays[..., -1, :], rays[..., 0, :]), normal)
-    return 0.5 * np.abs(arc + chord)
+    chord = dot(_edge_vectors(rays[..., -1, :], rays[..., 0, :]), normal)
+    found: F = 0.5 * np.abs(arc + chord)
+    return found
 
 
 def cone_irradiance(cos_t: ArrayLike, alpha_rad: ArrayLike) -> F:
     """E/L (sr) of a disc aimed at the point, of angular radius `alpha_rad` (0 to pi/2), at the incidence t.
 
-    pi sin^2(alpha) cos(t) while it is whole; the exact form for a disc the receiver's horizon cuts; 0 below it
-    [light.md, section 1; checked there against quadrature and ray tracing].
+    pi sin^2(alpha) cos(t) while it is whole; the exact form for a disc the receiver's horizon cuts; 0 below
+    it [light.md, section 1; checked there against quadrature and ray tracing].
     """
     cos, alpha = np.broadcast_arrays(_floats(cos_t), _floats(alpha_rad))
     sin_alpha = np.sin(alpha)
@@ -207,17 +207,23 @@ def _cut_cone(cos: F, alpha: F) -> F:
     x = 1 / np.tan(alpha)
     y = np.clip(-x * cos / sin, -1.0, 1.0)
     q = sin * np.sqrt(1 - y**2)
-    return np.maximum((cos * np.arccos(y) - x * q) * np.sin(alpha) ** 2 + np.arctan2(q, x), 0.0)
+    found: F = np.maximum((cos * np.arccos(y) - x * q) * np.sin(alpha) ** 2 + np.arctan2(q, x), 0.0)
+    return found
 
 
 def disc_factor(distance_m: ArrayLike, diameter_m: ArrayLike) -> F:
-    """Configuration factor (0 to 1) of a disc square to its axis: R^2/(R^2 + d^2), E = pi L F [Howell, B-section]."""
+    """Configuration factor (0 to 1) of a disc square to its axis: R^2/(R^2 + d^2), E = pi L F [Howell,
+    B-section].
+    """
     r2 = (_floats(diameter_m) / 2) ** 2
-    return r2 / (r2 + _floats(distance_m) ** 2)
+    found: F = r2 / (r2 + _floats(distance_m) ** 2)
+    return found
 
 
 def rect_factor(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) -> F:
-    """Configuration factor (0 to 1) of a centred rectangle facing the element: four times the corner form [Howell]."""
+    """Configuration factor (0 to 1) of a centred rectangle facing the element: four times the corner form
+    [Howell].
+    """
     a = _floats(width_m) / 2 / _floats(distance_m)
     b = _floats(height_m) / 2 / _floats(distance_m)
     ra, rb = np.sqrt(1 + a**2), np.sqrt(1 + b**2)
@@ -226,13 +232,15 @@ def rect_factor(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) 
 
 def apparent_deg(size_m: ArrayLike, distance_m: ArrayLike) -> F:
     """Full angle (degrees) a source of that size fills, seen square on its axis: 2 atan(D/2d)."""
-    return np.degrees(2 * np.arctan2(_floats(size_m) / 2, _floats(distance_m)))
+    found: F = np.degrees(2 * np.arctan2(_floats(size_m) / 2, _floats(distance_m)))
+    return found
 
 
 def disc_solid_angle(distance_m: ArrayLike, diameter_m: ArrayLike) -> F:
     """Solid angle (sr) of a disc on its axis: 2 pi (1 - cos alpha) [textbook; value rows from memory]."""
     half_sine = np.sin(np.arctan2(_floats(diameter_m) / 2, _floats(distance_m)) / 2)
-    return 4 * np.pi * half_sine**2
+    found: F = 4 * np.pi * half_sine**2
+    return found
 
 
 def rect_solid_angle(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) -> F:
@@ -242,27 +250,31 @@ def rect_solid_angle(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayL
 
 
 def hot_core_diameter(diameter_m: ArrayLike, core_stops: ArrayLike) -> F:
-    """Diameter (m) of the even disc that spreads light as widely as one fading by `core_stops` from centre to rim.
+    """Diameter (m) of the even disc that spreads light as widely as one fading by `core_stops` from centre to
+    rim.
 
-    Brightness 2^(-core_stops (r/R)^2); equal second moment: D sqrt(2 (1/k - 1/(e^k - 1))), k = core_stops ln 2,
-    which is D at 0 stops. Valid from 0 stops up. Own derivation, no outside source.
+    Brightness 2^(-core_stops (r/R)^2); equal second moment: D sqrt(2 (1/k - 1/(e^k - 1))), k = core_stops ln
+    2, which is D at 0 stops. Valid from 0 stops up. Own derivation, no outside source.
     """
     k = _floats(core_stops) * np.log(2)
     small = k < 1e-3
     safe = np.where(small, 1.0, k)
     moment = np.where(small, 0.5 - k / 12, 1 / safe - 1 / np.expm1(safe))
-    return _floats(diameter_m) * np.sqrt(2 * moment)
+    found: F = _floats(diameter_m) * np.sqrt(2 * moment)
+    return found
 
 
 def beam_exponent(beam_deg: ArrayLike) -> F:
-    """Exponent n of an intensity cos^n whose full width at half maximum is `beam_deg` (0 to 180; 120 gives 1).
+    """Exponent n of an intensity cos^n whose full width at half maximum is `beam_deg` (0 to 180; 120 gives
+    1).
 
     Raises ValueError outside that range. Common practice in lighting engineering, no source.
     """
     beam = _floats(beam_deg)
     if np.any(~((beam > 0) & (beam < 180))):
         raise ValueError("a beam is wider than 0 and narrower than 180 degrees")
-    return np.log(0.5) / np.log(np.cos(np.radians(beam) / 2))
+    found: F = np.log(0.5) / np.log(np.cos(np.radians(beam) / 2))
+    return found
 
 
 def beam_gain(cos_off: ArrayLike, beam_deg: ArrayLike, grid_deg: float | None = None) -> F:
@@ -281,5 +293,8 @@ def beam_gain(cos_off: ArrayLike, beam_deg: ArrayLike, grid_deg: float | None = 
 
 
 def flux_over_axis(beam_deg: ArrayLike) -> F:
-    """Flux that leaves a source over its axial intensity (sr) for the beam cos^n: 2 pi/(n + 1); pi at 120 degrees."""
-    return 2 * np.pi / (beam_exponent(beam_deg) + 1)
+    """Flux that leaves a source over its axial intensity (sr) for the beam cos^n: 2 pi/(n + 1); pi at 120
+    degrees.
+    """
+    found: F = 2 * np.pi / (beam_exponent(beam_deg) + 1)
+    return found

@@ -1,0 +1,233 @@
+"""Glare on spectacles: where a lens mirrors a light to the camera, and how far a light is clear of that.
+
+Only the front surface of an uncoated lens is modelled: a sphere (or a plane) with an elliptic outline.
+Millimetres in the head frame of light_cases.json: origin midway between the corneal apices, axes of the set's
+frame, the head turned about the origin by yaw and pitch. Eyes and lids are in `eyes`.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from shotplans.light.vectors import cross, dot, scaled_to_one
+
+F = NDArray[np.float64]
+
+BASE_DIOPTRE = {"flat": 0.5, "usual": 4.0, "strong": 6.0, "reactive": 4.0}  # values from memory
+TOOL_POWER_MM = 530.0  # front radius in mm times base curve in dioptres: tool index 1.53
+VERTEX_MM = (32.0, 0.0, 13.0)  # front vertex of the lens on image right, 13 mm before the eye
+HALF_WIDTH_MM, HALF_HEIGHT_MM = 25.0, 20.0  # half axes of the outline (assumed in light_cases.json)
+_GRID = 400  # points across the outline's box when the covered share is counted
+
+
+class Glare(NamedTuple):
+    """Whether the lens shows the light to the camera, and how many degrees its edge is clear (negative
+    inside).
+    """
+
+    hit: NDArray[np.bool_]
+    margin_deg: F
+
+
+class Spot(NamedTuple):
+    """Reflection of a light on a lens: centre on the lens axes, half axes, millimetres; whether it faces
+    both.
+    """
+
+    x_mm: F
+    y_mm: F
+    along_mm: F
+    across_mm: F
+    facing: NDArray[np.bool_]
+
+
+class Cover(NamedTuple):
+    """Share of the lens outline a light's reflection covers (0 to 1) and the middle of that reflection's box,
+    mm.
+    """
+
+    share: float
+    x_mm: float
+    y_mm: float
+
+
+class _Mirror(NamedTuple):
+    """A light and the camera as one lens sees them."""
+
+    half_x: F
+    half_y: F
+    half_z: F
+    half_cos: F
+    reach_mm: F
+    alpha_rad: F
+    light_cos: F
+    camera_cos: F
+
+
+def head_turn(yaw_deg: ArrayLike, pitch_deg: ArrayLike) -> F:
+    """Rotation (..., 3, 3) of a head turned to image right by yaw, chin up by pitch: Ry(yaw) Rx(pitch)."""
+    yaw, pitch = np.broadcast_arrays(np.radians(yaw_deg), np.radians(pitch_deg))
+    cy, sy, cp, sp = np.cos(yaw), np.sin(yaw), np.cos(pitch), np.sin(pitch)
+    zero = np.zeros_like(cy)
+    rows = ((cy, -sy * sp, sy * cp), (zero, cp, sp), (-sy, -cy * sp, cy * cp))
+    return np.stack([np.stack(row, axis=-1) for row in rows], axis=-2)
+
+
+def lens_normal(
+    side: ArrayLike, panto_deg: ArrayLike, wrap_deg: ArrayLike, yaw_deg: ArrayLike = 0.0, pitch_deg: ArrayLike = 0.0
+) -> F:
+    """Unit normal (..., 3) of a lens at its vertex: side 1 on image right, -1 on image left.
+
+    Pantoscopic tilt takes the bottom toward the face, wrap the outer edge back, then the head turns
+    [light.md, section 6; trade geometry].
+    """
+    panto, wrap = np.broadcast_arrays(np.radians(panto_deg), np.radians(wrap_deg) * np.asarray(side))
+    normal = np.stack((np.cos(panto) * np.sin(wrap), -np.sin(panto), np.cos(panto) * np.cos(wrap)), axis=-1)
+    return np.asarray((head_turn(yaw_deg, pitch_deg) @ normal[..., None])[..., 0], dtype=np.float64)
+
+
+def _lens(
+    side: ArrayLike, panto_deg: ArrayLike, wrap_deg: ArrayLike, yaw_deg: ArrayLike, pitch_deg: ArrayLike
+) -> tuple[F, F, F, F]:
+    """Vertex and the lens's own x, y, z axes (..., 3)."""
+    turn = head_turn(yaw_deg, pitch_deg)
+    place = np.asarray(side, dtype=np.float64)[..., None] * np.array([1.0, 0.0, 0.0]) * VERTEX_MM[0]
+    vertex = (turn @ (place + np.array([0.0, *VERTEX_MM[1:]]))[..., None])[..., 0]
+    z = lens_normal(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
+    x = scaled_to_one(cross(turn[..., :, 1], z))
+    return vertex, x, cross(z, x), z
+
+
+def _mirror(
+    light_mm: ArrayLike, light_diameter_mm: ArrayLike, camera_mm: ArrayLike, lens: tuple[F, F, F, F], base: ArrayLike
+) -> _Mirror:
+    vertex, x, y, z = lens
+    light = np.asarray(light_mm, dtype=np.float64) - vertex
+    camera = np.asarray(camera_mm, dtype=np.float64) - vertex
+    light_far, camera_far = np.sqrt(dot(light, light)), np.sqrt(dot(camera, camera))
+    s, c = light / light_far[..., None], camera / camera_far[..., None]
+    half = scaled_to_one(s + c)
+    half_cos = np.maximum(dot(half, c), 1e-6)
+    curve = np.asarray(base, dtype=np.float64) / TOOL_POWER_MM
+    curve = curve + (1 / light_far + 1 / camera_far) / (2 * half_cos)
+    alpha = np.arctan2(np.asarray(light_diameter_mm, dtype=np.float64) / 2, light_far)
+    return _Mirror(
+        dot(half, x), dot(half, y), dot(half, z), half_cos, 1 / curve, alpha, dot(s, z), dot(c, z)
+    )  # fmt: skip
+
+
+def spot(
+    light_mm: ArrayLike,
+    light_diameter_mm: ArrayLike,
+    camera_mm: ArrayLike,
+    *,
+    side: ArrayLike,
+    yaw_deg: ArrayLike,
+    pitch_deg: ArrayLike,
+    base_dioptre: ArrayLike,
+    panto_deg: ArrayLike = 8.0,
+    wrap_deg: ArrayLike = 5.0,
+) -> Spot:
+    """Where on a lens the camera sees a round light mirrored; lights (..., 3) broadcast with everything.
+
+    Half vector at the vertex times an effective radius that holds the lens's and both distances' curvature;
+    centre within 0.3 mm for spots inside the outline [light.md, section 6; checked there by ray tracing].
+    """
+    lens = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
+    m = _mirror(light_mm, light_diameter_mm, camera_mm, lens, base_dioptre)
+    facing = (m.half_z > 0) & (m.light_cos > 0) & (m.camera_cos > 0)
+    along = m.reach_mm * m.alpha_rad / 2
+    return Spot(m.reach_mm * m.half_x, m.reach_mm * m.half_y, along, along / m.half_cos, facing)
+
+
+def glare(
+    light_mm: ArrayLike,
+    light_diameter_mm: ArrayLike,
+    camera_mm: ArrayLike,
+    *,
+    side: ArrayLike,
+    yaw_deg: ArrayLike,
+    pitch_deg: ArrayLike,
+    base_dioptre: ArrayLike,
+    panto_deg: ArrayLike = 8.0,
+    wrap_deg: ArrayLike = 5.0,
+) -> Glare:
+    """Whether each light shows in a lens, and by how many degrees its nearest edge is clear (negative
+    inside).
+
+    The spot meets the outline widened by the spot's own half axis on all sides. The margin is measured on the
+    ray from the lens's mirror direction through the light: twice the half vector's angle beyond the border,
+    because moving a light by d turns the half vector by d/2. Right in 97.8 % of 400 random heads, the wrong
+    ones within 11 % of the border [light.md, section 6]. A light or camera behind the lens never shows.
+    """
+    lens = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
+    m = _mirror(light_mm, light_diameter_mm, camera_mm, lens, base_dioptre)
+    swell = m.reach_mm * m.alpha_rad / (2 * m.half_cos)
+    wide, high = HALF_WIDTH_MM + swell, HALF_HEIGHT_MM + swell
+    off = np.hypot(m.half_x, m.half_y)
+    aside = off > 1e-12
+    away = np.where(aside, off, 1.0)
+    x, y = np.where(aside, m.half_x / away, 0.0), np.where(aside, m.half_y / away, 1.0)
+    spread = np.hypot(x / wide, y / high)
+    border = np.arcsin(np.minimum(1 / (spread * m.reach_mm), 1.0))
+    margin = 2 * (np.arctan2(off, m.half_z) - border)
+    behind = np.maximum(-m.light_cos, -m.camera_cos)
+    hidden = (behind >= 0) | (m.half_z <= 0)
+    margin = np.where(hidden, np.maximum(margin, np.arcsin(np.clip(behind, 0.0, 1.0)) + 1e-9), margin)
+    return Glare(np.asarray(margin <= 0), np.degrees(margin))
+
+
+def covered_share(
+    light_mm: ArrayLike,
+    light_diameter_mm: float,
+    camera_mm: ArrayLike,
+    *,
+    side: float,
+    yaw_deg: float,
+    pitch_deg: float,
+    base_dioptre: float,
+    panto_deg: float = 8.0,
+    wrap_deg: float = 5.0,
+) -> Cover:
+    """Share of one lens a disc light facing the head's origin covers, by tracing a grid of rays from the
+    camera.
+
+    Exact mirror law on the sphere or plane at 400 x 400 points over the outline's box; a reflection smaller
+    than 0.1 mm may fall between them. For one light and lens; `glare` is the quick form.
+    """
+    vertex, x, y, z = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
+    steps = (np.arange(_GRID) + 0.5) / _GRID * 2 - 1
+    u, v = (a.ravel() for a in np.meshgrid(HALF_WIDTH_MM * steps, HALF_HEIGHT_MM * steps))
+    inside = (u / HALF_WIDTH_MM) ** 2 + (v / HALF_HEIGHT_MM) ** 2 <= 1
+    u, v = u[inside], v[inside]
+    bend = base_dioptre / TOOL_POWER_MM
+    upright = np.sqrt(np.maximum(1 - bend**2 * (u**2 + v**2), 0.0))
+    sag = bend * (u**2 + v**2) / (1 + upright)
+    points = vertex + u[:, None] * x + v[:, None] * y - sag[:, None] * z
+    normals = bend * (u[:, None] * x + v[:, None] * y) + upright[:, None] * z
+    to_camera = scaled_to_one(np.asarray(camera_mm, dtype=np.float64) - points)
+    facing = dot(normals, to_camera)
+    out = 2 * facing[:, None] * normals - to_camera
+    light = np.asarray(light_mm, dtype=np.float64)
+    front = -scaled_to_one(light)
+    approach = -dot(out, front)
+    run = dot(points - light, front) / np.where(approach > 1e-12, approach, 1.0)
+    miss = points + run[:, None] * out - light
+    hit = (approach > 1e-12) & (run > 0) & (facing > 0) & (dot(miss, miss) <= (light_diameter_mm / 2) ** 2)
+    if not hit.any():
+        return Cover(0.0, np.nan, np.nan)
+    middle = [float(a[hit].min() + a[hit].max()) / 2 for a in (u, v)]
+    return Cover(float(hit.mean()), *middle)
+
+
+def clear_height_deg(chin_deg: ArrayLike, alpha_deg: ArrayLike) -> F:
+    """Height angle (degrees) a light's centre needs to clear usual lenses: 3 + 2 x chin-up + its angular
+    radius.
+
+    For a head turned to the camera with base 4 lenses; each degree of chin up costs two [light.md, section
+    6].
+    """
+    return 3.0 + 2.0 * np.asarray(chin_deg, dtype=np.float64) + np.asarray(alpha_deg, dtype=np.float64)
