@@ -37,7 +37,13 @@ LARGEST_M = 1.2  # a bigger source from behind flares the lens
 
 
 def solve(
-    scene: Scene, kind: str, level: Band, *, emitters: Sequence[Emitter], stands: Sequence[owned.Stand], needed: float,
+    scene: Scene,
+    kind: str,
+    level: Band,
+    *,
+    emitters: Sequence[Emitter],
+    stands: Sequence[owned.Stand],
+    needed: float,
     iso_room_stops: float,
 ) -> Light | None:
     """The accent at its ideal power (unrounded), or None when nothing free can stand there."""
@@ -50,15 +56,24 @@ def solve(
             continue
         g = _about(scene, aim, grid(scene.mark[1], (1.0, 2.6), (-165.0, -110.0), (0.0, 55.0), 0.1))
         lim = limits(
-            g, emitter, camera=scene.camera, box=scene.box, stands=stands, needed=needed * 2.0**-level.mid,
+            g,
+            emitter,
+            camera=scene.camera,
+            box=scene.box,
+            stands=stands,
+            needed=needed * 2.0**-level.mid,
             iso_room_stops=iso_room_stops,
         )
         # The dome faces this light, so the power limit of `limits` (dome at the camera) is not the one that counts.
         broken = 10.0 * (lim.room + lim.ceiling + lim.picture + lim.reach + lim.near)
         value = (
-            fit(g.bearing_deg, bearings, 12.0) + fit(g.height_deg, heights, 10.0)
-            + 0.5 * fit(g.distance_m, DISTANCE_M, 0.5) - broken - 0.1 * lim.boom
-            + 0.3 * (emitter.modifier.grid_deg is not None) + 0.2 * (emitter.modifier.kind == "strip")
+            fit(g.bearing_deg, bearings, 12.0)
+            + fit(g.height_deg, heights, 10.0)
+            + 0.5 * fit(g.distance_m, DISTANCE_M, 0.5)
+            - broken
+            - 0.1 * lim.boom
+            + 0.3 * (emitter.modifier.grid_deg is not None)
+            + 0.2 * (emitter.modifier.kind == "strip")
         )
         for i in np.argsort(-value, kind="stable")[:TRIES]:
             if broken[i] == 0:
@@ -85,7 +100,13 @@ def _about(scene: Scene, aim: F, g: Grid) -> Grid:
 
 
 def _light(
-    scene: Scene, aim: F, kind: str, emitter: Emitter, distance: float, bearing: float, height: float,
+    scene: Scene,
+    aim: F,
+    kind: str,
+    emitter: Emitter,
+    distance: float,
+    bearing: float,
+    height: float,
     stands: Sequence[owned.Stand],
 ) -> Light | None:
     at = along(scene.mark, bearing, height, aim, distance)
@@ -98,8 +119,16 @@ def _light(
     place = (round(float(at[0]), 2), round(float(at[1]), 2), round(float(at[2]), 2))
     target = (round(float(aim[0]), 2), round(float(aim[1]), 2), round(float(aim[2]), 2))
     return Light(
-        role="accent", position=place, aim=target, aim_words=words[kind], distance_m=distance, bearing_deg=bearing,
-        height_deg=height, emitter=emitter, mounting=held, distance_to=target,
+        role="accent",
+        position=place,
+        aim=target,
+        aim_words=words[kind],
+        distance_m=distance,
+        bearing_deg=bearing,
+        height_deg=height,
+        emitter=emitter,
+        mounting=held,
+        distance_to=target,
     )
 
 

@@ -70,8 +70,17 @@ CHEEK_DEG: Final = 42.0  # where the lit and the shadow cheek are read, off the 
 
 # Median stature by age, both sexes averaged (values.md A27-A35 and A01), cm.
 _STATURE_CM: Final = (
-    (0.0, 52.0), (1.0, 75.0), (2.0, 86.0), (4.0, 102.0), (6.0, 115.0), (8.0, 128.0), (10.0, 138.5), (12.0, 150.5),
-    (14.0, 162.0), (16.0, 168.0), (20.0, 169.0),
+    (0.0, 52.0),
+    (1.0, 75.0),
+    (2.0, 86.0),
+    (4.0, 102.0),
+    (6.0, 115.0),
+    (8.0, 128.0),
+    (10.0, 138.5),
+    (12.0, 150.5),
+    (14.0, 162.0),
+    (16.0, 168.0),
+    (20.0, 169.0),
 )
 # Sitting height over stature falls with age (values.md A39): 3 y 0.578, 6 y 0.556, adult 0.515.
 _SITTING_SHARE: Final = ((0.0, 0.64), (3.0, 0.578), (6.0, 0.556), (12.0, 0.53), (18.0, 0.52))

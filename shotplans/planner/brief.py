@@ -112,9 +112,7 @@ class Brief(Part):
 class Wish(Part):
     """What a sitter asks for one feature. After fill `note` is never None: an empty wish is dropped."""
 
-    note: Assumed[
-        Literal["lines", "bags", "neck", "chin", "width", "nose", "scar", "blemish", "hair", "shine"]
-    ] = OPEN
+    note: Assumed[Literal["lines", "bags", "neck", "chin", "width", "nose", "scar", "blemish", "hair", "shine"]] = OPEN
     side: Assumed[Literal["own_left", "own_right", "both"]] = OPEN
     wish: Assumed[Literal["softer", "as it is", "shown"]] = OPEN
 

@@ -58,9 +58,12 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     used: list[Light | Block] = [*([filled.light] if filled.light else []), *filled.blocks]
     left = left.without(*used)
     dialled = dial.solve(
-        scene, filled.light, filled.blocks, filled.level_stops if filled.how in ("panel", "bounce", "blocked", "none")
-        else frame.targets.row.fill.mid,
-        steady=frame.steady, max_iso=float(frame.camera.body.max_iso),
+        scene,
+        filled.light,
+        filled.blocks,
+        filled.level_stops if filled.how in ("panel", "bounce", "blocked", "none") else frame.targets.row.fill.mid,
+        steady=frame.steady,
+        max_iso=float(frame.camera.body.max_iso),
         iso_fixed=frame.request.preferences.iso is not None,
         aperture_fixed=frame.request.preferences.aperture is not None,
     )
@@ -72,8 +75,16 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     left = left.without(*extra)
     lights += _accent(frame, scene, dialled, left)
     return Solved(
-        setup=frame.setup, targets=frame.targets, pose=choice.pose, camera=dialled.camera, box=scene.box,
-        lights=_lettered(lights), blocks=filled.blocks, ground=hung, steady=frame.steady, score=choice.score,
+        setup=frame.setup,
+        targets=frame.targets,
+        pose=choice.pose,
+        camera=dialled.camera,
+        box=scene.box,
+        lights=_lettered(lights),
+        blocks=filled.blocks,
+        ground=hung,
+        steady=frame.steady,
+        score=choice.score,
         candidates=candidates,
         notes=_notes(frame, choice, filled, dialled),
     )
@@ -86,10 +97,16 @@ def _notes(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) 
     ambient = 0.0 if dark else float(room.ambient_lux or 0.0)
     below = float(ambient_below_stops(ambient, camera.aperture, camera.shutter_s, camera.iso)) if ambient > 0 else 99.0
     return {
-        "fill": filled, "short": dialled.short_stops, "error": dialled.error_stops, "broken": choice.broken,
-        "stands": tuple(kit.stands), "weights_kg": sum(float(w.kg or 0.0) for w in kit.weights),
-        "ambient_below_stops": below, "circuits": tuple(room.circuits),
-        "kinds": len({m.kind for m in kit.modifiers}), "iso_ordered": frame.request.preferences.iso is not None,
+        "fill": filled,
+        "short": dialled.short_stops,
+        "error": dialled.error_stops,
+        "broken": choice.broken,
+        "stands": tuple(kit.stands),
+        "weights_kg": sum(float(w.kg or 0.0) for w in kit.weights),
+        "ambient_below_stops": below,
+        "circuits": tuple(room.circuits),
+        "kinds": len({m.kind for m in kit.modifiers}),
+        "iso_ordered": frame.request.preferences.iso is not None,
     }
 
 
@@ -100,14 +117,18 @@ def _key(frame: Frame, choice: Choice, free: Free) -> Light | None:
     face = (0.0, round(choice.pose.eye_m, 3), 0.0)
     many = len(choice.pose.together) > 1
     light = Light(
-        role="key", position=place, aim=face, aim_words="between the faces" if many else "at the bridge of the nose",
-        distance_m=choice.distance_m, bearing_deg=choice.bearing_deg, height_deg=choice.height_deg,
-        emitter=choice.emitter, distance_to=face,
+        role="key",
+        position=place,
+        aim=face,
+        aim_words="between the faces" if many else "at the bridge of the nose",
+        distance_m=choice.distance_m,
+        bearing_deg=choice.bearing_deg,
+        height_deg=choice.height_deg,
+        emitter=choice.emitter,
+        distance_to=face,
     )
     scene = Scene(light, choice.pose, frame.camera, frame.box, False, False)
-    held = mount(
-        light.at, -light.axis, choice.emitter.depth_m - 0.2, choice.emitter.mass_kg, free.stands, scene.site()
-    )
+    held = mount(light.at, -light.axis, choice.emitter.depth_m - 0.2, choice.emitter.mass_kg, free.stands, scene.site())
     return replace(light, mounting=held) if held is not None else None
 
 
@@ -115,8 +136,14 @@ def _fill(frame: Frame, scene: Scene, left: Free) -> Filled:
     row = frame.targets.row
     spare = left.emitters(frame.steady)
     return fills.solve(
-        scene, row.fill, emitters=_one_each(spare), panels=left.panels, stands=left.stands, needed=frame.needed,
-        iso_room_stops=frame.iso_room_stops, people=len(scene.pose.together),
+        scene,
+        row.fill,
+        emitters=_one_each(spare),
+        panels=left.panels,
+        stands=left.stands,
+        needed=frame.needed,
+        iso_room_stops=frame.iso_room_stops,
+        people=len(scene.pose.together),
     )
 
 
@@ -134,8 +161,13 @@ def _ground(
     frame: Frame, scene: Scene, lights: list[Light], blocks: Sequence[Block], left: Free
 ) -> tuple[Ground, list[Light]]:
     setting = reading(
-        scene.mark, scene.axis, [x for x in lights if x.emitter], scene.box,
-        panels=[x for x in lights if x.emitter is None], blocks=blocks, recessed=scene.recessed,
+        scene.mark,
+        scene.axis,
+        [x for x in lights if x.emitter],
+        scene.box,
+        panels=[x for x in lights if x.emitter is None],
+        blocks=blocks,
+        recessed=scene.recessed,
     )
     spill = ground.Spill(tuple(x for x in lights if x.emitter), tuple(blocks), setting)
     tone = str(frame.setup.background_tone)
@@ -152,7 +184,12 @@ def _ground(
     extra: list[Light] = []
     while count and not extra:
         extra = ground.lit(
-            scene, hung, wanted, spill, emitters=_ground_emitters(left, frame.steady, count), stands=left.stands,
+            scene,
+            hung,
+            wanted,
+            spill,
+            emitters=_ground_emitters(left, frame.steady, count),
+            stands=left.stands,
             count=count,
         )
         count -= 1
@@ -174,8 +211,10 @@ def _ground_emitters(left: Free, steady: bool, count: int) -> list[Emitter]:
 def _twin(emitter: Emitter, left: Free, steady: bool) -> Emitter | None:
     after = left._less(head=emitter.head.id, modifier=emitter.modifier.id, adapter=emitter.adapter)
     alike = [
-        e for e in after.emitters(steady)
-        if e.modifier.kind == emitter.modifier.kind and abs(e.width_m - emitter.width_m) < 0.05
+        e
+        for e in after.emitters(steady)
+        if e.modifier.kind == emitter.modifier.kind
+        and abs(e.width_m - emitter.width_m) < 0.05
         and abs(np.log2(e.exposure_1m / emitter.exposure_1m)) < 1.5
     ]
     return alike[0] if alike else None
@@ -193,7 +232,9 @@ def _separate(lights: list[Light], left: Free, steady: bool) -> list[Light]:
 
 def _reach_z(light: Light) -> float:
     back = light.emitter.depth_m if light.emitter else 0.2
-    return max(light.position[2] - float(light.axis[2]) * back, light.mounting.foot_m[1] if light.mounting else 0.0) + 0.45
+    return (
+        max(light.position[2] - float(light.axis[2]) * back, light.mounting.foot_m[1] if light.mounting else 0.0) + 0.45
+    )
 
 
 def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> list[Light]:
@@ -202,8 +243,13 @@ def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> li
         return []
     key_alone = fills.key_level(scene)
     found = accents.solve(
-        scene, frame.targets.row.accent_kind, band, emitters=_one_each(left.emitters(frame.steady)), stands=left.stands,
-        needed=key_alone, iso_room_stops=0.0,
+        scene,
+        frame.targets.row.accent_kind,
+        band,
+        emitters=_one_each(left.emitters(frame.steady)),
+        stands=left.stands,
+        needed=key_alone,
+        iso_room_stops=0.0,
     )
     if found is None or found.emitter is None:
         return []

@@ -44,7 +44,9 @@ class Grid:
     height_deg: F
     toward: F  # unit vector from the eyes to the light
     position: F
-    axes: tuple[F, F, F]  # the steps themselves: distances, bearings, heights; flat order is (distance, bearing, height)
+    axes: tuple[
+        F, F, F
+    ]  # the steps themselves: distances, bearings, heights; flat order is (distance, bearing, height)
 
 
 @dataclass(frozen=True)

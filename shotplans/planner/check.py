@@ -46,9 +46,17 @@ def problems(solved: Solved, meter: Meter, sitters: list[dict[str, Any]], expect
     """Every broken limit of a solved set-up, in the order a studio would mend them."""
     name = solved.setup.name
     found = [
-        *_space(solved), *_stands(solved), *_power(solved, meter, expected), *_lens(solved), *_sharpness(solved),
-        *_eyes_and_glasses(solved, sitters), *_evenness(solved, expected), *_bounce(solved, expected),
-        *_ground(solved), *_circuits(expected), *_people(solved),
+        *_space(solved),
+        *_stands(solved),
+        *_power(solved, meter, expected),
+        *_lens(solved),
+        *_sharpness(solved),
+        *_eyes_and_glasses(solved, sitters),
+        *_evenness(solved, expected),
+        *_bounce(solved, expected),
+        *_ground(solved),
+        *_circuits(expected),
+        *_people(solved),
     ]
     return [Problem(name, p.limit, p.short_by, p.unit, p.code, p.values) for p in found]
 
@@ -119,7 +127,9 @@ def _power(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[P
         code = "power_short" if error < 0 else "power_over"
         if short <= 0.05:
             code = "dial_coarse"
-        yield Problem(None, "power", max(0.1, round(abs(error), 1)), "stops", code, {"aperture": solved.camera.aperture})
+        yield Problem(
+            None, "power", max(0.1, round(abs(error), 1)), "stops", code, {"aperture": solved.camera.aperture}
+        )
     for light in solved.lights:
         if light.emitter and light.power_stops > light.emitter.head.range_stops + 1e-6:
             over = light.power_stops - light.emitter.head.range_stops
@@ -138,7 +148,9 @@ def _power(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[P
 def _lens(solved: Solved) -> Iterator[Problem]:
     camera = solved.camera
     if camera.distance_m < camera.floor_m - 0.051:
-        yield Problem(None, "lens", _up(camera.floor_m - camera.distance_m), "m", "too_close", {"floor": camera.floor_m})
+        yield Problem(
+            None, "lens", _up(camera.floor_m - camera.distance_m), "m", "too_close", {"floor": camera.floor_m}
+        )
     nearest = float(camera.lens.min_focus_m or 0.0)
     if camera.distance_m < nearest - 1e-6:
         yield Problem(None, "lens", _up(nearest - camera.distance_m), "m", "min_focus", {"nearest": nearest})
@@ -162,10 +174,19 @@ def _sharpness(solved: Solved) -> Iterator[Problem]:
     short = max(c.distance_m - c.front_m, 0.05)
     missing = max(float(near) - short, c.distance_m + c.behind_m - float(far))
     if missing > 0.005:
-        need = float(lenses.aperture_for_depth(c.focal_mm, c.distance_m, min(c.front_m, c.distance_m * 0.9),
-                                               c.behind_m, c.blur_mm))
-        yield Problem(None, "sharpness", round(max(missing, 0.01), 2), "m", "sharpness",
-                      {"need": round(need, 1), "most": CLOSED_MOST})
+        need = float(
+            lenses.aperture_for_depth(
+                c.focal_mm, c.distance_m, min(c.front_m, c.distance_m * 0.9), c.behind_m, c.blur_mm
+            )
+        )
+        yield Problem(
+            None,
+            "sharpness",
+            round(max(missing, 0.01), 2),
+            "m",
+            "sharpness",
+            {"need": round(need, 1), "most": CLOSED_MOST},
+        )
 
 
 def _eyes_and_glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Problem]:
@@ -174,20 +195,38 @@ def _eyes_and_glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator
     for entry in sitters:
         lit = sum(1 for c in entry["catchlights"] if c["light"] == key and c["seen"])
         if lit < wanted:
-            yield Problem(None, "catchlight", float(wanted - lit), "eyes", "catchlight",
-                          {"label": entry["label"], "seen": lit, "wanted": wanted})
+            yield Problem(
+                None,
+                "catchlight",
+                float(wanted - lit),
+                "eyes",
+                "catchlight",
+                {"label": entry["label"], "seen": lit, "wanted": wanted},
+            )
         for g in entry["glasses"]:
             if g["cure"]:
-                yield Problem(None, "glare", max(1.0, 1.0 - g["margin_deg"]), "deg", "glare",
-                              {"label": entry["label"], "letter": g["light"], "cure": g["cure"]})
+                yield Problem(
+                    None,
+                    "glare",
+                    max(1.0, 1.0 - g["margin_deg"]),
+                    "deg",
+                    "glare",
+                    {"label": entry["label"], "letter": g["light"], "cure": g["cure"]},
+                )
 
 
 def _evenness(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
     limit, spread = solved.targets.row.faces_stops, expected["evenness_stops"]
     if spread > float(round_to(limit, 0.1)) + 1e-9:
         bright, dim = expected["worst_pair"]
-        yield Problem(None, "evenness", max(0.1, round(spread - limit, 1)), "stops", "evenness",
-                      {"spread": spread, "limit": limit, "bright": bright, "dim": dim})
+        yield Problem(
+            None,
+            "evenness",
+            max(0.1, round(spread - limit, 1)),
+            "stops",
+            "evenness",
+            {"spread": spread, "limit": limit, "bright": bright, "dim": dim},
+        )
 
 
 def _bounce(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
@@ -196,12 +235,24 @@ def _bounce(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
     level = float(expected["fill_below_key_stops"])
     if level < filled.wanted.low - FILL_SLACK_STOPS and filled.how in ("bounce", "blocked", "none"):
         short = round(filled.wanted.low - level, 1)
-        yield Problem(None, "bounce", max(0.1, short), "stops", "bounce_over",
-                      {"level": level, "wanted": round(filled.wanted.low, 1)})
+        yield Problem(
+            None,
+            "bounce",
+            max(0.1, short),
+            "stops",
+            "bounce_over",
+            {"level": level, "wanted": round(filled.wanted.low, 1)},
+        )
     if level > filled.wanted.high + FILL_SLACK_STOPS:
         short = round(level - filled.wanted.high, 1)
-        yield Problem(None, "fill", max(0.1, short), "stops", "fill_short",
-                      {"level": level, "wanted": round(filled.wanted.high, 1)})
+        yield Problem(
+            None,
+            "fill",
+            max(0.1, short),
+            "stops",
+            "fill_short",
+            {"level": level, "wanted": round(filled.wanted.high, 1)},
+        )
 
 
 def _ground(solved: Solved) -> Iterator[Problem]:
@@ -212,17 +263,34 @@ def _ground(solved: Solved) -> Iterator[Problem]:
     low, high = ground.wanted
     if low >= 95:
         if ground.reading_above_setting < 0.25:
-            yield Problem(None, "background", round(0.3 - ground.reading_above_setting, 1), "stops", "ground_not_white",
-                          {"item": ground.item.id})
+            yield Problem(
+                None,
+                "background",
+                round(0.3 - ground.reading_above_setting, 1),
+                "stops",
+                "ground_not_white",
+                {"item": ground.item.id},
+            )
         elif ground.spread_stops > 0.35:
-            yield Problem(None, "background", round(ground.spread_stops - 0.3, 1), "stops", "ground_uneven",
-                          {"item": ground.item.id})
+            yield Problem(
+                None,
+                "background",
+                round(ground.spread_stops - 0.3, 1),
+                "stops",
+                "ground_uneven",
+                {"item": ground.item.id},
+            )
     elif ground.lightness < low - GOOD_ENOUGH_L or ground.lightness > high + GOOD_ENOUGH_L:
         code = "ground_dark" if ground.lightness < low else "ground_light"
         short = low - ground.lightness if ground.lightness < low else ground.lightness - high
-        yield Problem(None, "background", max(0.1, round(short, 1)), "L*", code,
-                      {"item": ground.item.id, "lightness": round(ground.lightness), "low": round(low),
-                       "high": round(high)})
+        yield Problem(
+            None,
+            "background",
+            max(0.1, round(short, 1)),
+            "L*",
+            code,
+            {"item": ground.item.id, "lightness": round(ground.lightness), "low": round(low), "high": round(high)},
+        )
 
 
 def _circuits(expected: dict[str, Any]) -> Iterator[Problem]:

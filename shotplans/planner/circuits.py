@@ -19,7 +19,9 @@ def loads(lights: Sequence[Light], circuits: Sequence[Circuit]) -> list[dict[str
         return []
     rows = [
         {
-            "circuit": c.label, "watts": 0.0, "peak_amps": 0.0,
+            "circuit": c.label,
+            "watts": 0.0,
+            "peak_amps": 0.0,
             "limit_watts": round(float(continuous_limit_w(c.volts, c.breaker_amps)), 0),
         }
         for c in circuits

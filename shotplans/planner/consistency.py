@@ -114,9 +114,7 @@ def _labels_exist(tree: Any) -> Iterator[Fault]:
 
 def _unknown(name: str, what: str, known: list[str]) -> str:
     shown = ", ".join(known[:20]) + (", ..." if len(known) > 20 else "")
-    return (
-        f"{spelt(name)} is no {what}, expected {'one of ' + shown if known else 'none: there is no ' + what}"
-    )
+    return f"{spelt(name)} is no {what}, expected {'one of ' + shown if known else 'none: there is no ' + what}"
 
 
 def _minimum_comes_first(tree: Any) -> Iterator[Fault]:

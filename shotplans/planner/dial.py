@@ -50,19 +50,26 @@ def nearest(emitter: Emitter, power_stops: float) -> float:
 
 
 def solve(
-    scene: Scene, fill: Light | None, blocks: Sequence[Block], wanted_fill: float, *, steady: bool, max_iso: float,
-    iso_fixed: bool, aperture_fixed: bool,
+    scene: Scene,
+    fill: Light | None,
+    blocks: Sequence[Block],
+    wanted_fill: float,
+    *,
+    steady: bool,
+    max_iso: float,
+    iso_fixed: bool,
+    aperture_fixed: bool,
 ) -> Dialled:
-    """Powers for the setting reading; raises ISO in whole stops, then opens or closes the aperture, before it gives up."""
+    """Powers for the setting reading; ISO goes up in whole stops, then the aperture moves, before it gives up."""
     key, camera = replace(scene.key, power_stops=0.0), scene.camera
     panel = fill if fill is not None and fill.emitter is None else None
     head = replace(fill, power_stops=0.0) if fill is not None and fill.emitter is not None else None
     panels = [panel] if panel else []
-    key_all = reading(
-        scene.mark, scene.axis, [key], scene.box, panels=panels, blocks=blocks, recessed=scene.recessed
-    )
+    key_all = reading(scene.mark, scene.axis, [key], scene.box, panels=panels, blocks=blocks, recessed=scene.recessed)
     key_only = key_level(replace(scene, key=key))
-    head_all = reading(scene.mark, scene.axis, [head], scene.box, blocks=blocks, recessed=scene.recessed) if head else 0.0
+    head_all = (
+        reading(scene.mark, scene.axis, [head], scene.box, blocks=blocks, recessed=scene.recessed) if head else 0.0
+    )
     share = 2.0**-wanted_fill
     # k and f are the powers as ratios: k key_all + f head_all = wanted, and fill plus bounce = share x key.
     k_unit = 1.0 / (key_only * (1 + share)) if head else 1.0 / key_all
@@ -101,8 +108,16 @@ def _near(emitter: Emitter, ideal: float) -> list[float]:
 
 
 def _settings(
-    camera: Camera, steady: bool, k_unit: float, f_unit: float, key: Light, head: Light | None, *, max_iso: float,
-    iso_fixed: bool, aperture_fixed: bool,
+    camera: Camera,
+    steady: bool,
+    k_unit: float,
+    f_unit: float,
+    key: Light,
+    head: Light | None,
+    *,
+    max_iso: float,
+    iso_fixed: bool,
+    aperture_fixed: bool,
 ) -> Camera:
     def short(c: Camera) -> float:
         need = wanted_exposure(c, steady)

@@ -1,4 +1,4 @@
-"""The plan as printed: recommend-io.md "Out", key by key, from solved set-ups. No decisions here, only numbers put down.
+"""The plan as printed: recommend-io.md "Out", key by key, from solved set-ups. No decisions here, only numbers.
 
 Lengths to a centimetre, angles to a degree, light to a tenth of a stop; each from the same rounded placement.
 """
@@ -88,9 +88,7 @@ def light(solved: Solved, one: Light) -> dict[str, Any]:
         "height_angle_deg": degree(one.height_deg),
         "centre_height_m": metre(one.position[1]),
         "top_height_m": metre(top),
-        "bearing_from_nose_deg": {
-            s.person.label: degree(bearing_from_nose(one, s)) for s in in_brief_order(solved)
-        },
+        "bearing_from_nose_deg": {s.person.label: degree(bearing_from_nose(one, s)) for s in in_brief_order(solved)},
         "side": pattern.side(main.nose_deg, off),
         "feather_deg": degree(np.degrees(np.arccos(cos_feather))) if one.role == "fill" and not emitter else 0.0,
         "tilt_deg": degree(-np.degrees(np.arcsin(np.clip(one.axis[1], -1, 1)))),
@@ -123,11 +121,20 @@ def camera(solved: Solved) -> dict[str, Any]:
     third, trim = exposure.nearest_third(c.aperture)
     head = solved.lights[0].emitter
     return {
-        "body": c.body.id, "lens": c.lens.id, "focal_mm": round(c.focal_mm, 1), "distance_m": metre(c.distance_m),
-        "height_m": metre(c.height_m), "pitch_deg": degree(c.pitch_deg), "aperture": round(c.aperture, 2),
-        "shown": exposure.shown(c.aperture), "nearest_third": third, "trim_stops": float(round_to(trim, 0.1)),
-        "shutter_s": round(c.shutter_s, 6), "iso": c.iso,
-        "white_balance_k": head.head.kelvin if head else None, "orientation": c.orientation,
+        "body": c.body.id,
+        "lens": c.lens.id,
+        "focal_mm": round(c.focal_mm, 1),
+        "distance_m": metre(c.distance_m),
+        "height_m": metre(c.height_m),
+        "pitch_deg": degree(c.pitch_deg),
+        "aperture": round(c.aperture, 2),
+        "shown": exposure.shown(c.aperture),
+        "nearest_third": third,
+        "trim_stops": float(round_to(trim, 0.1)),
+        "shutter_s": round(c.shutter_s, 6),
+        "iso": c.iso,
+        "white_balance_k": head.head.kelvin if head else None,
+        "orientation": c.orientation,
     }
 
 
@@ -147,13 +154,17 @@ def setup(solved: Solved, meter: Meter, steps: list[dict[str, Any]], block: dict
         ],
         "camera": camera(solved),
         "background": {
-            "id": g.item.id, "distance_m": metre(g.distance_m),
+            "id": g.item.id,
+            "distance_m": metre(g.distance_m),
             "reading_below_setting_stops": float(round_to(-g.reading_above_setting, 0.1)),
-            "lightness": round(g.lightness, 0) + 0.0, "covers": g.covers,
+            "lightness": round(g.lightness, 0) + 0.0,
+            "covers": g.covers,
         },
         "room": {
-            "axis": box.axis, "ground_from_wall_m": metre(box.ground_from_wall_m),
-            "mark_from_ground_m": metre(g.distance_m), "mark_from_side_wall_m": metre(box.mark_from_side_wall_m),
+            "axis": box.axis,
+            "ground_from_wall_m": metre(box.ground_from_wall_m),
+            "mark_from_ground_m": metre(g.distance_m),
+            "mark_from_side_wall_m": metre(box.mark_from_side_wall_m),
             "camera_from_mark_m": metre(solved.camera.distance_m),
         },
         "meter_round": steps,
@@ -165,6 +176,17 @@ def setup(solved: Solved, meter: Meter, steps: list[dict[str, Any]], block: dict
 def unsolved(name: str, intent: str) -> dict[str, Any]:
     """A set-up without a usable light."""
     return {
-        "name": name, "intent": intent, "sitters": [], "lights": [], "blocks": [], "camera": None, "background": None,
-        "room": None, "meter_round": [], "expected": None, "changes_per_person": [], "reasons": [], "alternatives": [],
+        "name": name,
+        "intent": intent,
+        "sitters": [],
+        "lights": [],
+        "blocks": [],
+        "camera": None,
+        "background": None,
+        "room": None,
+        "meter_round": [],
+        "expected": None,
+        "changes_per_person": [],
+        "reasons": [],
+        "alternatives": [],
     }

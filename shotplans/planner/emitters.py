@@ -116,9 +116,7 @@ class Emitter:
     def _seen(self, points: F, centre: F, axis: F) -> F:
         if self.disc:
             return np.asarray(sources.disc_vector(points, centre, axis, self.width_m), dtype=np.float64)
-        return np.asarray(
-            sources.rect_vector(points, centre, axis, self.width_m, self.height_m), dtype=np.float64
-        )
+        return np.asarray(sources.rect_vector(points, centre, axis, self.width_m, self.height_m), dtype=np.float64)
 
     def plane(self, point: F, normal: F, centre: F, axis: F) -> float:
         """Exposure of one facet at full power, the front cut by the facet's own horizon."""
@@ -168,7 +166,9 @@ def emitters(
                     continue
             correction = known.get((head.id, modifier.id))
             same = (
-                _spec(head), _spec(modifier), ring is None,
+                _spec(head),
+                _spec(modifier),
+                ring is None,
                 (correction.offset_stops, correction.standard_error_stops) if correction else None,
             )
             if same not in seen:

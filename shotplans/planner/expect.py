@@ -1,4 +1,4 @@
-"""What the rounded plan will show: the setting reading, fill, evenness, edges and sharpness, reckoned from the placement.
+"""What the rounded plan will show: setting reading, fill, evenness, edges and sharpness, reckoned from the placement.
 
 Per-sitter judgements (relief, catchlights, glasses) are in sitter_view.py. Everything is computed from the lights
 as printed, so that the numbers of a plan agree with one another.
@@ -17,7 +17,16 @@ from shotplans.light.units import direction, round_to
 from shotplans.planner import anatomy, pattern
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
-from shotplans.planner.readings import bounce_plane, direct, dome, f_number, panel_radiance, panel_vector, reading, toward
+from shotplans.planner.readings import (
+    bounce_plane,
+    direct,
+    dome,
+    f_number,
+    panel_radiance,
+    panel_vector,
+    reading,
+    toward,
+)
 
 F = NDArray[np.float64]
 NOSE_GAP_M = 0.03  # nose to cheek: the convention of light.md section 2
@@ -51,7 +60,12 @@ class Meter:
         """Exposure of key + fill + bounce + panels on the dome at a point (the mark's eyes unless said)."""
         where = self.solved.mark_eyes if point is None else point
         return reading(
-            where, self.axis(where), self.lights, self.solved.box, panels=self.panels, blocks=self.solved.blocks,
+            where,
+            self.axis(where),
+            self.lights,
+            self.solved.box,
+            panels=self.panels,
+            blocks=self.solved.blocks,
             recessed=self.recessed,
         )
 
@@ -73,11 +87,10 @@ class Meter:
 
 
 def levels_at_faces(meter: Meter) -> list[float]:
-    """Stops of the setting reading at each face in the picture, against the mark."""
-    base = meter.setting()
-    return [
-        float(np.log2(meter.setting(np.array(s.face_m)) / base)) for s in meter.solved.pose.together
-    ]
+    """The setting reading at each face in the picture, in stops to the tenth a meter shows, as the round prints it."""
+    solved = meter.solved
+    faces = [meter.setting(np.array(s.face_m)) for s in solved.pose.together]
+    return [_tenth(2 * float(np.log2(f_number(v, solved.camera, solved.steady)))) for v in faces]
 
 
 def surroundings(solved: Solved, meter: Meter, load: list[dict[str, Any]]) -> dict[str, Any]:
@@ -113,7 +126,7 @@ def surroundings(solved: Solved, meter: Meter, load: list[dict[str, Any]]) -> di
 
 
 def apparent(light: Light) -> float:
-    """Full angle of a front seen from the face it is for, in degrees: the disc of equal second moment, its edge to edge."""
+    """Full angle of a front seen from the face it is for, in degrees; of a rectangle, the disc that spreads as far."""
     if light.emitter and light.emitter.disc:
         size = light.width_m
     else:

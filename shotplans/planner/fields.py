@@ -70,9 +70,7 @@ OPEN: Any = None
 
 Label = Annotated[
     str,
-    StringConstraints(
-        min_length=1, max_length=120, pattern=r"^[^\x00-\x1f\x7f]*[^\s\x00-\x1f\x7f][^\x00-\x1f\x7f]*$"
-    ),
+    StringConstraints(min_length=1, max_length=120, pattern=r"^[^\x00-\x1f\x7f]*[^\s\x00-\x1f\x7f][^\x00-\x1f\x7f]*$"),
 ]
 Sentence = Annotated[str, StringConstraints(max_length=2000, pattern=r"^[^\x00-\x08\x0b-\x1f\x7f]*$")]
 
@@ -96,8 +94,6 @@ FullAngle = Annotated[float, Field(ge=1, le=180)]
 Count = Annotated[int, Field(ge=1, le=100_000), BeforeValidator(_whole)]
 Ratio = (
     Annotated[float, Field(ge=0.01, le=100)]
-    | Annotated[
-        str, StringConstraints(pattern=r"^[1-9][0-9]{0,3}(\.[0-9]+)?[:x/][1-9][0-9]{0,3}(\.[0-9]+)?$")
-    ]
+    | Annotated[str, StringConstraints(pattern=r"^[1-9][0-9]{0,3}(\.[0-9]+)?[:x/][1-9][0-9]{0,3}(\.[0-9]+)?$")]
 )
 Surface = Share | Literal["white", "light grey", "grey", "dark", "black"]

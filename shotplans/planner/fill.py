@@ -19,11 +19,12 @@ from shotplans.planner.candidates import CLOTH_MARGIN, grid, limits
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
 from shotplans.planner.intents import Band
+from shotplans.planner.judge import GLARE_CLEAR_DEG
 from shotplans.planner.mounting import PANEL_KG, Site, mount
 from shotplans.planner.people import Pose
 from shotplans.planner.plan import Block, Light
 from shotplans.planner.readings import PANEL_GRID, blocked, bounce_plane, direct, dome, toward
-from shotplans.planner.score import GLARE_CLEAR_DEG, SLACK, fit
+from shotplans.planner.score import SLACK, fit
 from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
@@ -103,7 +104,7 @@ def solve(
     if share > lightest:
         blocks = _blocks(scene, share, 2.0**-wanted.mid, panels, stands)
         level = -np.log2(share * (1 - blocked(blocks)))
-        if share * (1 - blocked(blocks)) >= darkest * 2.0**-ENOUGH_STOPS or not emitters and not panels:
+        if share * (1 - blocked(blocks)) >= darkest * 2.0**-ENOUGH_STOPS or (not emitters and not panels):
             return Filled(None, tuple(blocks), float(level), bounce_stops, wanted, "blocked" if blocks else "bounce")
     if darkest <= share <= lightest:
         return Filled(None, (), bounce_stops, bounce_stops, wanted, "bounce")
@@ -184,8 +185,14 @@ def _panel(
         if not np.isfinite(cost[i]):
             break
         light = Light(
-            role="fill", position=_cm3(at[i]), aim=_point(at[i] + axis[i]), aim_words="between the face and the key",
-            distance_m=float(distance[i]), bearing_deg=float(bearing[i]), height_deg=float(height[i]), panel=panel,
+            role="fill",
+            position=_cm3(at[i]),
+            aim=_point(at[i] + axis[i]),
+            aim_words="between the face and the key",
+            distance_m=float(distance[i]),
+            bearing_deg=float(bearing[i]),
+            height_deg=float(height[i]),
+            panel=panel,
             distance_to=_cm3(scene.mark),
         )
         held = mount(_grip(light.at), -light.axis, 0.1, PANEL_KG, stands, scene.site())
@@ -219,16 +226,27 @@ def _clear_of_glasses(scene: Scene, at: F, size_m: float) -> F:
         face = np.array(scene.pose.seated[0].face_m if scene.pose.in_turn else s.face_m)
         for side in (1, -1):
             found = glasses.glare(
-                (at - face) * 1000, size_m * 1000, (scene.camera.at - face) * 1000, side=side, yaw_deg=s.nose_deg,
-                pitch_deg=s.chin_deg, base_dioptre=s.person.base_dioptre,
+                (at - face) * 1000,
+                size_m * 1000,
+                (scene.camera.at - face) * 1000,
+                side=side,
+                yaw_deg=s.nose_deg,
+                pitch_deg=s.chin_deg,
+                base_dioptre=s.person.base_dioptre,
             )
             margin = np.minimum(margin, found.margin_deg)
     return np.asarray(margin, dtype=np.float64)
 
 
 def _head(
-    scene: Scene, wanted: Band, share: float, key: float, emitters: Sequence[Emitter],
-    stands: Sequence[owned.Stand], needed: float, iso_room_stops: float,
+    scene: Scene,
+    wanted: Band,
+    share: float,
+    key: float,
+    emitters: Sequence[Emitter],
+    stands: Sequence[owned.Stand],
+    needed: float,
+    iso_room_stops: float,
 ) -> Filled | None:
     """The head that fills from over the lens: large, near the axis, clear of glasses, with power for its level."""
     target = 2.0**-wanted.mid - share
@@ -236,15 +254,23 @@ def _head(
     for emitter in emitters:
         g = grid(scene.mark[1], (1.2, scene.camera.distance_m + 3.0), (-15.0, 15.0), (5.0, 40.0), 0.1)
         lim = limits(
-            g, emitter, camera=scene.camera, box=scene.box, stands=stands,
-            needed=needed * target, iso_room_stops=iso_room_stops,
+            g,
+            emitter,
+            camera=scene.camera,
+            box=scene.box,
+            stands=stands,
+            needed=needed * target,
+            iso_room_stops=iso_room_stops,
         )
         size = 2 * np.degrees(emitter.alpha(g.distance_m))
         value = (
             0.4 * fit(size, HEAD_SIZE, 10.0)
             + 0.3 * fit(g.bearing_deg, Band(-5, 5), 12.0)
             + 0.3 * fit(g.height_deg, HEAD_HEIGHT[_who(scene)], SLACK["height"])
-            - 3.0 * lim.broken() - (lim.broken() > 0) - 0.15 * lim.boom - 0.02 * lim.iso_up
+            - 3.0 * lim.broken()
+            - (lim.broken() > 0)
+            - 0.15 * lim.boom
+            - 0.02 * lim.iso_up
             - 0.04 * np.abs(g.distance_m - scene.camera.distance_m - BEHIND_CAMERA_M)
             - 0.15 * (emitter.modifier.kind in ("strip", "snoot"))
         )
@@ -260,9 +286,7 @@ def _head(
         light = _fill_light(scene, emitter, distance, bearing, height)
         if light is None:
             continue
-        mounted = mount(
-            light.at, -light.axis, emitter.depth_m - 0.2, emitter.mass_kg, stands, scene.site()
-        )
+        mounted = mount(light.at, -light.axis, emitter.depth_m - 0.2, emitter.mass_kg, stands, scene.site())
         if mounted is None:
             continue
         light = replace(light, mounting=mounted)
@@ -285,8 +309,14 @@ def _fill_light(scene: Scene, emitter: Emitter, distance: float, bearing: float,
     if np.linalg.norm(at - scene.key.at) < reach:
         return None
     return Light(
-        role="fill", position=_cm3(at), aim=_cm3(scene.mark), aim_words="at the faces" if len(scene.pose.together) > 1
-        else "at the face", distance_m=distance, bearing_deg=bearing, height_deg=height, emitter=emitter,
+        role="fill",
+        position=_cm3(at),
+        aim=_cm3(scene.mark),
+        aim_words="at the faces" if len(scene.pose.together) > 1 else "at the face",
+        distance_m=distance,
+        bearing_deg=bearing,
+        height_deg=height,
+        emitter=emitter,
         distance_to=_cm3(scene.mark),
     )
 

@@ -1,4 +1,4 @@
-"""Step 1: the camera. Lens and distance for the framing, depth to hold sharp, aperture, ISO, shutter, the frame's edges.
+"""Step 1: the camera. Lens and distance for the framing, depth to hold sharp, aperture, ISO, shutter, edges.
 
 A `Camera` stands on the z axis of the set (x = 0) and looks along -z, pitched; `outside` says which points it does
 not see. Distances are set to 5 cm, pitch to a degree.
@@ -143,8 +143,10 @@ def choose_lens(
     A distance under the perspective floor, under the lens's nearest focus or beyond the room costs more than any
     preference, so it is chosen only when nothing else is left, and the checker then says so.
     """
-    tall_mm = max(body.sensor_width_mm, body.sensor_height_mm) if upright else min(
-        body.sensor_width_mm, body.sensor_height_mm
+    tall_mm = (
+        max(body.sensor_width_mm, body.sensor_height_mm)
+        if upright
+        else min(body.sensor_width_mm, body.sensor_height_mm)
     )
     best: tuple[float, int, float, float] | None = None
     for number, lens in enumerate(lens_list):
@@ -181,9 +183,7 @@ def stop_for_depth(camera: Camera, start: float, lens: owned.Lens) -> float:
     widest = exposure.exact_f_number(lens.max_aperture)
     smallest = min(CLOSED_MOST, exposure.exact_f_number(lens.min_aperture or CLOSED_MOST))
     need = float(
-        lenses.aperture_for_depth(
-            camera.focal_mm, camera.distance_m, camera.front_m, camera.behind_m, camera.blur_mm
-        )
+        lenses.aperture_for_depth(camera.focal_mm, camera.distance_m, camera.front_m, camera.behind_m, camera.blur_mm)
     )
     first = max(exposure.exact_f_number(start), widest)
     for n in THIRDS:
@@ -221,8 +221,15 @@ def place(
     if setup.framing == "group":
         wanted = 2.5 * height
     lens, focal, distance = choose_lens(
-        lens_list, body, upright=upright, height_m=height, floor_m=framing.floor_m, wanted_m=wanted,
-        room_m=room_m, locked_mm=locked_mm, locked_m=locked_m,
+        lens_list,
+        body,
+        upright=upright,
+        height_m=height,
+        floor_m=framing.floor_m,
+        wanted_m=wanted,
+        room_m=room_m,
+        locked_mm=locked_mm,
+        locked_m=locked_m,
     )
     distance = max(distance, 0.3)
     field_h = float(lenses.field_m(tall_mm, focal, distance))
@@ -235,12 +242,23 @@ def place(
     front, behind = depth_zone(pose)
     big = (print_width_cm or 0.0) >= BIG_PRINT_CM
     shell = Camera(
-        body=body, lens=lens, focal_mm=focal, distance_m=distance, height_m=camera_height, pitch_deg=pitch,
-        orientation=way, field_width_m=field_w, field_height_m=field_h, aperture=FLASH_APERTURE,
+        body=body,
+        lens=lens,
+        focal_mm=focal,
+        distance_m=distance,
+        height_m=camera_height,
+        pitch_deg=pitch,
+        orientation=way,
+        field_width_m=field_w,
+        field_height_m=field_h,
+        aperture=FLASH_APERTURE,
         iso=int(preferences.iso or body.base_iso),
         shutter_s=float(preferences.shutter_s or (STEADY_SHUTTER_S if steady else body.sync_s)),
         blur_mm=float(lenses.blur_mm(body.sensor_width_mm, body.sensor_height_mm, big)),
-        front_m=front, behind_m=behind, floor_m=framing.floor_m, wanted_field_m=height,
+        front_m=front,
+        behind_m=behind,
+        floor_m=framing.floor_m,
+        wanted_field_m=height,
     )
     if preferences.aperture:
         return replace(shell, aperture=exposure.exact_f_number(preferences.aperture))
@@ -262,4 +280,3 @@ def _above_eyes(setup: Setup, pose: Pose, locked: float | None) -> float:
 def _standing_middle(pose: Pose, field_h: float) -> float:
     top = max(s.face_m[1] for s in pose.together) + anatomy.CROWN_ABOVE_EYES_M + 0.15
     return top - field_h / 2
-

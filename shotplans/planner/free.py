@@ -44,8 +44,13 @@ class Free:
         return left
 
     def _less(
-        self, *, head: str | None = None, modifier: str | None = None, adapter: str | None = None,
-        stand: str | None = None, panel: str | None = None,
+        self,
+        *,
+        head: str | None = None,
+        modifier: str | None = None,
+        adapter: str | None = None,
+        stand: str | None = None,
+        panel: str | None = None,
     ) -> Free:
         return replace(
             self,
@@ -59,7 +64,11 @@ class Free:
     def emitters(self, steady: bool) -> list[Emitter]:
         """Every pair that can still be put together."""
         return emitters(
-            self.request.kit, self.request.corrections, steady=steady, heads=self.heads, modifiers=self.modifiers,
+            self.request.kit,
+            self.request.corrections,
+            steady=steady,
+            heads=self.heads,
+            modifiers=self.modifiers,
             adapters=self.adapters,
         )
 

@@ -81,7 +81,12 @@ def measure(
 
 
 def choose(
-    scene: Scene, items: Sequence[owned.Background], tone: str, wanted: Band, spill: Spill, longest_m: float,
+    scene: Scene,
+    items: Sequence[owned.Background],
+    tone: str,
+    wanted: Band,
+    spill: Spill,
+    longest_m: float,
     can_light: bool,
 ) -> Ground:
     """The ground and distance that come nearest to the wanted lightness by spill, coverage first."""
@@ -125,8 +130,15 @@ def target_stops(ground: Ground, wanted: Band) -> float:
 
 
 def lit(
-    scene: Scene, ground: Ground, wanted: Band, spill: Spill, *, emitters: Sequence[Emitter],
-    stands: Sequence[owned.Stand], count: int, aim_x: float = 0.0,
+    scene: Scene,
+    ground: Ground,
+    wanted: Band,
+    spill: Spill,
+    *,
+    emitters: Sequence[Emitter],
+    stands: Sequence[owned.Stand],
+    count: int,
+    aim_x: float = 0.0,
 ) -> list[Light]:
     """One or two ground lights at their ideal power (unrounded), as even as can be; empty when none can stand."""
     goal = spill.setting * 2.0 ** target_stops(ground, wanted)
@@ -159,8 +171,14 @@ def _dark(box: Box) -> Box:
 
 
 def _pair(
-    scene: Scene, ground: Ground, emitter: Emitter, side_m: float, back_m: float, rise: float,
-    stands: Sequence[owned.Stand], count: int,
+    scene: Scene,
+    ground: Ground,
+    emitter: Emitter,
+    side_m: float,
+    back_m: float,
+    rise: float,
+    stands: Sequence[owned.Stand],
+    count: int,
 ) -> list[Light] | None:
     lights: list[Light] = []
     free = list(stands)
@@ -196,9 +214,15 @@ def _ground_light(
     if np.linalg.norm(at - scene.mark) < 0.7:
         return None
     return Light(
-        role="background", position=_cm(at), aim=_cm(aim), aim_words="at the middle of the ground",
-        distance_m=float(round_to(float(np.linalg.norm(at - aim)), 0.05)), bearing_deg=bearing, height_deg=height,
-        emitter=emitter, distance_to=_cm(aim),
+        role="background",
+        position=_cm(at),
+        aim=_cm(aim),
+        aim_words="at the middle of the ground",
+        distance_m=float(round_to(float(np.linalg.norm(at - aim)), 0.05)),
+        bearing_deg=bearing,
+        height_deg=height,
+        emitter=emitter,
+        distance_to=_cm(aim),
     )
 
 

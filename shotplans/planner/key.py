@@ -13,18 +13,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.planner import kit as owned
-from shotplans.planner.candidates import NEAREST_M, Grid, Limits, grid, limits
+from shotplans.planner.candidates import NEAREST_M, grid, limits
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
+from shotplans.planner.judge import full
 from shotplans.planner.notes import Targets
 from shotplans.planner.people import Pose
-from shotplans.planner.score import cheap, full, pose_arrays
+from shotplans.planner.score import Scope, cheap, pose_arrays
 from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
 SHORTLIST: int | None = 300
 BROKEN_COST = 3.0  # a broken limit outweighs any score
-WIDEST_DEG = 90.0
+LONGER = 6
+WIDEST_DEG, WIDEST_TURNED_DEG = 90.0, 150.0
 BEYOND_CAMERA_M = 2.5
 
 
@@ -59,40 +61,45 @@ def search(
     emitters: Sequence[Emitter],
     *,
     targets: Targets,
-    cameras: Sequence[Camera],
+    camera: Camera,
     box: Box,
     stands: Sequence[owned.Stand],
-    needed: Sequence[float],
+    needed: float,
     iso_room_stops: float,
     view: str,
 ) -> Found:
-    """The best choices for each emitter and pose. `cameras` and `needed` go with the poses (same lens for all)."""
+    """The best choices for each emitter and pose; `needed` is the exposure the key alone must give the dome."""
     order = [s.person.index for s in sorted(poses[0].seated, key=lambda s: s.person.index)]
-    arrays = [pose_arrays(p, targets, order) for p in poses]
-    camera, eye = cameras[0], poses[0].eye_m
-    widest = WIDEST_DEG if view not in ("profile", "three_quarter") else 150.0
-    farthest = max(4.0, camera.distance_m + BEYOND_CAMERA_M)
-    g = grid(eye, (NEAREST_M, min(farthest, float(np.linalg.norm(box.high - box.low)))), (0.0, widest))
+    arrays = tuple(pose_arrays(p, targets, order) for p in poses)
+    widest = WIDEST_TURNED_DEG if view in ("profile", "three_quarter") else WIDEST_DEG
+    farthest = min(max(4.0, camera.distance_m + BEYOND_CAMERA_M), float(np.linalg.norm(box.high - box.low)))
+    g = grid(poses[0].eye_m, (NEAREST_M, farthest), (0.0, widest))
     choices: list[Choice] = []
-    considered = 0
     for emitter in emitters:
-        lim = limits(
-            g, emitter, camera=camera, box=box, stands=stands, needed=needed[0], iso_room_stops=iso_room_stops
-        )
-        broken = lim.broken()
-        considered += len(g.distance_m) * len(poses)
-        flat = [cheap(g, emitter, lim, a, targets, view) - BROKEN_COST * broken - (broken > 0) for a in arrays]
-        picked, pose_of = _best(np.stack(flat), SHORTLIST)
-        choices += _judged(picked, pose_of, poses, arrays, g, emitter, lim, targets, camera, view)
-        if SHORTLIST is not None and all(c.broken > 0 for c in choices[-len(picked) :]):
-            # Glare, catchlights or evenness emptied the shortlist: look at many more before calling it impossible.
-            picked, pose_of = _best(np.stack(flat), SHORTLIST * 6)
-            choices += _judged(picked, pose_of, poses, arrays, g, emitter, lim, targets, camera, view)
+        lim = limits(g, emitter, camera=camera, box=box, stands=stands, needed=needed, iso_room_stops=iso_room_stops)
+        choices += _of_one(Scope(g, emitter, lim, arrays, targets, camera, view), poses)
     choices.sort(
-        key=lambda c: (-round(c.value, 9), c.emitter.modifier.id, c.emitter.head.id, c.distance_m, c.bearing_deg,
-                       c.height_deg)
+        key=lambda c: (
+            -round(c.value, 9),
+            c.emitter.modifier.id,
+            c.emitter.head.id,
+            c.distance_m,
+            c.bearing_deg,
+            c.height_deg,
+        )
     )
-    return Found(tuple(choices), considered)
+    return Found(tuple(choices), len(g.distance_m) * len(poses) * len(emitters))
+
+
+def _of_one(scope: Scope, poses: Sequence[Pose]) -> list[Choice]:
+    """The choices of one emitter: its shortlist, and a longer one when every entry breaks something."""
+    broken = scope.lim.broken()
+    value = np.stack([cheap(scope, a) - BROKEN_COST * broken - (broken > 0) for a in scope.poses])
+    choices = _judged(scope, poses, *_best(value, SHORTLIST))
+    if SHORTLIST is not None and all(c.broken > 0 for c in choices):
+        # Glare, catchlights or evenness emptied the shortlist: look at many more before calling it impossible.
+        choices = _judged(scope, poses, *_best(value, SHORTLIST * LONGER))
+    return choices
 
 
 def _best(value: F, count: int | None) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
@@ -106,15 +113,17 @@ def _best(value: F, count: int | None) -> tuple[NDArray[np.intp], NDArray[np.int
     return placement.astype(np.intp), pose_of.astype(np.intp)
 
 
-def _judged(
-    picked: NDArray[np.intp], pose_of: NDArray[np.intp], poses: Sequence[Pose], arrays: list, g: Grid,  # type: ignore[type-arg]
-    emitter: Emitter, lim: Limits, targets: Targets, camera: Camera, view: str,
-) -> list[Choice]:
-    judged = full(picked, pose_of, arrays, g, emitter, lim, targets, camera, view)
+def _judged(scope: Scope, poses: Sequence[Pose], picked: NDArray[np.intp], pose_of: NDArray[np.intp]) -> list[Choice]:
+    judged, g = full(scope, picked, pose_of), scope.g
     return [
         Choice(
-            poses[q], emitter, float(g.distance_m[i]), float(g.bearing_deg[i]), float(g.height_deg[i]),
-            float(judged.score[n]), float(judged.broken[n]),
+            poses[q],
+            scope.emitter,
+            float(g.distance_m[i]),
+            float(g.bearing_deg[i]),
+            float(g.height_deg[i]),
+            float(judged.score[n]),
+            float(judged.broken[n]),
         )
         for n, (i, q) in enumerate(zip(picked, pose_of, strict=True))
     ]

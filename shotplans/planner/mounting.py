@@ -83,12 +83,8 @@ def _boom(boom: owned.Stand, position: F, height: float, mass_kg: float, site: S
             foot = position + arm * np.array([np.sin(angle), 0.0, np.cos(angle)])
             clear = np.hypot(site.faces[:, 0] - foot[0], site.faces[:, 2] - foot[2]).min() > BODY_CLEAR_M
             if clear and _free(foot, height, site):
-                counter = float(
-                    rigging.counterweight_kg(mass_kg, float(arm), max(0.2, reach * COUNTER_ARM_SHARE))
-                )
-                return Mounting(
-                    boom.id, True, (_cm(foot[0]), _cm(foot[2])), _cm(float(arm)), round(counter + 0.049, 1)
-                )
+                counter = float(rigging.counterweight_kg(mass_kg, float(arm), max(0.2, reach * COUNTER_ARM_SHARE)))
+                return Mounting(boom.id, True, (_cm(foot[0]), _cm(foot[2])), _cm(float(arm)), round(counter + 0.049, 1))
     return None
 
 

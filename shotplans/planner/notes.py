@@ -69,8 +69,15 @@ def targets(
     if uneven_skin:
         moved.append(Moved("sitters", "fairer_far", tuple(f"sitters[{p.index}].skin" for p in people)))
     return Targets(
-        row=row, minds=minds, short_side=_side(row, people), better=_better(people), no_accent=no_accent,
-        accent_band=accent, fairer_far=uneven_skin, moved=tuple(moved), intent_offered=offered,
+        row=row,
+        minds=minds,
+        short_side=_side(row, people),
+        better=_better(people),
+        no_accent=no_accent,
+        accent_band=accent,
+        fairer_far=uneven_skin,
+        moved=tuple(moved),
+        intent_offered=offered,
     )
 
 
@@ -128,9 +135,7 @@ def _chins(row: IntentRow, people: list[Person], moved: list[Moved]) -> IntentRo
     return row
 
 
-def _standard(
-    row: IntentRow, standard: Standard | None, size_m: float | None, moved: list[Moved]
-) -> IntentRow:
+def _standard(row: IntentRow, standard: Standard | None, size_m: float | None, moved: list[Moved]) -> IntentRow:
     """A company's standard narrows the bands to what was done before."""
     if standard is None:
         return row

@@ -13,8 +13,15 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.request import Request
 
 ALWAYS = (
-    ("meter", 1), ("spare battery for the meter", 1), ("grey card", 1), ("tape measure", 1), ("marking tape", 1),
-    ("cable cover", 1), ("lens cloth", 1), ("spare memory card", 2), ("setup sheet", 2),
+    ("meter", 1),
+    ("spare battery for the meter", 1),
+    ("grey card", 1),
+    ("tape measure", 1),
+    ("marking tape", 1),
+    ("cable cover", 1),
+    ("lens cloth", 1),
+    ("spare memory card", 2),
+    ("setup sheet", 2),
 )
 
 

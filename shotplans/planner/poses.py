@@ -53,10 +53,7 @@ def poses(people: list[Person], *, intent: str, framing: str, view: str, face_si
     if takes_turns(framing, len(people)):
         reference = sorted(people, key=lambda p: (p.eye_m, p.index))[len(people) // 2]
         order = [reference] + [p for p in people if p is not reference]
-        return [
-            Pose(tuple(_alone(p, turn) for p in order), True)
-            for turn in _turns(order, intent, view, face_side)
-        ]
+        return [Pose(tuple(_alone(p, turn) for p in order), True) for turn in _turns(order, intent, view, face_side)]
     if len(people) == 1:
         return [Pose((_alone(people[0], turn),), False) for turn in _turns(people, intent, view, face_side)]
     if framing != "group" and len(people) == 2:

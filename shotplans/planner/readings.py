@@ -89,9 +89,7 @@ def reading(
     for light in on:
         total += dome(direct(light, point), light.alpha(point), axis, recessed)
     for panel in panels:
-        total += dome(
-            panel_vector(panel, panel_radiance(panel, on, even), point), panel.alpha(point), axis, recessed
-        )
+        total += dome(panel_vector(panel, panel_radiance(panel, on, even), point), panel.alpha(point), axis, recessed)
     return total
 
 

@@ -36,8 +36,18 @@ def meter_round(solved: Solved, meter: Meter) -> list[dict[str, Any]]:
 
 
 def _step(
-    solved: Solved, meter: Meter, place: str, on: list[Light], value: float, *, kind: str, panels: str, recessed: bool,
-    to_light: bool, sets: bool = False, matched: bool = False,
+    solved: Solved,
+    meter: Meter,
+    place: str,
+    on: list[Light],
+    value: float,
+    *,
+    kind: str,
+    panels: str,
+    recessed: bool,
+    to_light: bool,
+    sets: bool = False,
+    matched: bool = False,
 ) -> dict[str, Any]:
     bounce = bounce_plane(on, solved.box, ()) * (1.0 if recessed else 1.5)
     share = min(1.0, bounce / max(value, 1e-12))
@@ -69,8 +79,16 @@ def _alone(solved: Solved, meter: Meter, light: Light, matched: bool) -> dict[st
     box = solved.box
     if light.role in ("key", "fill"):
         return _step(
-            solved, meter, face_words(solved), [light], meter.alone(light), kind=light.role, panels="out",
-            recessed=meter.recessed, to_light=meter.at_key, matched=matched,
+            solved,
+            meter,
+            face_words(solved),
+            [light],
+            meter.alone(light),
+            kind=light.role,
+            panels="out",
+            recessed=meter.recessed,
+            to_light=meter.at_key,
+            matched=matched,
         )
     aim = np.array(light.aim)
     if light.role == "accent":
@@ -82,8 +100,15 @@ def _alone(solved: Solved, meter: Meter, light: Light, matched: bool) -> dict[st
     even = bounce_plane([light], box, ())
     value = even + dome(direct(light, aim), light.alpha(aim), np.array([0.0, 0.0, 1.0]), True)
     return _step(
-        solved, meter, "flat against the middle of the ground", [light], value, kind="background", panels="out",
-        recessed=True, to_light=False,
+        solved,
+        meter,
+        "flat against the middle of the ground",
+        [light],
+        value,
+        kind="background",
+        panels="out",
+        recessed=True,
+        to_light=False,
     )
 
 
@@ -91,8 +116,17 @@ def _together(solved: Solved, meter: Meter, matched: bool) -> dict[str, Any]:
     on = meter.lights
     panels = "in" if meter.panels or solved.blocks else "out"
     return _step(
-        solved, meter, face_words(solved), on, meter.setting(), kind="setting", panels=panels, recessed=meter.recessed,
-        to_light=meter.at_key, sets=True, matched=matched,
+        solved,
+        meter,
+        face_words(solved),
+        on,
+        meter.setting(),
+        kind="setting",
+        panels=panels,
+        recessed=meter.recessed,
+        to_light=meter.at_key,
+        sets=True,
+        matched=matched,
     )
 
 
@@ -109,8 +143,15 @@ def _faces(solved: Solved, meter: Meter) -> list[dict[str, Any]]:
     panels = "in" if meter.panels or solved.blocks else "out"
     return [
         _step(
-            solved, meter, f"at {s.person.label}'s face", meter.lights, meter.setting(np.array(s.face_m)), kind="faces",
-            panels=panels, recessed=meter.recessed, to_light=meter.at_key,
+            solved,
+            meter,
+            f"at {s.person.label}'s face",
+            meter.lights,
+            meter.setting(np.array(s.face_m)),
+            kind="faces",
+            panels=panels,
+            recessed=meter.recessed,
+            to_light=meter.at_key,
         )
         for s in chosen
     ]
@@ -125,6 +166,13 @@ def _all_on(solved: Solved, meter: Meter) -> dict[str, Any]:
     )
     panels = "in" if meter.panels or solved.blocks else "out"
     return _step(
-        solved, meter, face_words(solved) + ", all lights on, against flare and wrap", on, value, kind="all",
-        panels=panels, recessed=meter.recessed, to_light=meter.at_key,
+        solved,
+        meter,
+        face_words(solved) + ", all lights on, against flare and wrap",
+        on,
+        value,
+        kind="all",
+        panels=panels,
+        recessed=meter.recessed,
+        to_light=meter.at_key,
     )

@@ -1,4 +1,4 @@
-"""Step 8, a first list: what is photographed in which set-up, must-haves first, with a cue that gives the picture a base.
+"""Step 8, a first list: what is photographed in which set-up, must-haves first, with a cue that gives it a base.
 
 Cues are plain, inclusive and safe; common practice, no source. Order by search and combinations of a family come later.
 """
@@ -20,14 +20,18 @@ def frames_for(heads: int) -> int:
     return max(FEW, ceil(heads / 2))
 
 
-def shots(brief: Brief, setups: Sequence[dict[str, Any]], people: dict[str, Sitter], in_turn: set[str]) -> list[dict[str, Any]]:
+def shots(
+    brief: Brief, setups: Sequence[dict[str, Any]], people: dict[str, Sitter], in_turn: set[str]
+) -> list[dict[str, Any]]:
     """The list in the order to shoot: each set-up's own picture, then the ordered sentences, then the wished ones."""
     found: list[dict[str, Any]] = []
     for setup in setups:
         framing = next(s.framing for s in brief.setups if s.name == setup["name"])
-        groups = [[p["label"]] for p in setup["sitters"]] if setup["name"] in in_turn else [
-            [p["label"] for p in setup["sitters"]]
-        ]
+        groups = (
+            [[p["label"]] for p in setup["sitters"]]
+            if setup["name"] in in_turn
+            else [[p["label"] for p in setup["sitters"]]]
+        )
         for who in groups:
             if who:
                 found.append(_shot(setup, who, framing, None, True, people))
@@ -54,8 +58,13 @@ def _shot(
     seat = next((p["seat"] for p in setup["sitters"] if p["label"] in who and p["seat"]), None)
     wanted = f"{sentence.rstrip('.')}. " if sentence else ""
     return {
-        "setup": setup["name"], "who": who, "framing": framing, "cue": wanted + cue([people[w] for w in who]),
-        "seat": seat, "frames": frames_for(len(who)), "must": must,
+        "setup": setup["name"],
+        "who": who,
+        "framing": framing,
+        "cue": wanted + cue([people[w] for w in who]),
+        "seat": seat,
+        "frames": frames_for(len(who)),
+        "must": must,
     }
 
 

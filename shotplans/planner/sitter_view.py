@@ -17,14 +17,13 @@ from shotplans.light.relief import relief
 from shotplans.light.units import round_to
 from shotplans.planner import anatomy
 from shotplans.planner.expect import Meter
+from shotplans.planner.judge import BRIDGE_MM, STANDARD_ASPECT
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.readings import bounce_plane, direct, panel_radiance, panel_vector
-from shotplans.planner.score import STANDARD_ASPECT, to_head
 
 F = NDArray[np.float64]
 EYE_APART_M = 0.0315  # half a pupil distance of 63 mm (values.md Y16)
-BRIDGE_MM = 10.0
 SHOWS_DEG = 0.5  # clear on the edge of what a person can set; the search asks for twice that
 WHY_NOT = {1: "the upper lid covers it", 2: "the brow is in the way", 3: "the nose is in the way"}
 
@@ -69,10 +68,8 @@ def _received(meter: Meter, fronts: list[Light], face: F) -> tuple[F, F, F, floa
     even = bounce_plane(heads, meter.solved.box, meter.solved.blocks)
     to_light, alpha, strength = [], [], []
     for light in fronts:
-        if light.emitter:
-            vector = direct(light, face)
-        else:
-            vector = panel_vector(light, panel_radiance(light, heads, even), face)
+        radiance = 0.0 if light.emitter else panel_radiance(light, heads, even)
+        vector = direct(light, face) if light.emitter else panel_vector(light, radiance, face)
         far = light.at - face
         to_light.append(far / np.linalg.norm(far))
         alpha.append(light.alpha(face))
@@ -87,7 +84,9 @@ def _relief(
     turn = anatomy.head_matrix(sitter.nose_deg, sitter.chin_deg)
     to_camera = (camera_at - face) / np.linalg.norm(camera_at - face)
     skin = {
-        "dome": even, "reflectance": sitter.person.reflectance, "roughness": sitter.person.roughness,
+        "dome": even,
+        "reflectance": sitter.person.reflectance,
+        "roughness": sitter.person.roughness,
         "aspect": STANDARD_ASPECT,
     }
     front = relief(_normals(anatomy.FRONT) @ turn.T, to_camera, to_light[None], alpha, strength, **skin)
@@ -131,7 +130,7 @@ def _one_catchlight(
     """One light in one eye, the eyes looking at the lens; source and camera from the eye in the head's frame."""
     gaze_az = float(np.degrees(np.arctan2(camera[0], camera[2])))
     gaze_el = float(np.degrees(np.arcsin(camera[1] / np.linalg.norm(camera))))
-    dx, dy, clock, off = eyes.catchlight(source * 1000, camera * 1000, gaze_az, gaze_el)
+    _, _, clock, off = eyes.catchlight(source * 1000, camera * 1000, gaze_az, gaze_el)
     code = int(eyes.hidden_by(source / np.linalg.norm(source), side, sitter.person.brow_mm, BRIDGE_MM))
     on = bool(eyes.on_cornea(off))
     seen = on and code == 0
@@ -156,8 +155,13 @@ def _glasses(solved: Solved, sitter: Seated, fronts: list[Light], camera_at: F, 
         margins = [
             float(
                 glasses.glare(
-                    (light.at - face) * 1000, light.glare_size_m * 1000, (camera_at - face) * 1000, side=side,
-                    yaw_deg=sitter.nose_deg, pitch_deg=sitter.chin_deg, base_dioptre=sitter.person.base_dioptre,
+                    (light.at - face) * 1000,
+                    light.glare_size_m * 1000,
+                    (camera_at - face) * 1000,
+                    side=side,
+                    yaw_deg=sitter.nose_deg,
+                    pitch_deg=sitter.chin_deg,
+                    base_dioptre=sitter.person.base_dioptre,
                 ).margin_deg
             )
             for side in (1, -1)

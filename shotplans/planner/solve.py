@@ -17,15 +17,21 @@ from shotplans.planner.solve_setup import Answer, Unsolved
 
 ENGINE = "tenthstop planner 1"
 UNSOLVED_LIMIT = {
-    "no_head": "kit", "no_steady_head": "flash", "no_modifier": "kit", "no_mount": "mount", "no_stand": "kit",
-    "nothing_stands": "reach", "room_too_small": "room", "too_many_people": "people",
+    "no_head": "kit",
+    "no_steady_head": "flash",
+    "no_modifier": "kit",
+    "no_mount": "mount",
+    "no_stand": "kit",
+    "nothing_stands": "reach",
+    "room_too_small": "room",
+    "too_many_people": "people",
 }
 METHOD = (
-    "Sources are uniform discs or rectangles of the stated size and beam; fronts that are brighter in the middle count as "
-    "the disc of equal second moment.",
-    "Room bounce is an integrating-sphere estimate from the surfaces, good to about half a stop until readings correct it.",
-    "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs shadows, so it is the worst case.",
-    "Anatomy, lens tilt (8 degrees) and wrap (5 degrees) are averages; glare and catchlights are advice to be looked at.",
+    "Sources are uniform discs or rectangles of the stated size and beam; fronts brighter in the middle count as the "
+    "disc of equal second moment.",
+    "Room bounce is an integrating-sphere estimate from the surfaces, good to about half a stop until read.",
+    "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs it: the worst case.",
+    "Anatomy, lens tilt (8 degrees) and wrap (5) are averages; glare and catchlights are advice, to be looked at.",
     "Readings of an uncorrected head and modifier are good to about 0.3 stop.",
     "Not computed in this version, so null: colour_shift_k, cloths, minutes_build, retouch.",
 )
@@ -99,14 +105,15 @@ def _alternative(request: Request, other: Solved, best: Solved) -> dict[str, Any
     meter = _meter(request, other)
     block = document.expected(other, meter)
     ours, theirs = best.lights[0], other.lights[0]
-    assert ours.emitter is not None and theirs.emitter is not None
+    assert ours.emitter is not None
+    assert theirs.emitter is not None
     found = check.problems(other, meter, block["per_sitter"], block)
     name = theirs.emitter.modifier.label or theirs.emitter.modifier.id
     costs = f"Score {other.score:.2f} against {best.score:.2f}"
     if found:
         costs += "; " + " ".join(words.problem(p.code, p.values, p.short_by)[0] for p in found)
     return {
-        "differs": f"The key is {name}, {theirs.distance_m:.2f} m off, seen {block['apparent_size_deg']:.0f} degrees across.",
+        "differs": words.alternative(name, theirs.distance_m, block["apparent_size_deg"]),
         "lights": [document.light(other, x) for x in other.lights],
         "expected": block,
         "costs": costs if costs.endswith(".") else costs + ".",
@@ -119,7 +126,11 @@ def _printed(problem: Problem) -> dict[str, Any]:
         values = {**values, "sync_label": shutter_label(float(values["sync"]))}
     says, mend = words.problem(problem.code, values, problem.short_by)
     return {
-        "setup": problem.setup, "limit": problem.limit, "short_by": problem.short_by, "unit": problem.unit, "says": says,
+        "setup": problem.setup,
+        "limit": problem.limit,
+        "short_by": problem.short_by,
+        "unit": problem.unit,
+        "says": says,
         "mend": mend,
     }
 
@@ -151,4 +162,3 @@ def _cautions(request: Request, solved: list[Solved]) -> list[str]:
             if lamp > 0.8 * limit:
                 said.append(words.caution("hot", {"modifier": x.emitter.modifier.label, "watts": f"{limit:g}"}))
     return list(dict.fromkeys(said))
-

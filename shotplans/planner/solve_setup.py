@@ -133,18 +133,29 @@ def _prepare(
     rough = space.box(room, axis, usual, wall)
     across = rough.across_m - 2 * rough.keep_out_m
     tries = poses.poses(
-        who, intent=str(setup.intent), framing=str(setup.framing), view=str(setup.view),
-        face_side=str(setup.face_side), across_m=across,
+        who,
+        intent=str(setup.intent),
+        framing=str(setup.framing),
+        view=str(setup.view),
+        face_side=str(setup.face_side),
+        across_m=across,
     )
     standard = brief.standard
     first = tries[0]
 
     def place(reach_m: float) -> framing.Camera:
         return framing.place(
-            setup, first, bodies=request.kit.cameras, lens_list=request.kit.lenses,
-            wanted_orientation=str(brief.orientation), print_width_cm=brief.print_width_cm,
-            preferences=request.preferences, room_m=reach_m, steady=steady,
-            head_share=standard.head_share if standard else None, locked_mm=standard.lens_mm if standard else None,
+            setup,
+            first,
+            bodies=request.kit.cameras,
+            lens_list=request.kit.lenses,
+            wanted_orientation=str(brief.orientation),
+            print_width_cm=brief.print_width_cm,
+            preferences=request.preferences,
+            room_m=reach_m,
+            steady=steady,
+            head_share=standard.head_share if standard else None,
+            locked_mm=standard.lens_mm if standard else None,
             locked_m=standard.camera_m if standard else None,
             above_eyes_m=standard.camera_above_eyes_m if standard else None,
         )
@@ -152,10 +163,19 @@ def _prepare(
     fits = 4 * poses.row_capacity(across)
     if len(first.together) > fits:
         over = len(first.together) - fits
-        return Unsolved(setup, tuple(who), "too_many_people", {
-            "people": len(first.together), "fits": fits, "over": over, "short_by": float(over), "unit": "people",
-            "wider": round(-(-over // 4) * poses.ROW_SPACING_M, 2),
-        })
+        return Unsolved(
+            setup,
+            tuple(who),
+            "too_many_people",
+            {
+                "people": len(first.together),
+                "fits": fits,
+                "over": over,
+                "short_by": float(over),
+                "unit": "people",
+                "wider": round(-(-over // 4) * poses.ROW_SPACING_M, 2),
+            },
+        )
     least = GROUND_DISTANCE_M[str(setup.background_tone)][1] - first.together[-1].face_m[2]
     behind = max(0.0, -min(s.face_m[2] for s in first.together))
     longest = rough.length_m - rough.ground_from_wall_m - PHOTOGRAPHER_M
@@ -163,10 +183,18 @@ def _prepare(
     camera = place(longest - least)
     if camera.distance_m > longest - least + 1e-6:
         short = float(round_to(np.ceil((camera.distance_m - longest + least) / 0.05 - 1e-9) * 0.05, 0.05))
-        return Unsolved(setup, tuple(who), "room_too_small", {
-            "have": round(max(0.0, longest - least), 2), "need": camera.distance_m, "focal": f"{camera.focal_mm:g}",
-            "short_by": short, "unit": "m",
-        })
+        return Unsolved(
+            setup,
+            tuple(who),
+            "room_too_small",
+            {
+                "have": round(max(0.0, longest - least), 2),
+                "need": camera.distance_m,
+                "focal": f"{camera.focal_mm:g}",
+                "short_by": short,
+                "unit": "m",
+            },
+        )
     spare = rough.length_m - rough.ground_from_wall_m - PHOTOGRAPHER_M - camera.distance_m
     box = space.box(room, axis, max(0.6, min(usual + behind, spare)), wall)
     targets = notes.targets(setup, who, len(first.together), standard, _standard_size(request))
@@ -214,23 +242,38 @@ def _searched(
     if best is None:
         who = tuple(s.person for s in tries[0].seated)
         lightest = min((e.mass_kg for e in (*strong, *others)), default=0.0)
-        return Unsolved(shape.setup, who, "nothing_stands", {
-            "mass": round(lightest, 1), "height": f"{tries[0].eye_m + 0.8:.1f}", "length": f"{shape.box.length_m:.1f}",
-            "across": f"{shape.box.across_m:.1f}", "short_by": 1.0, "unit": "stand",
-        }, found.considered)
+        return Unsolved(
+            shape.setup,
+            who,
+            "nothing_stands",
+            {
+                "mass": round(lightest, 1),
+                "height": f"{tries[0].eye_m + 0.8:.1f}",
+                "length": f"{shape.box.length_m:.1f}",
+                "across": f"{shape.box.across_m:.1f}",
+                "short_by": 1.0,
+                "unit": "stand",
+            },
+            found.considered,
+        )
     return Answer(best, tuple(_alternatives(shape, free, found.choices, best)))
 
 
 def _search(shape: Frame, tries: list[poses.Pose], free: Free, emitters: list[Emitter]) -> keys.Found:
     return keys.search(
-        tries, emitters, targets=shape.targets, cameras=[shape.camera], box=shape.box, stands=free.stands,
-        needed=[shape.needed], iso_room_stops=shape.iso_room_stops, view=str(shape.setup.view),
+        tries,
+        emitters,
+        targets=shape.targets,
+        camera=shape.camera,
+        box=shape.box,
+        stands=free.stands,
+        needed=shape.needed,
+        iso_room_stops=shape.iso_room_stops,
+        view=str(shape.setup.view),
     )
 
 
-def _alternatives(
-    shape: Frame, free: Free, choices: tuple[Choice, ...], best: Solved
-) -> list[Solved]:
+def _alternatives(shape: Frame, free: Free, choices: tuple[Choice, ...], best: Solved) -> list[Solved]:
     """Up to two plans whose key is of another kind, best first, none worse than a plan one would show."""
     key = best.lights[0]
     kinds = {key.emitter.modifier.kind} if key.emitter else set()

@@ -38,9 +38,7 @@ class Box:
 
     @property
     def low(self) -> F:
-        return np.array(
-            [-self.mark_from_side_wall_m, 0.0, -(self.mark_from_ground_m + self.ground_from_wall_m)]
-        )
+        return np.array([-self.mark_from_side_wall_m, 0.0, -(self.mark_from_ground_m + self.ground_from_wall_m)])
 
     @property
     def light_low(self) -> F:

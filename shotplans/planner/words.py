@@ -16,7 +16,8 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Free one steady head, or plan this person by a window.",
     ),
     "no_modifier": (
-        "There is no modifier in the free kit, so no light can be shaped.", "Free one modifier that fits a head."
+        "There is no modifier in the free kit, so no light can be shaped.",
+        "Free one modifier that fits a head.",
     ),
     "no_mount": (
         "No free head carries a free modifier: their mounts differ and no ring joins them.",
@@ -44,12 +45,16 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     ),
     "no_room_for_people": ("The people are wider than the room.", "A room {short} m wider, or one more row."),
     "people_under_ceiling": ("The tallest head reaches the ceiling.", "Everybody {short} m lower: seat the back row."),
-    "no_stand_for": ("No free stand holds light {letter} where it belongs.", "One more stand or boom for light {letter}."),
+    "no_stand_for": (
+        "No free stand holds light {letter} where it belongs.",
+        "One more stand or boom for light {letter}.",
+    ),
     "too_heavy": ("Light {letter} is heavier than its stand is rated for.", "A stand rated {short} kg more."),
     "too_high": ("Light {letter} is above the reach of its stand.", "A stand {short} m taller."),
     "arm_short": ("Light {letter} is beyond the boom's arm.", "An arm {short} m longer."),
     "counterweight": (
-        "The boom of light {letter} needs more counterweight than is free.", "{short} kg more on the boom's short end."
+        "The boom of light {letter} needs more counterweight than is free.",
+        "{short} kg more on the boom's short end.",
     ),
     "power_short": (
         "The lights at full power read {short} stops under the aperture.",
@@ -59,7 +64,10 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "The lights at their lowest power read {short} stops over the aperture.",
         "{short} stops less: a smaller aperture, a weaker head, or the key further off.",
     ),
-    "power_low": ("Light {letter} cannot be turned down that far.", "{short} stops less: cloth over it or further off."),
+    "power_low": (
+        "Light {letter} cannot be turned down that far.",
+        "{short} stops less: cloth over it or further off.",
+    ),
     "dial_coarse": (
         "The dial's steps do not land on the aperture: the reading is {short} stops off.",
         "Trim with the key's distance: 5 cm is about a tenth of a stop at 1.5 m.",
@@ -73,7 +81,8 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "{short} stops less room light: lamps off, blinds closed.",
     ),
     "too_close": (
-        "The camera stands nearer than a face takes kindly at this framing.", "{short} m more distance, longer lens."
+        "The camera stands nearer than a face takes kindly at this framing.",
+        "{short} m more distance, longer lens.",
     ),
     "min_focus": ("The lens does not focus that near.", "The camera {short} m further, or another lens."),
     "aperture_wide": ("The lens does not open to the aperture ordered.", "f/{widest} or smaller."),
@@ -102,7 +111,8 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     ),
     "ground_narrow": ("The ground {item} does not fill the picture.", "{short} m more of it, or the ground nearer."),
     "ground_not_white": (
-        "The ground {item} stays under white.", "{short} stops more on the ground: one more light for it."
+        "The ground {item} stays under white.",
+        "{short} stops more on the ground: one more light for it.",
     ),
     "ground_uneven": ("The ground {item} is lit unevenly.", "A second ground light from the other side."),
     "ground_dark": (
@@ -116,7 +126,8 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     "circuit": ("{circuit} carries more than four fifths of its breaker.", "{short} W less on it: another circuit."),
     "too_many_rows": ("The group stands in {rows} rows; more than four hide faces.", "A wider room or fewer people."),
     "character_for_many": (
-        "A character light is for up to three people; this is planned as bold.", "Three people at most in this picture."
+        "A character light is for up to three people; this is planned as bold.",
+        "Three people at most in this picture.",
     ),
 }
 
@@ -227,3 +238,8 @@ def reason(code: str, values: Mapping[str, Any]) -> str:
 def caution(code: str, values: Mapping[str, Any] | None = None) -> str:
     """A caution in one sentence."""
     return CAUTIONS[code].format(**(values or {}))
+
+
+def alternative(modifier: str, distance_m: float, size_deg: float) -> str:
+    """How another plan differs."""
+    return f"The key is {modifier}, {distance_m:.2f} m off, seen {size_deg:.0f} degrees across."
