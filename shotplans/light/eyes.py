@@ -24,9 +24,9 @@ CORNEA_RADIUS_MM = 7.8
 TURNING_POINT_MM, PUPIL_DEPTH_MM = 13.5, 3.05  # behind the apex: the eye's centre of turning, the entrance pupil
 CORNEA_EDGE_DEG = float(np.degrees(np.arcsin(5.85 / 7.8)))  # the cornea is 11.7 mm across
 UPPER_LID_MM, LOWER_LID_MM = 4.2, -5.5  # lid margins from the pupil's height
-BROW_HEIGHT_MM, BROW_SWEEP_DEG = 13.0, 15.0  # assumptions of light.md, section 5
+BROW_HEIGHT_MM, BROW_SWEEP_DEG = 13.0, 15.0  # assumptions of LIGHT-5
 NOSE_OFFSET_MM, NOSE_RISE_DEG, NOSE_TIP_MM = 31.5, 32.0, -38.0  # half a pupil distance; the ridge; its lower end
-BROW_REACH_MM = {"usual": 1.4, "deep set": 5.6}  # forward of the cornea [light.md, section 5]
+BROW_REACH_MM = {"usual": 1.4, "deep set": 5.6}  # forward of the cornea [LIGHT-5]
 CLEAR, LID, BROW, NOSE = 0, 1, 2, 3
 _OUTLINE_POINTS = 96
 
@@ -59,7 +59,7 @@ def _reflection(source: F, camera: F, gaze: F) -> tuple[F, F]:
     """Unit normal at the point of the cornea that mirrors the source to the camera, and the cornea's centre.
 
     Half vector between the two, taken again from the point found: three rounds leave less than 1e-5 mm
-    [light.md, section 5].
+    [LIGHT-5].
     """
     centre = np.array([0.0, 0.0, -TURNING_POINT_MM]) + (TURNING_POINT_MM - CORNEA_RADIUS_MM) * gaze
     seat: F = centre
@@ -89,7 +89,7 @@ def catchlight(
 
     Offsets are from the pupil as the camera sees it; clock hours 0 to 12 from twelve clockwise in the
     picture; the normal's angle is from the gaze (see `on_cornea`). Mirror law on a sphere of 7.8 mm
-    [light.md, section 5].
+    [LIGHT-5].
     """
     gaze = direction(gaze_az_deg, gaze_el_deg)
     dx, dy, normal = _offset(np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm), gaze)
@@ -110,8 +110,8 @@ def catchlight_outline(
     """Size of the reflection of a disc (`size_mm` one number) or a rectangle (width, height) emitting along
     `axis`.
 
-    Mirrors points all round the source's edge, so it holds for large and near sources [light.md, section 5:
-    within 0.003 mm of ray tracing].
+    Mirrors points all round the source's edge, so it holds for large and near sources [LIGHT-5]
+    (there within 0.003 mm of ray tracing).
     """
     centre, camera = np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm)
     gaze = direction(gaze_az_deg, gaze_el_deg)
@@ -213,7 +213,7 @@ def highest_light_deg(az_deg: float, brow_z_mm: float, lid_mm: float = UPPER_LID
     """Greatest elevation (degrees, to 0.1) from which a light at that azimuth (+ temporal) clears lid and
     brow.
 
-    Head and eye facing the camera [light.md, section 5: published anatomy plus assumptions, so advice only].
+    Head and eye facing the camera [LIGHT-5] (published anatomy plus assumptions, so advice only).
     """
     heights = np.arange(0.0, 90.0, 0.1)
     # A bridge far behind the eye: the nose is a matter of bearing, not of height.

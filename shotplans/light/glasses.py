@@ -82,7 +82,7 @@ def lens_normal(
     """Unit normal (..., 3) of a lens at its vertex: side 1 on image right, -1 on image left.
 
     Pantoscopic tilt takes the bottom toward the face, wrap the outer edge back, then the head turns
-    [light.md, section 6; trade geometry].
+    [LIGHT-6] (trade geometry).
     """
     panto, wrap = np.broadcast_arrays(np.radians(panto_deg), np.radians(wrap_deg) * np.asarray(side))
     normal = np.stack((np.cos(panto) * np.sin(wrap), -np.sin(panto), np.cos(panto) * np.cos(wrap)), axis=-1)
@@ -134,7 +134,7 @@ def spot(
     """Where on a lens the camera sees a round light mirrored; lights (..., 3) broadcast with everything.
 
     Half vector at the vertex times an effective radius that holds the lens's and both distances' curvature;
-    centre within 0.3 mm for spots inside the outline [light.md, section 6; checked there by ray tracing].
+    centre within 0.3 mm for spots inside the outline [LIGHT-6] (checked there by ray tracing).
     """
     lens = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
     m = _mirror(light_mm, light_diameter_mm, camera_mm, lens, base_dioptre)
@@ -161,7 +161,7 @@ def glare(
     The spot meets the outline widened by the spot's own half axis on all sides. The margin is measured on the
     ray from the lens's mirror direction through the light: twice the half vector's angle beyond the border,
     because moving a light by d turns the half vector by d/2. Right in 97.8 % of 400 random heads, the wrong
-    ones within 11 % of the border [light.md, section 6]. A light or camera behind the lens never shows.
+    ones within 11 % of the border [LIGHT-6]. A light or camera behind the lens never shows.
     """
     lens = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
     m = _mirror(light_mm, light_diameter_mm, camera_mm, lens, base_dioptre)
@@ -227,7 +227,6 @@ def clear_height_deg(chin_deg: ArrayLike, alpha_deg: ArrayLike) -> F:
     """Height angle (degrees) a light's centre needs to clear usual lenses: 3 + 2 x chin-up + its angular
     radius.
 
-    For a head turned to the camera with base 4 lenses; each degree of chin up costs two [light.md, section
-    6].
+    For a head turned to the camera with base 4 lenses; each degree of chin up costs two [LIGHT-6].
     """
     return 3.0 + 2.0 * np.asarray(chin_deg, dtype=np.float64) + np.asarray(alpha_deg, dtype=np.float64)

@@ -17,7 +17,7 @@ from shotplans.light.vectors import cross, dot, scaled_to_one
 
 F = NDArray[np.float64]
 
-STANDARD_ASPECT = 0.15  # depth over width of the standard wrinkle (light.md, section 3; a convention)
+STANDARD_ASPECT = 0.15  # depth over width of the standard wrinkle (LIGHT-3; a convention)
 _CHUNK = 4096  # patches in one go: the working set stays in the processor's cache
 _DEEPEST_STOPS = 4.0  # a shadow is counted no deeper: by then bounced light rules
 _TINY = 1e-12
@@ -84,7 +84,7 @@ def relief(
     diffuse relief that translucent skin leaves (0 to 1). Valid for aspect .05-.20, incidence to 75 degrees,
     alpha 0.5-45 degrees, reflectance .04-.65, roughness .25-.40, camera within 30 degrees of the normal; the
     order stays right beyond. A light below the skin's horizon counts for nothing; where none arrives all four
-    are 0 [light.md, section 3; checked there against path tracing].
+    are 0 [LIGHT-3] (checked there against path tracing).
     """
     skin = [np.asarray(v, dtype=np.float64) for v in (dome, reflectance, roughness, aspect, transfer)]
     vectors = [np.asarray(v, dtype=np.float64) for v in (normal, to_camera, _UP if line is None else line)]
@@ -127,7 +127,7 @@ def _patches(
         # The skin's own plane rises before a tilted wall and hides (1 - cos)/2 of the even surroundings.
         even = dome * (1 + stretch) / 2
         diffuse.append(received.sum(axis=1) + even)
-        # Sheen of even surroundings: the one fitted term of the index (light.md, section 3).
+        # Sheen of even surroundings: the one fitted term of the index (LIGHT-3).
         sheen.append((received * mirror).sum(axis=1) + even / np.pi * (0.0278 + 0.02 * (1 - view) ** 2))
     flat, wall, other = (
         reflectance / np.pi * (diffuse[0] + transfer * (d - diffuse[0])) + s
@@ -211,13 +211,13 @@ def _mirror(lights: _Lights, tilt: F, stretch: F, view: F, lobe: F) -> F:
 
 
 def _smith(cos: F, roughness: F) -> F:
-    """Smith's shadowing for Beckmann slopes, rational form [Walter et al. 2007, eq. 27, from memory]."""
+    """Smith's shadowing for Beckmann slopes, rational form (Walter et al. 2007, from memory)."""
     a = cos / (roughness * np.sqrt(np.maximum(1 - cos**2, _TINY)))
     return np.where(a < 1.6, a * (3.535 + 2.181 * a) / (1 + a * (2.276 + 2.577 * a)), 1.0)
 
 
 def _fresnel(cos: F, index: float) -> F:
-    """Unpolarised Fresnel reflectance of a dielectric seen from air [textbook]."""
+    """Unpolarised Fresnel reflectance of a dielectric seen from air (textbook, from memory)."""
     inside = np.sqrt(1 - (1 - cos**2) / index**2)
     across = (cos - index * inside) / (cos + index * inside)
     along = (inside - index * cos) / (inside + index * cos)
@@ -234,7 +234,7 @@ def _contrasts(flat: F, wall: F, other: F) -> tuple[F, F, F, F]:
     shadow = np.where(lit, np.log2(base / np.maximum(np.where(lit, low, 1.0), base / 2**_DEEPEST_STOPS)), 0.0)
     highlight = np.where(lit, np.log2(np.where(lit, high, 1.0) / base), 0.0)
     swing, bend = (wall - other) / (2 * base), (wall + other) / (2 * base) - 1
-    # Shares of the window's variance taken by the odd and the even part of the Gaussian groove (light.md, 3).
+    # Shares of the window's variance taken by the odd and the even part of the Gaussian groove (LIGHT-3).
     rms = np.sqrt(0.34100 * swing**2 + 0.12952 * bend**2) / (1 + 0.34100 * bend)
     ratio = 2 ** (shadow + highlight)
     return shadow, highlight, np.where(lit, rms, 0.0), (ratio - 1) / (ratio + 1)

@@ -45,7 +45,7 @@ def disc_vector(point: ArrayLike, centre: ArrayLike, axis: ArrayLike, diameter_m
 
     Its dot product with a receiver's normal is E/L, exact while the whole disc is above that receiver's
     horizon; zero behind the front. Closed form of the disc's configuration factors for a parallel and a
-    perpendicular element [Howell, B-13 and B-15], written without the differences that cancel far away.
+    perpendicular element [HOWELL], written without the differences that cancel far away.
     """
     m, radius = _floats(axis), _floats(diameter_m) / 2
     from_centre = _floats(point) - _floats(centre)
@@ -92,8 +92,7 @@ def rect_vector(
 ) -> F:
     """Vector irradiance over radiance (sr, (..., 3)) at `point` of a rectangle: Lambert's sum over its edges.
 
-    Exact while the whole rectangle is above the receiver's horizon; zero behind the front [Lambert 1760;
-    Howell, C-section polygon form].
+    Exact while the whole rectangle is above the receiver's horizon; zero behind the front [LAMBERT].
     """
     m = _floats(axis)
     rays = rect_corners(centre, m, width_m, height_m, roll_deg) - _floats(point)[..., None, :]
@@ -107,7 +106,7 @@ def polygon_irradiance(point: ArrayLike, normal: ArrayLike, vertices: ArrayLike)
     order.
 
     Lambert's edge sum after cutting at the receiver's horizon, with the arc along the horizon added. Both
-    faces of the polygon shine; callers shut the back one off [Lambert 1760].
+    faces of the polygon shine; callers shut the back one off [LAMBERT].
     """
     n = _floats(normal)[..., None, :]
     rays = _floats(vertices) - _floats(point)[..., None, :]
@@ -191,7 +190,7 @@ def cone_irradiance(cos_t: ArrayLike, alpha_rad: ArrayLike) -> F:
     """E/L (sr) of a disc aimed at the point, of angular radius `alpha_rad` (0 to pi/2), at the incidence t.
 
     pi sin^2(alpha) cos(t) while it is whole; the exact form for a disc the receiver's horizon cuts; 0 below
-    it [light.md, section 1; checked there against quadrature and ray tracing].
+    it [LIGHT-1] (checked there against quadrature and ray tracing).
     """
     cos, alpha = np.broadcast_arrays(_floats(cos_t), _floats(alpha_rad))
     sin_alpha = np.sin(alpha)
@@ -212,9 +211,7 @@ def _cut_cone(cos: F, alpha: F) -> F:
 
 
 def disc_factor(distance_m: ArrayLike, diameter_m: ArrayLike) -> F:
-    """Configuration factor (0 to 1) of a disc square to its axis: R^2/(R^2 + d^2), E = pi L F [Howell,
-    B-section].
-    """
+    """Configuration factor (0 to 1) of a disc square to its axis: R^2/(R^2 + d^2); E = pi L F [HOWELL]."""
     r2 = (_floats(diameter_m) / 2) ** 2
     found: F = r2 / (r2 + _floats(distance_m) ** 2)
     return found
@@ -222,7 +219,7 @@ def disc_factor(distance_m: ArrayLike, diameter_m: ArrayLike) -> F:
 
 def rect_factor(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) -> F:
     """Configuration factor (0 to 1) of a centred rectangle facing the element: four times the corner form
-    [Howell].
+    [HOWELL].
     """
     a = _floats(width_m) / 2 / _floats(distance_m)
     b = _floats(height_m) / 2 / _floats(distance_m)
@@ -237,14 +234,16 @@ def apparent_deg(size_m: ArrayLike, distance_m: ArrayLike) -> F:
 
 
 def disc_solid_angle(distance_m: ArrayLike, diameter_m: ArrayLike) -> F:
-    """Solid angle (sr) of a disc on its axis: 2 pi (1 - cos alpha) [textbook; value rows from memory]."""
+    """Solid angle (sr) of a disc on its axis: 2 pi (1 - cos alpha) (textbook, from memory)."""
     half_sine = np.sin(np.arctan2(_floats(diameter_m) / 2, _floats(distance_m)) / 2)
     found: F = 4 * np.pi * half_sine**2
     return found
 
 
 def rect_solid_angle(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) -> F:
-    """Solid angle (sr) of a centred rectangle [Khadjavi 1968, from memory; checked against the cube's face]."""
+    """Solid angle (sr) of a centred rectangle (Khadjavi 1968, formula from memory; holds for the face of a
+    cube).
+    """
     d2, w, h = _floats(distance_m) ** 2, _floats(width_m), _floats(height_m)
     return 4 * np.arcsin(w * h / 4 / np.sqrt((w**2 / 4 + d2) * (h**2 / 4 + d2)))
 
