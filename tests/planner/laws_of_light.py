@@ -158,8 +158,9 @@ def _sums(setup: dict[str, Any]) -> Faults:
     oblique = -math.log2(
         (1 + math.cos(math.radians(ruler.between_deg(ruler.minus(at, face), ruler.minus(eye, face))))) / 2
     )
-    high = math.log2(1 + 2**-fill) + 0.15 + oblique
-    low = math.log2((1 + 2**-fill) / (1 + 1.5 * 2**-bounce)) - 0.15 - oblique
+    # The fill may be meant at normal incidence or as the dome at the camera sees it; 0.15 for three roundings.
+    high = math.log2(1 + 2 ** (oblique - fill)) + 0.15
+    low = math.log2((1 + 2**-fill) / (1 + 1.5 * 2**-bounce)) - 0.15
     if not low <= gap <= high:
         yield f"the key reads {gap:.2f} under the sum; fill {fill}, bounce {bounce} allow {low:.2f}..{high:.2f}"
 
