@@ -6,7 +6,7 @@ is read at its own place with the dome toward it. Canonical set: the shadow side
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -17,11 +17,11 @@ from shotplans.planner import anatomy
 from shotplans.planner import kit as owned
 from shotplans.planner.candidates import Grid, grid, limits
 from shotplans.planner.emitters import Emitter
-from shotplans.planner.fill import Scene
 from shotplans.planner.ground import along
 from shotplans.planner.intents import Band
 from shotplans.planner.mounting import mount
 from shotplans.planner.plan import Light
+from shotplans.planner.scene import Scene
 from shotplans.planner.score import fit
 
 F = NDArray[np.float64]
@@ -44,51 +44,43 @@ def solve(
     emitters: Sequence[Emitter],
     stands: Sequence[owned.Stand],
     needed: float,
-    iso_room_stops: float,
 ) -> Light | None:
-    """The accent at its ideal power (unrounded), or None when nothing free can stand there."""
-    bearings, heights = PLACES[kind]
+    """The accent at its ideal power (unrounded), or None when nothing free can stand there.
+
+    `needed` is the key's own exposure; the accent reads `level` under it with the dome facing it.
+    """
     aim = scene.mark + np.array([0.0, anatomy.CROWN_ABOVE_EYES_M if kind == "hair" else 0.0, 0.0])
     aim[1] = round(float(aim[1]), 2)
-    ranked: list[tuple[float, int, float, float, float]] = []
-    for number, emitter in enumerate(emitters):
-        if emitter.disc_size_m > LARGEST_M:
-            continue
-        g = _about(scene, aim, grid(scene.mark[1], (1.0, 2.6), (-165.0, -110.0), (0.0, 55.0), 0.1))
-        lim = limits(
-            g,
-            emitter,
-            camera=scene.camera,
-            box=scene.box,
-            stands=stands,
-            needed=needed * 2.0**-level.mid,
-            iso_room_stops=iso_room_stops,
-        )
-        # The dome faces this light, so the power limit of `limits` (dome at the camera) is not the one that counts.
-        broken = 10.0 * (lim.room + lim.ceiling + lim.picture + lim.reach + lim.near)
-        value = (
-            fit(g.bearing_deg, bearings, 12.0)
-            + fit(g.height_deg, heights, 10.0)
-            + 0.5 * fit(g.distance_m, DISTANCE_M, 0.5)
-            - broken
-            - 0.1 * lim.boom
-            + 0.3 * (emitter.modifier.grid_deg is not None)
-            + 0.2 * (emitter.modifier.kind == "strip")
-        )
-        for i in np.argsort(-value, kind="stable")[:TRIES]:
-            if broken[i] == 0:
-                ranked.append(
-                    (-float(value[i]), number, float(g.distance_m[i]), float(g.bearing_deg[i]), float(g.height_deg[i]))
-                )
-    ranked.sort(key=lambda r: (round(r[0], 9), *r[1:]))
-    for _, number, distance, bearing, height in ranked[: 2 * TRIES]:
-        made = _light(scene, aim, kind, emitters[number], distance, bearing, height, stands)
+    small = [e for e in emitters if e.disc_size_m <= LARGEST_M]
+    wanted = needed * 2.0**-level.mid
+    for _, number, distance, bearing, height in sorted(_places(scene, aim, kind, small, stands))[: 2 * TRIES]:
+        made = _light(scene, aim, kind, small[number], distance, bearing, height, stands)
         if made is None:
             continue
-        power = _power(scene, made, aim, needed * 2.0**-level.mid)
-        if -0.5 <= power <= emitters[number].head.range_stops:
+        power = _power(scene, made, aim, wanted)
+        if -0.5 <= power <= small[number].head.range_stops:
             return replace(made, power_stops=max(0.0, power))
     return None
+
+
+def _places(
+    scene: Scene, aim: F, kind: str, emitters: Sequence[Emitter], stands: Sequence[owned.Stand]
+) -> Iterator[tuple[float, int, float, float, float]]:
+    """Places that break no limit, as (cost, emitter, distance, bearing, height angle)."""
+    bearings, heights = PLACES[kind]
+    g = _about(scene, aim, grid(scene.mark[1], (1.0, 2.6), (-165.0, -110.0), (0.0, 55.0), 0.1))
+    taste = fit(g.bearing_deg, bearings, 12.0) + fit(g.height_deg, heights, 10.0)
+    taste = taste + 0.5 * fit(g.distance_m, DISTANCE_M, 0.5)
+    for number, emitter in enumerate(emitters):
+        lim = limits(g, emitter, camera=scene.camera, box=scene.box, stands=stands, needed=0.0, iso_room_stops=0.0)
+        # The dome faces this light, so the power limit of `limits` (dome at the camera) is not the one that counts.
+        kept = lim.room + lim.ceiling + lim.picture + lim.reach + lim.near == 0
+        value = taste - 0.1 * lim.boom + 0.3 * (emitter.modifier.grid_deg is not None)
+        value = value + 0.2 * (emitter.modifier.kind == "strip")
+        for i in np.argsort(-np.where(kept, value, -np.inf), kind="stable")[:TRIES]:
+            if kept[i]:
+                steps = (float(g.distance_m[i]), float(g.bearing_deg[i]), float(g.height_deg[i]))
+                yield (round(-float(value[i]), 9), number, *steps)
 
 
 def _about(scene: Scene, aim: F, g: Grid) -> Grid:

@@ -14,7 +14,6 @@ from shotplans.planner import dial, ground
 from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
 from shotplans.planner.emitters import Emitter
-from shotplans.planner.fill import Filled, Scene
 from shotplans.planner.frame import Camera
 from shotplans.planner.framings import PHOTOGRAPHER_M
 from shotplans.planner.free import Free
@@ -24,6 +23,7 @@ from shotplans.planner.notes import Targets
 from shotplans.planner.plan import Block, Ground, Light, Solved
 from shotplans.planner.readings import reading
 from shotplans.planner.request import Request
+from shotplans.planner.scene import Filled, Scene, key_level
 from shotplans.planner.space import Box
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -70,7 +70,8 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     scene = replace(scene, key=dialled.key, camera=dialled.camera)
     lights = [dialled.key, *([dialled.fill] if dialled.fill else [])]
     hung, extra = _ground(frame, scene, lights, filled.blocks, left)
-    scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
+    from_wall = 0.0 if hung.item.kind == "wall" else scene.box.ground_from_wall_m
+    scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m, ground_from_wall_m=from_wall))
     lights += extra
     left = left.without(*extra)
     lights += _accent(frame, scene, dialled, left)
@@ -241,7 +242,7 @@ def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> li
     band = frame.targets.accent_band
     if band is None:
         return []
-    key_alone = fills.key_level(scene)
+    key_alone = key_level(scene)
     found = accents.solve(
         scene,
         frame.targets.row.accent_kind,
@@ -249,7 +250,6 @@ def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> li
         emitters=_one_each(left.emitters(frame.steady)),
         stands=left.stands,
         needed=key_alone,
-        iso_room_stops=0.0,
     )
     if found is None or found.emitter is None:
         return []

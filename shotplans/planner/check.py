@@ -18,11 +18,11 @@ from shotplans.light.sources import panel_axes
 from shotplans.light.units import round_to
 from shotplans.planner.candidates import ABOVE_SPIGOT_M
 from shotplans.planner.expect import Meter
-from shotplans.planner.fill import Filled
 from shotplans.planner.frame import CLOSED_MOST
 from shotplans.planner.ground import GOOD_ENOUGH_L
 from shotplans.planner.mounting import PANEL_KG
 from shotplans.planner.plan import Light, Solved
+from shotplans.planner.scene import Filled
 
 F = NDArray[np.float64]
 SMALL_M = 0.011  # what rounding to a centimetre can do
@@ -142,7 +142,7 @@ def _power(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[P
         ambient = float(solved.notes["ambient_below_stops"])  # type: ignore[arg-type]
         if ambient < AMBIENT_CLEAR_STOPS:
             short = round(AMBIENT_CLEAR_STOPS - ambient, 1)
-            yield Problem(None, "ambient", max(0.1, short), "stops", "ambient", {"below": round(ambient, 1)})
+            yield Problem(None, "sync", max(0.1, short), "stops", "ambient", {"below": round(ambient, 1)})
 
 
 def _lens(solved: Solved) -> Iterator[Problem]:
@@ -247,7 +247,7 @@ def _bounce(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
         short = round(level - filled.wanted.high, 1)
         yield Problem(
             None,
-            "fill",
+            "kit",
             max(0.1, short),
             "stops",
             "fill_short",

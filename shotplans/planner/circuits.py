@@ -17,21 +17,18 @@ def loads(lights: Sequence[Light], circuits: Sequence[Circuit]) -> list[dict[str
     """The heaviest head first, each on the circuit with most watts left; empty when no circuits are known."""
     if not circuits:
         return []
-    rows = [
-        {
-            "circuit": c.label,
-            "watts": 0.0,
-            "peak_amps": 0.0,
-            "limit_watts": round(float(continuous_limit_w(c.volts, c.breaker_amps)), 0),
-        }
-        for c in circuits
-    ]
+    watts = [0.0] * len(circuits)
+    amps = [0.0] * len(circuits)
+    limit = [round(float(continuous_limit_w(c.volts, c.breaker_amps)), 0) for c in circuits]
     heads = [x.emitter.head for x in lights if x.emitter]
     for head in sorted(heads, key=lambda h: (-drawn(h.watts, h.modelling_watts, h.light), h.id)):
-        row = max(rows, key=lambda r: r["limit_watts"] - r["watts"])
-        row["watts"] = round(row["watts"] + drawn(head.watts, head.modelling_watts, head.light), 0)
-        row["peak_amps"] = round(row["peak_amps"] + float(head.peak_amps or 0.0), 1)
-    return rows
+        at = max(range(len(circuits)), key=lambda n: limit[n] - watts[n])
+        watts[at] += drawn(head.watts, head.modelling_watts, head.light)
+        amps[at] += float(head.peak_amps or 0.0)
+    return [
+        {"circuit": c.label, "watts": round(watts[n], 0), "peak_amps": round(amps[n], 1), "limit_watts": limit[n]}
+        for n, c in enumerate(circuits)
+    ]
 
 
 def drawn(watts: float | None, modelling_watts: float | None, light: str) -> float:

@@ -14,10 +14,10 @@ from numpy.typing import NDArray
 
 from shotplans.light.heads import dial_ladder
 from shotplans.planner.emitters import Emitter
-from shotplans.planner.fill import Scene, key_level
 from shotplans.planner.frame import CLOSED_MOST, THIRDS, Camera, stop_for_depth
 from shotplans.planner.plan import Block, Light
 from shotplans.planner.readings import reading, wanted_exposure
+from shotplans.planner.scene import Scene, key_level
 
 F = NDArray[np.float64]
 FILL_ERROR_SHARE = 0.3  # a tenth on the sum counts more than a tenth on the fill

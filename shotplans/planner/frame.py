@@ -16,13 +16,14 @@ from shotplans.light import exposure, lenses
 from shotplans.light.units import round_to
 from shotplans.planner import anatomy
 from shotplans.planner import kit as owned
-from shotplans.planner.brief import Setup
+from shotplans.planner.brief import Setup, Standard
 from shotplans.planner.framings import BIG_PRINT_CM, EDGE_MARGIN, FRAMINGS
 from shotplans.planner.people import Pose
-from shotplans.planner.request import Preferences
+from shotplans.planner.request import Request
 
 F = NDArray[np.float64]
 FLASH_APERTURE = 8.0
+NEAREST_M = 0.3
 STEADY_APERTURE = 5.6
 STEADY_SHUTTER_S = 1 / 125
 CLOSED_MOST = 16.0  # beyond, diffraction costs more than depth gives: common practice
@@ -49,7 +50,6 @@ class Camera:
     front_m: float
     behind_m: float
     floor_m: float
-    wanted_field_m: float
 
     @property
     def at(self) -> F:
@@ -126,43 +126,39 @@ def field_height(setup: Setup, pose: Pose, upright: bool, head_share: float | No
     return height
 
 
-def choose_lens(
-    lens_list: Sequence[owned.Lens],
-    body: owned.Camera,
-    *,
-    upright: bool,
-    height_m: float,
-    floor_m: float,
-    wanted_m: float,
-    room_m: float,
-    locked_mm: float | None,
-    locked_m: float | None,
-) -> tuple[owned.Lens, float, float]:
-    """Lens, focal length in mm and camera distance in m for a field height; nearest to the wanted distance.
+@dataclass(frozen=True)
+class LensWish:
+    """What the choice of lens weighs: the field's height, the nearest and the liked distance, the room, a standard."""
 
-    A distance under the perspective floor, under the lens's nearest focus or beyond the room costs more than any
-    preference, so it is chosen only when nothing else is left, and the checker then says so.
-    """
-    tall_mm = (
-        max(body.sensor_width_mm, body.sensor_height_mm)
-        if upright
-        else min(body.sensor_width_mm, body.sensor_height_mm)
-    )
-    best: tuple[float, int, float, float] | None = None
+    tall_mm: float
+    height_m: float
+    floor_m: float
+    wanted_m: float
+    room_m: float
+    locked_mm: float | None
+    locked_m: float | None
+
+    def cost(self, lens: owned.Lens, focal_mm: float, distance_m: float) -> float:
+        """A distance under the floor, under the nearest focus or beyond the room costs more than any preference."""
+        cost = abs(distance_m - self.wanted_m)
+        cost += 20.0 * max(0.0, self.floor_m - distance_m) + 30.0 * max(0.0, distance_m - self.room_m)
+        cost += 40.0 * max(0.0, float(lens.min_focus_m or 0.0) - distance_m)
+        if self.locked_mm is not None:
+            cost += 5.0 * abs(focal_mm - self.locked_mm) / self.locked_mm
+        if self.locked_m is not None:
+            cost += 2.0 * abs(distance_m - self.locked_m)
+        return cost
+
+
+def choose_lens(lens_list: Sequence[owned.Lens], wish: LensWish) -> tuple[owned.Lens, float, float]:
+    """Lens, focal length in mm and camera distance in m for a field height; the checker says what it breaks."""
+    tried = []
     for number, lens in enumerate(lens_list):
         for focal in _focals(lens):
-            distance = float(round_to(float(lenses.distance_for_field_m(tall_mm, focal, height_m)), 0.05))
-            cost = abs(distance - wanted_m)
-            cost += 20.0 * max(0.0, floor_m - distance) + 30.0 * max(0.0, distance - room_m)
-            cost += 40.0 * max(0.0, float(lens.min_focus_m or 0.0) - distance)
-            if locked_mm is not None:
-                cost += 5.0 * abs(focal - locked_mm) / locked_mm
-            if locked_m is not None:
-                cost += 2.0 * abs(distance - locked_m)
-            if best is None or (cost, number, focal) < best[:3]:
-                best = (cost, number, focal, distance)
-    assert best is not None
-    _, number, focal, distance = best
+            exact = float(lenses.distance_for_field_m(wish.tall_mm, focal, wish.height_m))
+            distance = max(NEAREST_M, float(round_to(exact, 0.05)))
+            tried.append((wish.cost(lens, focal, distance), number, focal, distance))
+    _, number, focal, distance = min(tried)
     return lens_list[number], focal, distance
 
 
@@ -192,77 +188,57 @@ def stop_for_depth(camera: Camera, start: float, lens: owned.Lens) -> float:
     return float(min(max(first, smallest), max(smallest, widest)))
 
 
-def place(
-    setup: Setup,
-    pose: Pose,
-    *,
-    bodies: Sequence[owned.Camera],
-    lens_list: Sequence[owned.Lens],
-    wanted_orientation: str,
-    print_width_cm: float | None,
-    preferences: Preferences,
-    room_m: float,
-    head_share: float | None = None,
-    locked_mm: float | None = None,
-    locked_m: float | None = None,
-    above_eyes_m: float | None = None,
-    steady: bool = False,
-) -> Camera:
+def place(request: Request, setup: Setup, pose: Pose, room_m: float, steady: bool) -> Camera:
     """The camera for a set-up and a pose; `room_m` is the longest camera distance the room allows."""
-    body = bodies[0]
-    way = orientation(setup, pose, wanted_orientation)
-    upright = way == "upright"
-    long_mm = max(body.sensor_width_mm, body.sensor_height_mm)
-    short_mm = min(body.sensor_width_mm, body.sensor_height_mm)
-    wide_mm, tall_mm = (short_mm, long_mm) if upright else (long_mm, short_mm)
-    height = field_height(setup, pose, upright, head_share, wide_mm / tall_mm)
+    body, brief, standard = request.kit.cameras[0], request.brief, request.brief.standard or Standard()
+    way = orientation(setup, pose, str(brief.orientation))
+    sides = sorted((body.sensor_width_mm, body.sensor_height_mm))
+    wide_mm, tall_mm = sides if way == "upright" else sides[::-1]
+    height = field_height(setup, pose, way == "upright", standard.head_share, wide_mm / tall_mm)
     framing = FRAMINGS[setup.framing]
     wanted = framing.wanted_m if len(pose.together) == 1 else framing.couple_wanted_m
-    if setup.framing == "group":
-        wanted = 2.5 * height
     lens, focal, distance = choose_lens(
-        lens_list,
-        body,
-        upright=upright,
-        height_m=height,
-        floor_m=framing.floor_m,
-        wanted_m=wanted,
-        room_m=room_m,
-        locked_mm=locked_mm,
-        locked_m=locked_m,
+        request.kit.lenses,
+        LensWish(
+            tall_mm,
+            height,
+            framing.floor_m,
+            2.5 * height if setup.framing == "group" else wanted,
+            room_m,
+            standard.lens_mm,
+            standard.camera_m,
+        ),
     )
-    distance = max(distance, 0.3)
     field_h = float(lenses.field_m(tall_mm, focal, distance))
-    field_w = float(lenses.field_m(wide_mm, focal, distance))
-    eye = pose.eye_m
-    camera_height = float(round_to(eye + _above_eyes(setup, pose, above_eyes_m), 0.05))
-    from_top = FRAMINGS[setup.framing].eyes_from_top if setup.framing not in ("group", "full") else None
-    middle = eye - (0.5 - from_top) * field_h if from_top is not None else _standing_middle(pose, field_h)
-    pitch = float(round_to(float(np.degrees(np.arctan2(middle - camera_height, distance))), 1.0))
+    camera_height = float(round_to(pose.eye_m + _above_eyes(setup, pose, standard.camera_above_eyes_m), 0.05))
     front, behind = depth_zone(pose)
-    big = (print_width_cm or 0.0) >= BIG_PRINT_CM
+    order = request.preferences
     shell = Camera(
-        body=body,
-        lens=lens,
-        focal_mm=focal,
-        distance_m=distance,
-        height_m=camera_height,
-        pitch_deg=pitch,
-        orientation=way,
-        field_width_m=field_w,
-        field_height_m=field_h,
-        aperture=FLASH_APERTURE,
-        iso=int(preferences.iso or body.base_iso),
-        shutter_s=float(preferences.shutter_s or (STEADY_SHUTTER_S if steady else body.sync_s)),
-        blur_mm=float(lenses.blur_mm(body.sensor_width_mm, body.sensor_height_mm, big)),
-        front_m=front,
-        behind_m=behind,
-        floor_m=framing.floor_m,
-        wanted_field_m=height,
-    )
-    if preferences.aperture:
-        return replace(shell, aperture=exposure.exact_f_number(preferences.aperture))
+        body=body, lens=lens, focal_mm=focal, distance_m=distance, height_m=camera_height,
+        pitch_deg=_pitch(setup, pose, camera_height, field_h, distance), orientation=way,
+        field_width_m=float(lenses.field_m(wide_mm, focal, distance)), field_height_m=field_h,
+        aperture=FLASH_APERTURE, iso=int(order.iso or body.base_iso),
+        shutter_s=float(order.shutter_s or (STEADY_SHUTTER_S if steady else body.sync_s)),
+        blur_mm=_blur_mm(body, brief.print_width_cm), front_m=front, behind_m=behind, floor_m=framing.floor_m,
+    )  # fmt: skip
+    if order.aperture:
+        return replace(shell, aperture=exposure.exact_f_number(order.aperture))
     return replace(shell, aperture=stop_for_depth(shell, STEADY_APERTURE if steady else FLASH_APERTURE, lens))
+
+
+def _blur_mm(body: owned.Camera, print_width_cm: float | None) -> float:
+    big = (print_width_cm or 0.0) >= BIG_PRINT_CM
+    return float(lenses.blur_mm(body.sensor_width_mm, body.sensor_height_mm, big))
+
+
+def _pitch(setup: Setup, pose: Pose, camera_height_m: float, field_m: float, distance_m: float) -> float:
+    """The tilt, to a degree, that puts the eyes (or a standing figure) where the framing wants them."""
+    if setup.framing in ("group", "full"):
+        top = max(s.face_m[1] for s in pose.together) + anatomy.CROWN_ABOVE_EYES_M + 0.15
+        middle = top - field_m / 2
+    else:
+        middle = pose.eye_m - (0.5 - FRAMINGS[setup.framing].eyes_from_top) * field_m
+    return float(round_to(float(np.degrees(np.arctan2(middle - camera_height_m, distance_m))), 1.0))
 
 
 def _above_eyes(setup: Setup, pose: Pose, locked: float | None) -> float:
@@ -275,8 +251,3 @@ def _above_eyes(setup: Setup, pose: Pose, locked: float | None) -> float:
     if setup.framing in ("full", "three_quarter"):
         return -0.15
     return 0.10 if setup.framing == "group" else 0.0
-
-
-def _standing_middle(pose: Pose, field_h: float) -> float:
-    top = max(s.face_m[1] for s in pose.together) + anatomy.CROWN_ABOVE_EYES_M + 0.15
-    return top - field_h / 2

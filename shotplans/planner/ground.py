@@ -16,12 +16,12 @@ from shotplans.light import background
 from shotplans.light.units import bearing_deg, direction, height_deg, round_to, unit
 from shotplans.planner import kit as owned
 from shotplans.planner.emitters import Emitter
-from shotplans.planner.fill import Scene
 from shotplans.planner.framings import GROUND_DISTANCE_M, TONES
 from shotplans.planner.intents import Band
 from shotplans.planner.mounting import mount
 from shotplans.planner.plan import Block, Ground, Light
 from shotplans.planner.readings import plane
+from shotplans.planner.scene import Scene, centimetres
 from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
@@ -215,14 +215,14 @@ def _ground_light(
         return None
     return Light(
         role="background",
-        position=_cm(at),
-        aim=_cm(aim),
+        position=centimetres(at),
+        aim=centimetres(aim),
         aim_words="at the middle of the ground",
         distance_m=float(round_to(float(np.linalg.norm(at - aim)), 0.05)),
         bearing_deg=bearing,
         height_deg=height,
         emitter=emitter,
-        distance_to=_cm(aim),
+        distance_to=centimetres(aim),
     )
 
 
@@ -244,7 +244,3 @@ def along(mark: F, bearing: float, height: float, aim: F, distance_m: float) -> 
 def _edge(at: F, emitter: Emitter) -> F:
     half = 0.5 * max(emitter.width_m, emitter.height_m) + 0.05
     return np.asarray(at + half * np.array([[1, 1, 0], [1, -1, 0], [-1, -1, 0], [-1, 1, 0]]))
-
-
-def _cm(at: F) -> tuple[float, float, float]:
-    return (round(float(at[0]), 2) + 0.0, round(float(at[1]), 2) + 0.0, round(float(at[2]), 2) + 0.0)

@@ -98,7 +98,7 @@ def _texture(row: IntentRow, people: list[Person], moved: list[Moved]) -> Intent
     if softer:
         calmer = replace(SINGLE["soft"], camera=row.camera, source=row.source) if len(people) > 1 else SINGLE["soft"]
         row = blended(row, calmer, PULL)
-        moved.append(Moved("lights.A", "lines_softer", softer))
+        moved.append(Moved("lights[0]", "lines_softer", softer))
         # On top of the intent's own row: nearer the nose.
         return replace(
             row,
@@ -107,7 +107,7 @@ def _texture(row: IntentRow, people: list[Person], moved: list[Moved]) -> Intent
         )
     if shown:
         row = blended(row, SINGLE["character"], PULL)
-        moved.append(Moved("lights.A", "lines_shown", shown))
+        moved.append(Moved("lights[0]", "lines_shown", shown))
     return row
 
 
@@ -115,10 +115,10 @@ def _eyes_and_hats(row: IntentRow, people: list[Person], moved: list[Moved]) -> 
     brims = tuple(f"sitters[{p.index}].head" for p in people if p.sitter.head == "brim")
     deep = tuple(f"sitters[{p.index}].eyes" for p in people if p.sitter.eyes == "deep set")
     if brims:
-        moved.append(Moved("lights.A.height_angle_deg", "brim", brims))
+        moved.append(Moved("lights[0].height_angle_deg", "brim", brims))
         return replace(row, height=Band(0.0, 12.0))
     if deep:
-        moved.append(Moved("lights.A.height_angle_deg", "deep_set", deep))
+        moved.append(Moved("lights[0].height_angle_deg", "deep_set", deep))
         return replace(row, height=Band(min(row.height.low, 20.0), min(row.height.high, 30.0)))
     return row
 
@@ -126,11 +126,11 @@ def _eyes_and_hats(row: IntentRow, people: list[Person], moved: list[Moved]) -> 
 def _chins(row: IntentRow, people: list[Person], moved: list[Moved]) -> IntentRow:
     paths = _paths(people, "softer", ("chin",))
     if paths:
-        moved.append(Moved("lights.A.height_angle_deg", "chin_softer", paths))
+        moved.append(Moved("lights[0].height_angle_deg", "chin_softer", paths))
         row = replace(row, height=Band(row.height.low + 3, row.height.high + 3))
     narrow = tuple(f"sitters[{p.index}].face_width" for p in people if p.sitter.face_width == "narrow")
     if narrow and len(people) == 1:
-        moved.append(Moved("lights.A.bearing_deg", "narrow_face", narrow))
+        moved.append(Moved("lights[0].bearing_deg", "narrow_face", narrow))
         row = replace(row, nose=row.nose.toward(Band(15, 25), 0.5))
     return row
 
@@ -154,7 +154,7 @@ def _standard(row: IntentRow, standard: Standard | None, size_m: float | None, m
     if standard.background_lightness is not None:
         ground = float(standard.background_lightness)
         row = replace(row, ground=Band(ground - 3, ground + 3))
-    moved.append(Moved("lights.A", "standard", ("brief.standard",)))
+    moved.append(Moved("lights[0]", "standard", ("brief.standard",)))
     return row
 
 

@@ -97,5 +97,5 @@ def _weights(one: Solved, request: Request) -> Iterator[tuple[str, str, int]]:
 
 def _labels(request: Request) -> dict[str, str]:
     kit = request.kit
-    every = [*kit.heads, *kit.modifiers]
-    return {x.id: str(x.label or x.id) for x in every}
+    heads = {h.id: str(h.label or h.id) for h in kit.heads}
+    return heads | {m.id: str(m.label or m.id) for m in kit.modifiers}

@@ -10,12 +10,14 @@ from itertools import permutations
 
 from shotplans.light.units import round_to
 from shotplans.planner import anatomy
+from shotplans.planner.brief import Setup
 from shotplans.planner.people import Person, Pose, Seated
 
 IN_TURN_FRAMINGS = ("head", "head_and_shoulders")
 PAIR_APART_M = 0.45
 ROW_SPACING_M = 0.55
 ROW_DEPTH_M = 0.65
+MOST_ROWS = 4
 CLOSE_MOST = 3  # up to three share a close framing; more take the place in turn
 GLASSES_CHIN_DEG = -3.0
 
@@ -48,8 +50,9 @@ def takes_turns(framing: str, people: int) -> bool:
     return framing in IN_TURN_FRAMINGS and people > CLOSE_MOST
 
 
-def poses(people: list[Person], *, intent: str, framing: str, view: str, face_side: str, across_m: float) -> list[Pose]:
+def poses(people: list[Person], setup: Setup, across_m: float) -> list[Pose]:
     """Every pose worth trying, best guesses first. `across_m` is the free width of the room."""
+    intent, framing, view, face_side = str(setup.intent), str(setup.framing), str(setup.view), str(setup.face_side)
     if takes_turns(framing, len(people)):
         reference = sorted(people, key=lambda p: (p.eye_m, p.index))[len(people) // 2]
         order = [reference] + [p for p in people if p is not reference]

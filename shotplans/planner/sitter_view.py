@@ -58,8 +58,8 @@ def view(solved: Solved, meter: Meter, sitter: Seated) -> dict[str, Any]:
 def _raised(light: Light, rise: float) -> Light:
     if not rise or light.emitter is None:
         return light
-    lift = lambda p: (p[0], p[1] + rise, p[2])  # noqa: E731 - one line, used twice below
-    return replace(light, position=lift(light.position), aim=lift(light.aim))
+    (x, y, z), (aim_x, aim_y, aim_z) = light.position, light.aim
+    return replace(light, position=(x, y + rise, z), aim=(aim_x, aim_y + rise, aim_z))
 
 
 def _received(meter: Meter, fronts: list[Light], face: F) -> tuple[F, F, F, float]:

@@ -17,7 +17,7 @@ from shotplans.planner.emitters import Emitter
 from shotplans.planner.framings import GROUND_DISTANCE_M, PHOTOGRAPHER_M
 from shotplans.planner.free import Free
 from shotplans.planner.key import Choice
-from shotplans.planner.people import Person
+from shotplans.planner.people import Person, Pose
 from shotplans.planner.plan import Solved
 from shotplans.planner.readings import wanted_exposure
 from shotplans.planner.request import Request
@@ -25,6 +25,7 @@ from shotplans.planner.request import Request
 ISO_ROOM_STOPS = 3.0  # ISO 800 from base 100 before a plan says that power is short: common practice
 STEADY_ISO_ROOM_STOPS = 5.0
 MOUNT_TRIES = 80
+LEAST_GROUND_M = 0.8  # a ground nearer than this takes the sitter's shadow
 
 
 @dataclass(frozen=True)
@@ -125,84 +126,49 @@ def _nothing(
 
 def _prepare(
     request: Request, setup: Setup, who: list[Person], axis: str, steady: bool
-) -> tuple[Frame, list[poses.Pose]] | Unsolved:
+) -> tuple[Frame, list[Pose]] | Unsolved:
     """Poses, camera, targets and room for one way of facing; Unsolved when the room cannot hold the picture."""
-    brief, room = request.brief, request.room
-    usual = GROUND_DISTANCE_M[str(setup.background_tone)][0]
+    room = request.room
+    usual, nearest, _ = GROUND_DISTANCE_M[str(setup.background_tone)]
     wall = all(b.kind == "wall" for b in request.kit.backgrounds)
     rough = space.box(room, axis, usual, wall)
     across = rough.across_m - 2 * rough.keep_out_m
-    tries = poses.poses(
-        who,
-        intent=str(setup.intent),
-        framing=str(setup.framing),
-        view=str(setup.view),
-        face_side=str(setup.face_side),
-        across_m=across,
-    )
-    standard = brief.standard
+    tries = poses.poses(who, setup, across)
     first = tries[0]
-
-    def place(reach_m: float) -> framing.Camera:
-        return framing.place(
-            setup,
-            first,
-            bodies=request.kit.cameras,
-            lens_list=request.kit.lenses,
-            wanted_orientation=str(brief.orientation),
-            print_width_cm=brief.print_width_cm,
-            preferences=request.preferences,
-            room_m=reach_m,
-            steady=steady,
-            head_share=standard.head_share if standard else None,
-            locked_mm=standard.lens_mm if standard else None,
-            locked_m=standard.camera_m if standard else None,
-            above_eyes_m=standard.camera_above_eyes_m if standard else None,
-        )
-
-    fits = 4 * poses.row_capacity(across)
-    if len(first.together) > fits:
-        over = len(first.together) - fits
-        return Unsolved(
-            setup,
-            tuple(who),
-            "too_many_people",
-            {
-                "people": len(first.together),
-                "fits": fits,
-                "over": over,
-                "short_by": float(over),
-                "unit": "people",
-                "wider": round(-(-over // 4) * poses.ROW_SPACING_M, 2),
-            },
-        )
-    least = GROUND_DISTANCE_M[str(setup.background_tone)][1] - first.together[-1].face_m[2]
+    if len(first.together) > poses.MOST_ROWS * poses.row_capacity(across):
+        return _too_many(setup, who, first, across)
     behind = max(0.0, -min(s.face_m[2] for s in first.together))
-    longest = rough.length_m - rough.ground_from_wall_m - PHOTOGRAPHER_M
-    least = max(0.8, min(least, usual))
-    camera = place(longest - least)
-    if camera.distance_m > longest - least + 1e-6:
-        short = float(round_to(np.ceil((camera.distance_m - longest + least) / 0.05 - 1e-9) * 0.05, 0.05))
-        return Unsolved(
-            setup,
-            tuple(who),
-            "room_too_small",
-            {
-                "have": round(max(0.0, longest - least), 2),
-                "need": camera.distance_m,
-                "focal": f"{camera.focal_mm:g}",
-                "short_by": short,
-                "unit": "m",
-            },
-        )
-    spare = rough.length_m - rough.ground_from_wall_m - PHOTOGRAPHER_M - camera.distance_m
-    box = space.box(room, axis, max(0.6, min(usual + behind, spare)), wall)
-    targets = notes.targets(setup, who, len(first.together), standard, _standard_size(request))
+    free_m = rough.length_m - rough.ground_from_wall_m - PHOTOGRAPHER_M
+    longest = free_m - max(LEAST_GROUND_M, min(nearest + behind, usual))
+    camera = framing.place(request, setup, first, longest, steady)
+    if camera.distance_m > longest + 1e-6:
+        return _too_small(setup, who, longest, camera)
+    box = space.box(room, axis, max(0.6, min(usual + behind, free_m - camera.distance_m)), wall)
+    targets = notes.targets(setup, who, len(first.together), request.brief.standard, _standard_size(request))
     needed = wanted_exposure(camera, steady) / (1 + 2.0**-targets.row.fill.mid)
+    return Frame(request, setup, targets, camera, box, steady, needed, _iso_room(request, camera, steady)), tries
+
+
+def _iso_room(request: Request, camera: framing.Camera, steady: bool) -> float:
+    """Whole stops that ISO may go up before a plan says that power is short; none when ISO is ordered."""
+    if request.preferences.iso is not None:
+        return 0.0
     most = float(np.log2(max(1.0, camera.body.max_iso / camera.iso)))
-    fixed = request.preferences.iso is not None
-    room_stops = 0.0 if fixed else float(np.floor(min(most, STEADY_ISO_ROOM_STOPS if steady else ISO_ROOM_STOPS)))
-    return Frame(request, setup, targets, camera, box, steady, needed, room_stops), tries
+    return float(np.floor(min(most, STEADY_ISO_ROOM_STOPS if steady else ISO_ROOM_STOPS)))
+
+
+def _too_many(setup: Setup, who: list[Person], first: Pose, across_m: float) -> Unsolved:
+    fits = poses.MOST_ROWS * poses.row_capacity(across_m)
+    over = len(first.together) - fits
+    wider = round(-(-over // poses.MOST_ROWS) * poses.ROW_SPACING_M, 2)
+    values = {"people": len(first.together), "fits": fits, "over": over, "wider": wider}
+    return Unsolved(setup, tuple(who), "too_many_people", {**values, "short_by": float(over), "unit": "people"})
+
+
+def _too_small(setup: Setup, who: list[Person], longest_m: float, camera: framing.Camera) -> Unsolved:
+    short = float(round_to(np.ceil((camera.distance_m - longest_m) / 0.05 - 1e-9) * 0.05, 0.05))
+    values = {"have": round(max(0.0, longest_m), 2), "need": camera.distance_m, "focal": f"{camera.focal_mm:g}"}
+    return Unsolved(setup, tuple(who), "room_too_small", {**values, "short_by": short, "unit": "m"})
 
 
 def _standard_size(request: Request) -> float | None:
@@ -226,7 +192,7 @@ def _standard_only(request: Request, emitters: list[Emitter]) -> list[Emitter]:
 
 
 def _searched(
-    shape: Frame, tries: list[poses.Pose], free: Free, strong: list[Emitter], others: list[Emitter]
+    shape: Frame, tries: list[Pose], free: Free, strong: list[Emitter], others: list[Emitter]
 ) -> Answer | Unsolved:
     strong, others = _standard_only(shape.request, strong), _standard_only(shape.request, others)
     found = _search(shape, tries, free, strong)
@@ -259,7 +225,7 @@ def _searched(
     return Answer(best, tuple(_alternatives(shape, free, found.choices, best)))
 
 
-def _search(shape: Frame, tries: list[poses.Pose], free: Free, emitters: list[Emitter]) -> keys.Found:
+def _search(shape: Frame, tries: list[Pose], free: Free, emitters: list[Emitter]) -> keys.Found:
     return keys.search(
         tries,
         emitters,

@@ -77,7 +77,7 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "{sync_label} or slower.",
     ),
     "ambient": (
-        "The room's own light is only {below} stops under the setting and will tint the picture.",
+        "The room's own light is only {below} stops under the setting and will tint the picture; the shutter cannot be faster.",
         "{short} stops less room light: lamps off, blinds closed.",
     ),
     "too_close": (
@@ -134,10 +134,14 @@ PROBLEMS: dict[str, tuple[str, str]] = {
 REASONS: dict[str, str] = {
     "bearing": "{bearing} degrees {side} of the lens is {rel} off {label}'s nose: {sentence} wants {low} to {high}, "
     "which draws the {pattern} pattern.",
+    "bearing_traded": "{bearing} degrees {side} of the lens is {rel} off {label}'s nose; {sentence} would want {low} to {high}, "
+    "traded for what else holds here: room, stands, glasses, evenness. It draws the {pattern} pattern.",
     "bearing_many": "{bearing} degrees {side} of the lens keeps the faces within {even} stops (limit {limit}): with "
     "several people bearing and distance matter more than brightness.",
     "height": "{height} degrees above the eyes puts the catchlight high in the eye and keeps it under the lid; "
     "{sentence} wants {low} to {high}.",
+    "height_traded": "{height} degrees above the eyes; {sentence} would want {low} to {high}, traded for ceiling, stands, "
+    "glasses or catchlights.",
     "distance": "At {distance} m the source is {size} degrees across as the face sees it: the nose shadow's edge is "
     "{edge} mm wide. {step} cm closer: {gain:+.1f} stop, edge {softer} % wider{uneven}.",
     "modifier": "{modifier} on {head} came nearest to the brief of {kinds} kinds that mount; what it is judged on: angle "

@@ -44,7 +44,7 @@ class Command(BaseCommand):
 
     def plan(self, brief: Path, folder: Path) -> None:
         """One sitting: the plan as JSON and as text, named after its brief."""
-        from shotplans.planner import codec, solve, words
+        from shotplans.planner import codec, describe, solve
 
         try:
             request = codec.read_request(brief.read_bytes())
@@ -52,6 +52,6 @@ class Command(BaseCommand):
             raise CommandError("\n".join([f"{brief.name} cannot be used:", *error.faults])) from None
         document = solve.plan(request)
         (folder / f"{brief.stem}.json").write_text(codec.dump(document), encoding="utf-8")
-        (folder / f"{brief.stem}.txt").write_text(words.describe(document), encoding="utf-8")
+        (folder / f"{brief.stem}.txt").write_text(describe.text(document), encoding="utf-8")
         setups, problems = len(document["setups"]), len(document["problems"])
         self.stdout.write(f"{brief.stem}: set-ups {setups}, problems {problems}")

@@ -1,5 +1,5 @@
 """`manage.py recommend`: one brief in, one plan out, no database. Belongs here: files, streams and the
-exit status. Reading is `planner.codec`, planning `planner.solve`, the readable form `planner.words`."""
+exit status. Reading is `planner.codec`, planning `planner.solve`, the readable form `planner.describe`."""
 
 from __future__ import annotations
 
@@ -47,9 +47,9 @@ class Command(BaseCommand):
 
         document = solve.plan(request)
         if options["text"]:
-            from shotplans.planner import words
+            from shotplans.planner import describe
 
-            self.stdout.write(words.describe(document))
+            self.stdout.write(describe.text(document, str(request.preferences.units)))
         else:
             self.stdout.write(codec.dump(document))
 

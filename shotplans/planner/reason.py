@@ -1,0 +1,37 @@
+"""One reason: what it is about, its code with values, the paths of the brief it came from, and its source."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from shotplans.planner import words
+from shotplans.planner.plan import Light
+
+TRADE = "common practice, no source"
+RELIEF = "relief index, light.md section 3 [LIGHT-3]"
+OPTICS = "geometry and photometry [HOWELL], [CIE-DISTANCE]"
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why one number is what it is."""
+
+    about: str
+    code: str
+    paths: tuple[str, ...]
+    source: str
+    values: dict[str, Any] = field(default_factory=dict)
+
+    def printed(self) -> dict[str, Any]:
+        return {
+            "about": self.about,
+            "because": words.reason(self.code, self.values),
+            "from": list(self.paths),
+            "source": self.source,
+        }
+
+
+def light_path(light: Light) -> str:
+    """Where a light stands in its set-up's list: lights are listed in the order of their letters."""
+    return f"lights[{ord(light.letter) - ord('A')}]"
