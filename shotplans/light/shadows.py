@@ -22,7 +22,8 @@ def edge_full_mm(extent_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> 
 
     `source_m` from source to edge, `gap_m` from edge to surface; exact for parallel planes [LIGHT-2].
     """
-    return 1000 * np.asarray(extent_m, dtype=np.float64) * np.asarray(gap_m) / np.asarray(source_m)
+    found: F = 1000 * np.asarray(extent_m, dtype=np.float64) * np.asarray(gap_m) / np.asarray(source_m)
+    return found
 
 
 def edge_disc_mm(diameter_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> F:
@@ -31,7 +32,8 @@ def edge_disc_mm(diameter_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -
     Within 0.7 % for D/a up to 2, surface parallel to the source [LIGHT-2].
     """
     across = np.asarray(diameter_m, dtype=np.float64) / np.asarray(source_m)
-    return 1000 * 0.687 * across * np.asarray(gap_m) / (1 + 0.041 * across**2)
+    found: F = 1000 * 0.687 * across * np.asarray(gap_m) / (1 + 0.041 * across**2)
+    return found
 
 
 def edge_rect_mm(width_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> F:
@@ -41,7 +43,8 @@ def edge_rect_mm(width_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> F
     Within 0.4 % for W/a up to 1, 3 % at 2 [LIGHT-2].
     """
     across = np.asarray(width_m, dtype=np.float64) / np.asarray(source_m)
-    return 1000 * 0.8 * across * np.asarray(gap_m) / (1 + 0.061 * across**2)
+    found: F = 1000 * 0.8 * across * np.asarray(gap_m) / (1 + 0.061 * across**2)
+    return found
 
 
 def softness_word(d_over_distance: float) -> str:
@@ -53,7 +56,8 @@ def softness_word(d_over_distance: float) -> str:
 
 def umbra_vanishes_at(feature_m: ArrayLike, gap_m: ArrayLike) -> F:
     """D/d of the source from which a feature of that width, that far off, casts no umbra: f/b. Geometry."""
-    return np.asarray(feature_m, dtype=np.float64) / np.asarray(gap_m)
+    found: F = np.asarray(feature_m, dtype=np.float64) / np.asarray(gap_m)
+    return found
 
 
 def core_share(diameter_m: float, distance_m: float, bar_m: float = 0.030, gap_m: float = 0.040) -> float:
