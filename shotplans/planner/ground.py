@@ -27,6 +27,7 @@ from shotplans.planner.space import Box
 F = NDArray[np.float64]
 FACING = np.array([0.0, 0.0, 1.0])
 WHITE_OVER = (0.3, 1.0)  # a white ground over the setting, stops: common practice
+STEP_M = 0.2
 GOOD_ENOUGH_L = 1.5
 LIT_COST = 0.6  # a light for the ground, against a metre of distance costing half
 
@@ -50,7 +51,7 @@ def wanted_lightness(tone: str, row_ground: Band) -> Band:
 def distances(tone: str, longest_m: float) -> list[float]:
     """Distances from the mark to try, the usual one first."""
     first, low, high = GROUND_DISTANCE_M[tone]
-    steps = [float(round_to(x, 0.05)) for x in np.arange(low, min(high, longest_m) + 1e-9, 0.1)]
+    steps = [float(round_to(x, 0.05)) for x in np.arange(low, min(high, longest_m) + 1e-9, STEP_M)]
     usual = min(first, max(longest_m, 0.8))
     return sorted({float(round_to(usual, 0.05)), *steps}, key=lambda x: (abs(x - first), x))
 

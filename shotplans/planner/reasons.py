@@ -89,7 +89,7 @@ def _wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, An
 
 def _about_accent(solved: Solved) -> str:
     light = solved.light("accent")
-    return f"{light_path(light)}.power_below_full_stops" if light else "lights"
+    return light_path(light) if light else "lights"
 
 
 def _people(solved: Solved, at: str) -> Iterator[Reason]:

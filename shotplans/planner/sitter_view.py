@@ -89,23 +89,26 @@ def _relief(
         "roughness": sitter.person.roughness,
         "aspect": STANDARD_ASPECT,
     }
-    front = relief(_normals(anatomy.FRONT) @ turn.T, to_camera, to_light[None], alpha, strength, **skin)
+    front = relief(_normals(anatomy.FRONT) @ turn.T, to_camera, to_light, alpha, strength, **skin)
     lines = []
-    for place in anatomy.PLACES:
-        normal = _normals(((place.bearing_deg, place.elevation_deg),))[0] @ turn.T
-        along = anatomy.line_vector(place)
-        found = relief(
-            normal, to_camera, to_light, alpha, strength, line=None if along is None else along @ turn.T, **skin
-        )
-        lines.append(
-            {
-                "place": place.name,
-                "direction": place.line or "every",
-                "shadow_stops": float(round_to(float(found.shadow_stops), 0.01)),
-                "highlight_stops": float(round_to(float(found.highlight_stops), 0.01)),
-            }
-        )
+    for lined in (True, False):
+        places = [p for p in anatomy.PLACES if (p.line is not None) == lined]
+        along = np.array([anatomy.line_vector(p) for p in places]) @ turn.T if lined else None
+        normals = _normals(tuple((p.bearing_deg, p.elevation_deg) for p in places)) @ turn.T
+        found = relief(normals, to_camera, to_light, alpha, strength, line=along, **skin)
+        lines += [_line(p, found.shadow_stops[n], found.highlight_stops[n]) for n, p in enumerate(places)]
+    order = [p.name for p in anatomy.PLACES]
+    lines.sort(key=lambda line: order.index(line["place"]))
     return (float(front.shadow_stops.mean()), float(front.highlight_stops.mean())), lines
+
+
+def _line(place: anatomy.Place, shadow: float, highlight: float) -> dict[str, Any]:
+    return {
+        "place": place.name,
+        "direction": place.line or "every",
+        "shadow_stops": float(round_to(float(shadow), 0.01)),
+        "highlight_stops": float(round_to(float(highlight), 0.01)),
+    }
 
 
 def _normals(angles: tuple[tuple[float, float], ...]) -> F:
