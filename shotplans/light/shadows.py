@@ -96,9 +96,7 @@ def edge_profile(
     by less than 90 degrees; there a position must lie below the edge. Exact: the source is cut by the edge
     and by the surface's own horizon. Raises ValueError for a tilt out of range.
     """
-    if not abs(surface_tilt_deg) < 90:
-        raise ValueError("a surface is turned by less than 90 degrees")
-    tilt = np.radians(abs(surface_tilt_deg))  # the other way round is the mirror image
+    tilt = _turn_rad(surface_tilt_deg)
     t = np.atleast_1d(np.asarray(position_m, dtype=np.float64))
     x, z = t * np.cos(tilt), t * np.sin(tilt)
     height = source_m + gap_m - z
@@ -121,7 +119,7 @@ def edge_width_mm(
 
     Holds for any roll, a tilt under 90 degrees and sources as large as one likes.
     """
-    tilt = np.radians(abs(surface_tilt_deg))
+    tilt = _turn_rad(surface_tilt_deg)
     step = extent_m(size_m, roll_deg) * gap_m / source_m / max(float(np.cos(tilt)), 1e-6)
     ceiling = gap_m / np.sin(tilt) * (1 - 1e-12) if tilt > 0 else np.inf
     low = np.full(2, -step)
@@ -202,6 +200,14 @@ def _along(y: F, rho2: F) -> F:
     rho = np.sqrt(rho2)
     found: F = y / (2 * rho2 * (rho2 + y**2)) + np.arctan(y / rho) / (2 * rho2 * rho)
     return found
+
+
+def _turn_rad(surface_tilt_deg: float) -> float:
+    """How far a surface is turned; the other way round is the mirror image, and a nanoradian is nothing."""
+    if not abs(surface_tilt_deg) < 90:
+        raise ValueError("a surface is turned by less than 90 degrees")
+    tilt = float(np.radians(abs(surface_tilt_deg)))
+    return tilt if tilt > 1e-9 else 0.0
 
 
 def _shape(size_m: tuple[float, ...], roll_deg: float) -> _Disc | _Rectangle:

@@ -15,7 +15,7 @@ from shotplans.light.vectors import cross, dot
 F = NDArray[np.float64]
 
 _UP = np.array([0.0, 1.0, 0.0])
-_ARC_NODES, _ARC_WEIGHTS = np.polynomial.legendre.leggauss(64)
+_ARC_NODES, _ARC_WEIGHTS = np.polynomial.legendre.leggauss(48)
 
 
 def _floats(value: ArrayLike) -> F:
@@ -170,19 +170,32 @@ def disc_irradiance(
 def _cut_disc(normal: F, towards: F, axis: F, radius: F) -> F:
     """E/L of discs that straddle the horizon: Lambert's contour integral over the arc that is up and its
     chord.
+
+    With e(phi) a unit ray of the disc and e' its derivative, the arc's share is n.((c + R e) x R e')/|c + R
+    e|^2, written out in scalars.
     """
     across, upward = panel_axes(axis)
-    a, b = dot(normal, across) * radius, dot(normal, upward) * radius
-    half = np.arccos(np.clip(-dot(normal, towards) / np.hypot(a, b), -1.0, 1.0))
-    middle = np.arctan2(b, a)
-    phi = middle[..., None] + half[..., None] * np.concatenate(([-1.0], _ARC_NODES, [1.0]))
-    unit_ray = np.cos(phi)[..., None] * across[..., None, :] + np.sin(phi)[..., None] * upward[..., None, :]
-    along = np.cos(phi)[..., None] * upward[..., None, :] - np.sin(phi)[..., None] * across[..., None, :]
-    rays = towards[..., None, :] + radius[..., None, None] * unit_ray
-    turn = dot(cross(rays, along), normal[..., None, :]) / dot(rays, rays)
-    arc = radius * half * (turn[..., 1:-1] * _ARC_WEIGHTS).sum(axis=-1)
-    chord = dot(_edge_vectors(rays[..., -1, :], rays[..., 0, :]), normal)
-    found: F = 0.5 * np.abs(arc + chord)
+    lean = cross(normal, towards)
+    half = np.arccos(np.clip(-dot(normal, towards) / _rise(normal, across, upward, radius), -1.0, 1.0))
+    middle = np.arctan2(dot(normal, upward), dot(normal, across))
+    phi = middle[..., None] + half[..., None] * _ARC_NODES
+    cos, sin = np.cos(phi), np.sin(phi)
+    turn = dot(lean, upward)[..., None] * cos - dot(lean, across)[..., None] * sin
+    turn = turn + (radius * dot(normal, axis))[..., None]
+    sides = dot(towards, across)[..., None] * cos + dot(towards, upward)[..., None] * sin
+    far2 = (dot(towards, towards) + radius**2)[..., None] + 2 * radius[..., None] * sides
+    arc = radius * half * (turn / far2 * _ARC_WEIGHTS).sum(axis=-1)
+    first, last = (
+        towards + radius[..., None] * (np.cos(end)[..., None] * across + np.sin(end)[..., None] * upward)
+        for end in (middle - half, middle + half)
+    )
+    found: F = 0.5 * np.abs(arc + dot(_edge_vectors(last, first), normal))
+    return found
+
+
+def _rise(normal: F, across: F, upward: F, radius: F) -> F:
+    """Greatest height of a disc's rim over its centre, along the receiver's normal."""
+    found: F = radius * np.hypot(dot(normal, across), dot(normal, upward))
     return found
 
 
