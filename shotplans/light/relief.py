@@ -37,18 +37,16 @@ class Relief(NamedTuple):
 
 
 class _Lights(NamedTuple):
-    """Per patch and light (rows, n): cosines with the normal, the camera, the slope; light vector; the
-    source.
-    """
+    """Lights over patches (n, rows): cosines with the normal, the groove and the camera; what reaches the skin."""
 
     cos: F
-    sin: F
     across: F
     to_camera: F
     normal_part: F
-    tangent_part: F
+    slant: F  # tangential part of the light vector over the sine
     visible: NDArray[np.bool_]
     alpha: F
+    sin_alpha: F
     e_perp: F
 
 
@@ -100,11 +98,17 @@ def relief(
     out = np.empty((4, flat_skin[0].size))
     for start in range(0, out.shape[1], _CHUNK):
         rows = slice(start, start + _CHUNK)
-        n_rows, c_rows, line_rows = (v[rows] for v in flat)
-        lights_here = (flat_light[rows], flat_alpha[rows], flat_e[rows])
+        n_rows, c_rows, line_rows = (_by_component(v[rows]) for v in flat)
+        # Lights before patches, so that a patch's own numbers meet them along the long axis.
+        lights_here = (_by_component(flat_light[rows].swapaxes(0, 1)), flat_alpha[rows].T, flat_e[rows].T)
         groove = None if line is None else line_rows
         out[:, rows] = _patches(n_rows, c_rows, groove, *lights_here, [v[rows] for v in flat_skin], index)
     return Relief(*(v.reshape(shape) for v in out))
+
+
+def _by_component(vectors: F) -> F:
+    """The same vectors (..., 3), each component in one piece of memory."""
+    return np.moveaxis(np.ascontiguousarray(np.moveaxis(vectors, -1, 0)), 0, -1)
 
 
 def _patches(
@@ -117,7 +121,7 @@ def _patches(
     p = slope(aspect)
     steep = 1 / np.sqrt(1 + p**2)
     fresnel_quarter = _fresnel(np.sqrt(np.maximum((1 + lights.to_camera) / 2, 0.0)), index) / 4
-    lobe = np.sqrt(roughness[:, None] ** 2 + lights.alpha**2 / 8)
+    lobe = np.sqrt(roughness**2 + lights.alpha**2 / 8)
     diffuse, sheen = [], []
     for tilt in (np.zeros_like(p), p, -p):
         stretch = np.where(tilt == 0, 1.0, steep)
@@ -126,9 +130,9 @@ def _patches(
         mirror = _mirror(lights, tilt, stretch, view, lobe) * fresnel_quarter
         # The skin's own plane rises before a tilted wall and hides (1 - cos)/2 of the even surroundings.
         even = dome * (1 + stretch) / 2
-        diffuse.append(received.sum(axis=1) + even)
+        diffuse.append(received.sum(axis=0) + even)
         # Sheen of even surroundings: the one fitted term of the index (LIGHT-3).
-        sheen.append((received * mirror).sum(axis=1) + even / np.pi * (0.0278 + 0.02 * (1 - view) ** 2))
+        sheen.append((received * mirror).sum(axis=0) + even / np.pi * (0.0278 + 0.02 * (1 - view) ** 2))
     flat, wall, other = (
         reflectance / np.pi * (diffuse[0] + transfer * (d - diffuse[0])) + s
         for d, s in zip(diffuse, sheen, strict=True)
@@ -138,7 +142,7 @@ def _patches(
 
 def _light_vectors(normal: F, camera: F, line: F | None, light: F, alpha: F, e_perp: F) -> tuple[F, _Lights]:
     """Direction across the groove (rows, 3) and what each light sends, cut by the skin's own horizon."""
-    cos = dot(normal[:, None, :], light)
+    cos = dot(normal, light)
     sin = np.sqrt(np.maximum(1 - cos**2, 0.0))
     alpha = np.clip(alpha, 1e-4, np.pi / 2 - 1e-6)
     sin_alpha = np.sin(alpha)
@@ -147,12 +151,13 @@ def _light_vectors(normal: F, camera: F, line: F | None, light: F, alpha: F, e_p
     cut = visible & (np.abs(cos) < sin_alpha)
     if cut.any():
         normal_part[cut], tangent_part[cut] = _cut_vector(cos[cut], sin[cut], alpha[cut])
-    pull = e_perp * tangent_part / np.maximum(sin, _TINY)  # times (s - cos n) gives the tangential part
-    total = (pull[..., None] * light).sum(axis=1) - (pull * cos).sum(axis=1)[:, None] * normal
-    g = _across(normal, line, total, e_perp.sum(axis=1))
-    across = dot(g[:, None, :], light)
-    to_camera = dot(camera[:, None, :], light)
-    return g, _Lights(cos, sin, across, to_camera, normal_part, tangent_part, visible, alpha, e_perp)
+    slant = tangent_part / np.maximum(sin, _TINY)
+    pull = e_perp * slant  # times (s - cos n) gives the tangential part
+    total = (pull[..., None] * light).sum(axis=0) - (pull * cos).sum(axis=0)[:, None] * normal
+    g = _across(normal, line, total, e_perp.sum(axis=0))
+    across = dot(g, light)
+    to_camera = dot(camera, light)
+    return g, _Lights(cos, across, to_camera, normal_part, slant, visible, alpha, sin_alpha, e_perp)
 
 
 def _cut_vector(cos: F, sin: F, alpha: F) -> tuple[F, F]:
@@ -182,31 +187,27 @@ def _received(lights: _Lights, tilt: F, stretch: F) -> F:
     """Irradiance (rows, n) of a facet n + tilt g from each light: lit walls by the cut light vector, others
     anew.
     """
-    lean = tilt[:, None] * lights.across
-    cos = (lights.cos + lean) * stretch[:, None]
-    slant = lights.tangent_part / np.maximum(lights.sin, _TINY)
-    share = (lights.normal_part + slant * lean) * stretch[:, None]
+    lean = tilt * lights.across
+    cos = (lights.cos + lean) * stretch
+    share = (lights.normal_part + lights.slant * lean) * stretch
     away = lean < 0
     share = np.where(away, np.where(lights.visible, cos, 0.0), share)
-    sin_alpha = np.sin(lights.alpha)
-    cut = away & lights.visible & (cos < sin_alpha)
+    cut = away & lights.visible & (cos < lights.sin_alpha)
     if cut.any():
-        share[cut] = cone_irradiance(cos[cut], lights.alpha[cut]) / (np.pi * sin_alpha[cut] ** 2)
+        share[cut] = cone_irradiance(cos[cut], lights.alpha[cut]) / (np.pi * lights.sin_alpha[cut] ** 2)
     return lights.e_perp * np.maximum(share, 0.0)
 
 
 def _mirror(lights: _Lights, tilt: F, stretch: F, view: F, lobe: F) -> F:
     """Microfacet term D G/(ci co) of a facet (Beckmann, separable Smith) without Fresnel's factor over four."""
-    incidence = np.maximum(
-        (lights.cos + tilt[:, None] * lights.across) * stretch[:, None], np.sin(lights.alpha) / 2 + 0.001
-    )
-    raw = (lights.cos + tilt[:, None] * lights.across) * stretch[:, None] + view[:, None]
-    half = np.maximum(raw / np.sqrt(np.maximum(2 + 2 * lights.to_camera, _TINY)), 1e-3)
+    cos = (lights.cos + tilt * lights.across) * stretch
+    incidence = np.maximum(cos, lights.sin_alpha / 2 + 0.001)
+    half = np.maximum((cos + view) / np.sqrt(np.maximum(2 + 2 * lights.to_camera, _TINY)), 1e-3)
     half2 = np.minimum(half**2, 1.0)
     lobe2 = lobe**2
     density = np.exp((1 - 1 / half2) / lobe2) / (np.pi * lobe2 * half2**2)
-    shadowing = _smith(incidence, lobe) * _smith(view[:, None], lobe)
-    found: F = density * shadowing / (incidence * view[:, None])
+    shadowing = _smith(incidence, lobe) * _smith(view, lobe)
+    found: F = density * shadowing / (incidence * view)
     return found
 
 

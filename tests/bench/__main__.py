@@ -1,0 +1,83 @@
+"""`python -m tests.bench NAME`: time a part of the engine, as a ratio to plain NumPy work of the same run.
+
+A ratio travels from machine to machine where seconds do not. The reference is one million exponentials of
+float64 on one core, the kind of work the formulas are made of.
+"""
+
+from __future__ import annotations
+
+import sys
+import time
+from collections.abc import Callable
+
+import numpy as np
+
+from shotplans.light.glasses import glare
+from shotplans.light.relief import relief
+from shotplans.light.sources import disc_irradiance, rect_irradiance
+
+PATCHES = 40_000
+POINTS = 20_000
+ROUNDS = 7
+
+
+def _units(rng: np.random.Generator, *shape: int) -> np.ndarray:
+    vectors = rng.normal(size=(*shape, 3))
+    return vectors / np.linalg.norm(vectors, axis=-1, keepdims=True)
+
+
+def _relief() -> dict[str, Callable[[], object]]:
+    rng = np.random.default_rng(1)
+    normals, lights = _units(rng, PATCHES), _units(rng, PATCHES, 2)
+    alpha = rng.uniform(0.05, 0.7, (PATCHES, 2))
+    skin = {"dome": 0.1, "reflectance": 0.3, "roughness": 0.3, "aspect": 0.15}
+    camera = (0.0, 0.0, 1.0)
+    return {
+        f"relief of {PATCHES} patches, two lights": lambda: relief(normals, camera, lights, alpha, [1.0, 0.3], **skin)
+    }
+
+
+def _irradiance() -> dict[str, Callable[[], object]]:
+    rng = np.random.default_rng(2)
+    points, normals = rng.normal(size=(POINTS, 3)), _units(rng, POINTS)
+    centre, axis = np.array([0.0, 1.0, 2.0]), np.array([0.0, -1.0, -2.0]) / np.sqrt(5)
+    return {
+        f"disc on {POINTS} points, some cut": lambda: disc_irradiance(points, normals, centre, axis, 1.5),
+        f"panel on {POINTS} points, some cut": lambda: rect_irradiance(points, normals, centre, axis, 1.5, 0.6),
+    }
+
+
+def _glare() -> dict[str, Callable[[], object]]:
+    lights = 1500 * _units(np.random.default_rng(3), POINTS)
+    head = {"side": 1, "yaw_deg": 10.0, "pitch_deg": 0.0, "base_dioptre": 4.0}
+    return {f"glare of {POINTS} lights": lambda: glare(lights, 600.0, (0.0, 0.0, 1800.0), **head)}
+
+
+BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare}
+
+
+def best_seconds(work: Callable[[], object]) -> float:
+    """Least time of some rounds: what the machine can do, other programs aside."""
+    times = []
+    for _ in range(ROUNDS):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+def main(arguments: list[str]) -> int:
+    if len(arguments) != 1 or arguments[0] not in BENCHES:
+        print(f"usage: python -m tests.bench {'|'.join(BENCHES)}", file=sys.stderr)
+        return 2
+    million = np.linspace(-5.0, 0.0, 1_000_000)
+    reference = best_seconds(lambda: np.exp(million))
+    print(f"reference: a million exponentials in {1000 * reference:.1f} ms = 1.0")
+    for name, work in BENCHES[arguments[0]]().items():
+        seconds = best_seconds(work)
+        print(f"{name}: {seconds / reference:.1f} ({1000 * seconds:.1f} ms here)")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
