@@ -66,7 +66,7 @@ CROWN_ABOVE_EYES_M: Final = 0.115  # stature less standing eye height, ANSUR II,
 SHOULDER_M: Final = 0.48  # bideltoid breadth, mean of men 509 and women 450 mm (values.md A04)
 FACE_FRONT_M: Final = 0.03  # nose tip before the bridge
 FACE_BEHIND_M: Final = 0.10  # ears behind the bridge
-CHEEK_DEG: Final = 42.0  # where the lit and the shadow cheek are read, off the nose
+CHEEK_DEG: Final = 55.0  # where the lit and the shadow cheek are read, off the nose
 
 # Median stature by age, both sexes averaged (values.md A27-A35 and A01), cm.
 _STATURE_CM: Final = (

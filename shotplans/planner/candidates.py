@@ -28,7 +28,7 @@ NEAREST_M = 0.5
 FARTHEST_M = 7.0
 HIGHEST_DEG = 60.0
 ABOVE_SPIGOT_M = 0.30  # a light's centre over its stand's spigot; recommend-io.md allows 0.35
-PHOTOGRAPHER_HIGH_M = 1.9
+HEAD_ABOVE_CAMERA_M = 0.35  # the photographer's head over the lens, kneeling or standing
 BOOM_COST = 0.02
 CLOTH_MARGIN = 0.06  # share of the half picture kept clear of a front's rim
 LIGHT_CLEAR_M = 0.05  # between cloth and a wall, the ceiling, the ground or the floor
@@ -185,8 +185,9 @@ def _in_photographers_place(g: Grid, emitter: Emitter, camera: Camera) -> F:
     half = emitter.width_m / 2
     low = y - emitter.height_m / 2 * np.cos(np.radians(g.height_deg))
     beside = np.abs(x) - half * np.cos(np.radians(g.bearing_deg)) - 0.35
-    behind = (z > camera.distance_m - 0.25) & (z < camera.distance_m + PHOTOGRAPHER_M + 0.1)
-    return np.where(behind & (low < PHOTOGRAPHER_HIGH_M), np.maximum(-beside, 0.0), 0.0)
+    there = (z > camera.distance_m - 0.25) & (z < camera.distance_m + PHOTOGRAPHER_M - 0.05)
+    head_m = camera.height_m + HEAD_ABOVE_CAMERA_M
+    return np.where(there & (low < head_m), np.maximum(-beside, 0.0), 0.0)
 
 
 def _column_seen(x: F, z: F, top: F, camera: Camera) -> NDArray[np.bool_]:

@@ -17,7 +17,7 @@ from shotplans.light import exposure, lenses
 from shotplans.light.sources import panel_axes
 from shotplans.light.units import round_to
 from shotplans.planner.candidates import ABOVE_SPIGOT_M
-from shotplans.planner.expect import Meter
+from shotplans.planner.expect import Meter, cheeks_with_front_fill
 from shotplans.planner.frame import CLOSED_MOST
 from shotplans.planner.ground import GOOD_ENOUGH_L
 from shotplans.planner.mounting import PANEL_KG
@@ -53,7 +53,7 @@ def problems(solved: Solved, meter: Meter, sitters: list[dict[str, Any]], expect
         *_sharpness(solved),
         *_eyes_and_glasses(solved, sitters),
         *_evenness(solved, expected),
-        *_bounce(solved, expected),
+        *_bounce(solved, meter, expected),
         *_ground(solved),
         *_circuits(expected),
         *_people(solved),
@@ -229,7 +229,7 @@ def _evenness(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
         )
 
 
-def _bounce(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
+def _bounce(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[Problem]:
     filled = solved.notes["fill"]
     assert isinstance(filled, Filled)
     level = float(expected["fill_below_key_stops"])
@@ -243,7 +243,7 @@ def _bounce(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
             "bounce_over",
             {"level": level, "wanted": round(filled.wanted.low, 1)},
         )
-    if level > filled.wanted.high + FILL_SLACK_STOPS:
+    if level > filled.wanted.high + FILL_SLACK_STOPS and not _cheek_filled(solved, meter, expected, filled):
         short = round(level - filled.wanted.high, 1)
         yield Problem(
             None,
@@ -253,6 +253,16 @@ def _bounce(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
             "fill_short",
             {"level": level, "wanted": round(filled.wanted.high, 1)},
         )
+
+
+def _cheek_filled(solved: Solved, meter: Meter, expected: dict[str, Any], filled: Filled) -> bool:
+    """Whether a panel beside the face fills the shadow cheek as well as the wanted fill over the lens would.
+
+    The dome at the camera reads little of a panel that stands beside the face, the cheek that faces it gets all of it.
+    """
+    if filled.how != "panel":
+        return False
+    return float(expected["shadow_below_lit_stops"]) <= cheeks_with_front_fill(solved, meter, filled.wanted.high) + 0.1
 
 
 def _ground(solved: Solved) -> Iterator[Problem]:

@@ -6,7 +6,7 @@ as printed, so that the numbers of a plan agree with one another.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -170,11 +170,27 @@ def plane_at(meter: Meter, point: F, normal: F) -> float:
 
 
 def _cheeks(solved: Solved, meter: Meter, sitter: Seated) -> float:
-    """Stops from the lit cheek to the other: skin turned 42 degrees to either side of the nose."""
+    """Stops from the lit cheek to the other: the sides of the face, 55 degrees off the nose."""
     face = np.array(sitter.face_m)
+    sides = [plane_at(meter, face, normal) for normal in _cheek_normals(sitter)]
+    return _stops(max(sides) / max(min(sides), 1e-12))
+
+
+def _cheek_normals(sitter: Seated) -> list[F]:
+    turns = (anatomy.CHEEK_DEG, -anatomy.CHEEK_DEG)
+    return [np.asarray(direction(sitter.nose_deg + turn, 0.0), dtype=np.float64) for turn in turns]
+
+
+def cheeks_with_front_fill(solved: Solved, meter: Meter, fill_stops: float) -> float:
+    """Stops from the lit cheek to the other if the key were filled from the lens, `fill_stops` under it."""
+    sitter, key = main_sitter(solved), solved.lights[0]
+    face = np.array(sitter.face_m)
+    strength = float(np.linalg.norm(direct(key, face)))
+    front = toward(face, solved.camera.at) * strength * 2.0**-fill_stops
+    only_key = replace(meter, solved=replace(solved, lights=(key,), blocks=()))
     sides = [
-        plane_at(meter, face, direction(sitter.nose_deg + turn, 0.0))
-        for turn in (anatomy.CHEEK_DEG, -anatomy.CHEEK_DEG)
+        plane_at(only_key, face, n) - bounce_plane([key], solved.box, ()) + max(0.0, float(front @ n))
+        for n in _cheek_normals(sitter)
     ]
     return _stops(max(sides) / max(min(sides), 1e-12))
 

@@ -23,9 +23,10 @@ from shotplans.planner.scene import Filled, Scene, centimetres, glare_margin
 from shotplans.planner.score import SLACK, fit
 
 F = NDArray[np.float64]
-SIZE_DEG = Band(16, 60)
+SIZE_DEG = {"one": Band(22, 60), "group": Band(14, 30), "glasses": Band(22, 60)}
 HEIGHT_DEG = {"one": Band(12, 26), "group": Band(8, 20), "glasses": Band(18, 30)}
 BEHIND_CAMERA_M = 0.6
+DISTANCE_COST = {"one": 0.04, "group": 0.2, "glasses": 0.04}  # a group needs its fill as even as its key
 TRIES = 40
 
 
@@ -106,20 +107,20 @@ def _value(scene: Scene, g: Grid, emitter: Emitter, lim: Limits) -> F:
     broken = lim.broken()
     size = 2 * np.degrees(emitter.alpha(g.distance_m))
     return np.asarray(
-        0.4 * fit(size, SIZE_DEG, 10.0)
+        0.4 * fit(size, SIZE_DEG[_who(scene)], 8.0)
         + 0.3 * fit(g.bearing_deg, Band(-5, 5), 12.0)
         + 0.3 * fit(g.height_deg, HEIGHT_DEG[_who(scene)], SLACK["height"])
         - 3.0 * broken - (broken > 0) - 0.15 * lim.boom - 0.02 * lim.iso_up
-        - 0.04 * np.abs(g.distance_m - scene.camera.distance_m - BEHIND_CAMERA_M)
+        - DISTANCE_COST[_who(scene)] * np.abs(g.distance_m - scene.camera.distance_m - BEHIND_CAMERA_M)
         - 0.15 * (emitter.modifier.kind in ("strip", "snoot")),
         dtype=np.float64,
     )  # fmt: skip
 
 
 def _who(scene: Scene) -> str:
-    if any(s.person.wears_glasses for s in scene.pose.seated):
-        return "glasses"
-    return "group" if len(scene.pose.together) > 3 else "one"
+    if len(scene.pose.together) > 3:
+        return "group"
+    return "glasses" if any(s.person.wears_glasses for s in scene.pose.seated) else "one"
 
 
 def _light(scene: Scene, emitter: Emitter, place: _Place) -> Light:

@@ -107,9 +107,10 @@ def fill(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reason]:
     assert isinstance(filled, Filled)
     light = solved.light("fill")
     about = light_path(light) if light else "expected.fill_below_key_stops"
+    beside = filled.how == "panel" and expected["fill_below_key_stops"] > filled.wanted.high + 0.05
     yield Reason(
         about,
-        f"fill_{filled.how}",
+        "fill_panel_beside" if beside else f"fill_{filled.how}",
         (f"{at}.intent",),
         OPTICS,
         {
@@ -119,6 +120,7 @@ def fill(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reason]:
             "bounce": f"{min(9.9, filled.bounce_stops):.1f}",
             "panels": len(solved.blocks),
             "distance": f"{light.distance_m:.2f}" if light else "",
+            "cheek": expected["shadow_below_lit_stops"],
         },
     )
 

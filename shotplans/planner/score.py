@@ -41,6 +41,7 @@ KIND_COST = {
     "snoot": 0.05,
     "lantern": 0.03,
 }
+EVEN_AIM_STOPS = 0.3
 MID_TASTE = 0.08  # inside a band the middle is liked this much more than the edge
 
 
@@ -150,7 +151,9 @@ def cheap(scope: Scope, pose: PoseArrays) -> F:
 def standing_cost(scope: Scope) -> F:
     """What each placement costs whatever the pose: ISO raised, a boom, a kind of source one would rather not use."""
     iso = STEADY_ISO_COST if scope.emitter.steady else ISO_COST
-    kind = KIND_COST.get(str(scope.emitter.modifier.kind), 0.0)
+    spread = len(scope.poses[0].face) > 3 and float(np.ptp(scope.poses[0].face, axis=0).max()) > 0
+    # over a group the spill of an umbrella is what one wants, and there is no near face for a small source to burn
+    kind = 0.0 if spread else KIND_COST.get(str(scope.emitter.modifier.kind), 0.0)
     return np.asarray(iso * scope.lim.iso_up + BOOM_COST * scope.lim.boom + kind, dtype=np.float64)
 
 
@@ -164,7 +167,9 @@ def sway_part(distance_m: F) -> F:
 
 
 def faces_part(spread: F, limit: float) -> F:
-    return np.asarray(np.exp(-((np.maximum(spread - 0.5 * limit, 0.0) / limit) ** 2)), dtype=np.float64)
+    """How even the faces are: 0.3 stop is aimed at, whatever the limit (common practice, no source)."""
+    aim = min(limit, EVEN_AIM_STOPS)
+    return np.asarray(np.exp(-((np.maximum(spread - 0.5 * aim, 0.0) / aim) ** 2)), dtype=np.float64)
 
 
 def _point_spread(g: Grid, pose: PoseArrays, fill: float) -> F:

@@ -170,6 +170,9 @@ REASONS: dict[str, str] = {
     "fill_blocked": "The room would fill to {bounce} stops under the key; {panels} black panels bring it to {level}.",
     "fill_panel": "A white panel {distance} m from the face brings the shadows to {level} stops under the key "
     "({low} to {high} wanted), bounce of {bounce} included; it needs no power.",
+    "fill_panel_beside": "A white panel {distance} m from the face, on the shadow side: the dome at the camera reads the fill "
+    "{level} stops under the key ({low} to {high} wanted over the lens), but the panel faces the shadow cheek, which lies "
+    "{cheek} stops under the lit one.",
     "fill_head": "From over the lens, so that it draws no second shadow; dialled so that fill and bounce lie {level} stops "
     "under the key ({low} to {high} wanted). The room alone gives {bounce}.",
     "fill_none": "Nothing in the free kit can fill: the shadows stay {level} stops under the key.",
