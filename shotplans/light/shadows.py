@@ -117,16 +117,16 @@ def edge_width_mm(
 ) -> float:
     """Width (mm, along the surface) over which the profile of `edge_profile` goes from 10 to 90 %: exact.
 
-    Holds for any roll, a tilt under 90 degrees and sources as large as one likes.
+    Holds for any roll, a tilt under 90 degrees and sources as large as one likes. Raises ValueError for
+    another tilt, and where no place is dark enough: a surface far behind the edge and turned almost out of
+    the light.
     """
     tilt = _turn_rad(surface_tilt_deg)
     step = extent_m(size_m, roll_deg) * gap_m / source_m / max(float(np.cos(tilt)), 1e-6)
     ceiling = gap_m / np.sin(tilt) * (1 - 1e-12) if tilt > 0 else np.inf
-    low = np.full(2, -step)
-    while edge_profile(low[:1], size_m, source_m, gap_m, roll_deg, surface_tilt_deg)[0] > 0.1:
-        low = 2 * low
-        if low[0] < -1e6:
-            raise ValueError("the surface is turned so far that the edge casts no shadow on it")
+    low = np.full(2, -1000 * step)
+    if edge_profile(low[0], size_m, source_m, gap_m, roll_deg, surface_tilt_deg) > 0.1:
+        raise ValueError("the surface is turned so far that the edge leaves more than a tenth of the light everywhere")
     high = np.full(2, min(step, ceiling))
     level = np.array([0.1, 0.9])
     for _ in range(60):

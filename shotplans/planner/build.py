@@ -15,7 +15,6 @@ from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
-from shotplans.planner.framings import PHOTOGRAPHER_M
 from shotplans.planner.free import Free
 from shotplans.planner.key import Choice
 from shotplans.planner.mounting import mount
@@ -173,7 +172,7 @@ def _ground(
     spill = ground.Spill(tuple(x for x in lights if x.emitter), tuple(blocks), setting)
     tone = str(frame.setup.background_tone)
     wanted = ground.wanted_lightness(tone, frame.targets.row.ground)
-    front = max([scene.camera.distance_m + PHOTOGRAPHER_M, *(_reach_z(x) for x in lights)])
+    front = max([scene.camera.distance_m + scene.box.behind_camera_m, *(_reach_z(x) for x in lights)])
     longest = scene.box.length_m - scene.box.ground_from_wall_m - front
     hung = ground.choose(
         scene, frame.request.kit.backgrounds, tone, wanted, spill, longest, bool(left.emitters(frame.steady))

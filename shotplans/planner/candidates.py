@@ -31,6 +31,7 @@ ABOVE_SPIGOT_M = 0.30  # a light's centre over its stand's spigot; recommend-io.
 HEAD_ABOVE_CAMERA_M = 0.35  # the photographer's head over the lens, kneeling or standing
 BOOM_COST = 0.02
 CLOTH_MARGIN = 0.06  # share of the half picture kept clear of a front's rim
+HEAD_HALF_M = 0.1  # a head's half height over the line through its middle
 LIGHT_CLEAR_M = 0.05  # between cloth and a wall, the ceiling, the ground or the floor
 ISO_COST, STEADY_ISO_COST = 0.02, 0.004  # score for a stop of ISO: steady light has no other way
 
@@ -154,7 +155,7 @@ def _in_room(g: Grid, emitter: Emitter, box: Box) -> tuple[F, F]:
     """Metres by which the front or the back of the light goes through a wall or the ground, and through the ceiling."""
     half = extent(g.toward, emitter.width_m, emitter.height_m, emitter.disc)
     back = g.position + g.toward * emitter.depth_m
-    high = np.maximum(g.position + half, back) - (box.high - LIGHT_CLEAR_M)
+    high = np.maximum(g.position + half, back + np.array([0.0, HEAD_HALF_M, 0.0])) - (box.high - LIGHT_CLEAR_M)
     low = (box.light_low + LIGHT_CLEAR_M) - np.minimum(g.position - half, back)
     room = np.maximum(np.maximum(high[:, 0], high[:, 2]), np.maximum(low[:, 0], low[:, 2]))
     return np.maximum(room, 0.0), np.maximum(high[:, 1], 0.0) + np.maximum(low[:, 1], 0.0)

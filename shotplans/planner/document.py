@@ -13,6 +13,7 @@ from shotplans.light import exposure
 from shotplans.light.heads import dial_text
 from shotplans.light.units import round_to
 from shotplans.planner import circuits, pattern, sitter_view
+from shotplans.planner.candidates import HEAD_HALF_M
 from shotplans.planner.check import rim
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter, surroundings
 from shotplans.planner.plan import Light, Solved
@@ -71,7 +72,7 @@ def light(solved: Solved, one: Light) -> dict[str, Any]:
     cos_feather = float(np.clip(to_place @ one.axis / np.linalg.norm(to_place), -1.0, 1.0))
     top = float(rim(one)[:, 1].max())
     if emitter is not None:
-        top = max(top, float((one.at - one.axis * emitter.depth_m)[1]) + 0.1)
+        top = max(top, float((one.at - one.axis * emitter.depth_m)[1]) + HEAD_HALF_M)
     return {
         "letter": one.letter,
         "role": one.role,

@@ -14,7 +14,7 @@ from shotplans.planner import notes, people, poses, space
 from shotplans.planner.brief import Setup, Sitter
 from shotplans.planner.build import Frame, build
 from shotplans.planner.emitters import Emitter
-from shotplans.planner.framings import GROUND_DISTANCE_M, PHOTOGRAPHER_M
+from shotplans.planner.framings import GROUND_DISTANCE_M
 from shotplans.planner.free import Free
 from shotplans.planner.key import Choice
 from shotplans.planner.people import Person, Pose
@@ -138,7 +138,7 @@ def _prepare(
     if len(first.together) > poses.MOST_ROWS * poses.row_capacity(across):
         return _too_many(setup, who, first, across)
     behind = max(0.0, -min(s.face_m[2] for s in first.together))
-    free_m = rough.length_m - rough.ground_from_wall_m - PHOTOGRAPHER_M
+    free_m = rough.length_m - rough.ground_from_wall_m - rough.behind_camera_m
     longest = free_m - max(LEAST_GROUND_M, min(nearest + behind, usual))
     camera = framing.place(request, setup, first, longest, steady)
     if camera.distance_m > longest + 1e-6:

@@ -75,9 +75,14 @@ class Box:
         return np.asarray(np.maximum(beyond, 0.0), dtype=np.float64)
 
     @property
+    def behind_camera_m(self) -> float:
+        """What the photographer needs behind the camera, and at least the keep-out strip."""
+        return max(PHOTOGRAPHER_M, self.keep_out_m)
+
+    @property
     def camera_reach_m(self) -> float:
         """The longest camera distance from the mark that leaves the photographer room."""
-        return float(self.high[2]) - PHOTOGRAPHER_M
+        return float(self.high[2]) - self.behind_camera_m
 
 
 def box(room: Room, axis: str, ground_m: float, wall_ground: bool) -> Box:
