@@ -18,7 +18,7 @@ from shotplans.light.units import direction
 from shotplans.planner import kit as owned
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
-from shotplans.planner.framings import EDGE_MARGIN, PHOTOGRAPHER_M
+from shotplans.planner.framings import PHOTOGRAPHER_M
 from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
@@ -28,7 +28,7 @@ NEAREST_M = 0.5
 FARTHEST_M = 7.0
 HIGHEST_DEG = 60.0
 ABOVE_SPIGOT_M = 0.30  # a light's centre over its stand's spigot; recommend-io.md allows 0.35
-HEAD_ABOVE_CAMERA_M = 0.35  # the photographer's head over the lens, kneeling or standing
+HEAD_ABOVE_CAMERA_M = 0.2  # the photographer's crown over the lens, kneeling or standing
 BOOM_COST = 0.02
 CLOTH_MARGIN = 0.06  # share of the half picture kept clear of a front's rim
 HEAD_HALF_M = 0.1  # a head's half height over the line through its middle
@@ -135,7 +135,7 @@ def limits(
     foot_x, foot_z = foot_of(g.position, g.toward, emitter.depth_m - 0.2)
     foot_over = box.foot_over(foot_x, foot_z)
     plain, boomed = _reach(g.position[:, 1], emitter.mass_kg, stands)
-    seen = _column_seen(foot_x, foot_z, g.position[:, 1], camera)
+    seen = camera.column_seen(foot_x, foot_z, g.position[:, 1])
     needs_boom = seen | (foot_over > 0) | (plain > 0)
     reach = np.where(needs_boom, np.minimum(boomed, np.where(seen, np.inf, np.maximum(plain, foot_over))), 0.0)
     reach = np.where(np.isfinite(reach), reach, 5.0)
@@ -189,18 +189,6 @@ def _in_photographers_place(g: Grid, emitter: Emitter, camera: Camera) -> F:
     there = (z > camera.distance_m - 0.25) & (z < camera.distance_m + PHOTOGRAPHER_M - 0.05)
     head_m = camera.height_m + HEAD_ABOVE_CAMERA_M
     return np.where(there & (low < head_m), np.maximum(-beside, 0.0), 0.0)
-
-
-def _column_seen(x: F, z: F, top: F, camera: Camera) -> NDArray[np.bool_]:
-    """Whether a stand's column, from the floor to just under the light, crosses the picture."""
-    depth = camera.distance_m - z
-    ahead = depth > 0.05
-    half = camera.field_width_m / 2 / camera.distance_m * np.where(ahead, depth, 0.0) * (1 + EDGE_MARGIN)
-    lowest = camera.height_m + depth * np.tan(
-        np.radians(camera.pitch_deg) - np.arctan(camera.field_height_m / 2 / camera.distance_m * (1 + EDGE_MARGIN))
-    )
-    # the pitch bends the sides of the frame by far less than its margin
-    return np.asarray(ahead & (np.abs(x) < half) & (0.9 * top > lowest))
 
 
 def _reach(height: F, mass_kg: float, stands: Sequence[owned.Stand]) -> tuple[F, F]:

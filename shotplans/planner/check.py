@@ -90,8 +90,13 @@ def _space(solved: Solved) -> Iterator[Problem]:
     if behind < -1e-6:
         yield Problem(None, "room", _up(-behind), "m", "no_room_for_camera", {})
     widest = max(abs(s.face_m[0]) for s in solved.pose.together) + 0.3
-    if widest > box.across_m / 2 - 1e-6:
-        yield Problem(None, "room", _up(2 * (widest - box.across_m / 2)), "m", "no_room_for_people", {})
+    beside = widest - (box.across_m / 2 - box.keep_out_m + 0.1)
+    if beside > 1e-6:
+        yield Problem(None, "room", _up(2 * beside), "m", "no_room_for_people", {})
+    ground = solved.ground
+    if ground is not None and ground.item.kind != "wall" and ground.item.width_m > box.across_m + 1e-6:
+        over = ground.item.width_m - box.across_m
+        yield Problem(None, "room", _up(over), "m", "ground_too_wide", {"item": ground.item.id})
     tallest = max(s.face_m[1] for s in solved.pose.seated) + 0.12
     if tallest > box.ceiling_m:
         yield Problem(None, "ceiling", _up(tallest - box.ceiling_m), "m", "people_under_ceiling", {})

@@ -25,7 +25,7 @@ from shotplans.planner.scene import Filled, Scene, bounce_level, centimetres, ke
 
 F = NDArray[np.float64]
 BLOCK_BEARING, BLOCK_DISTANCE_M = -75.0, 0.8
-ENOUGH_STOPS = 0.15  # a fill this near its band is taken as within it
+ENOUGH_STOPS = 0.05  # a fill this near its band is taken as within it
 
 
 def solve(

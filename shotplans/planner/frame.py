@@ -1,7 +1,7 @@
 """Step 1: the camera. Lens and distance for the framing, depth to hold sharp, aperture, ISO, shutter, edges.
 
-A `Camera` stands on the z axis of the set (x = 0) and looks along -z, pitched; `outside` says which points it does
-not see. Distances are set to 5 cm, pitch to a degree.
+A `Camera` stands on the z axis of the set (x = 0) and looks along -z, pitched; `clearance` says what it does not
+see. Distances are set to 5 cm, pitch to a degree.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from shotplans.planner.request import Request
 F = NDArray[np.float64]
 FLASH_APERTURE = 8.0
 NEAREST_M = 0.3
+COLUMN_HALF_M = 0.03
 STEADY_APERTURE = 5.6
 STEADY_SHUTTER_S = 1 / 125
 CLOSED_MOST = 16.0  # beyond, diffraction costs more than depth gives: common practice
@@ -65,12 +66,6 @@ class Camera:
         half_w, half_h = self.field_width_m / 2 / self.distance_m, self.field_height_m / 2 / self.distance_m
         return v[..., 0] / safe / half_w, up / safe / half_h, depth
 
-    def outside(self, points: F, margin: float = EDGE_MARGIN) -> NDArray[np.bool_]:
-        """Whether each point (..., 3) lies outside the picture (or behind the lens)."""
-        u, v, depth = self.screen(points)
-        seen = (np.abs(u) < 1 + margin) & (np.abs(v) < 1 + margin) & (depth > 0.02)
-        return ~seen
-
     def clearance(self, outline: F) -> F:
         """How far a convex outline (..., k, 3) lies outside the frame, in half pictures past its nearest edge.
 
@@ -88,6 +83,18 @@ class Camera:
             ]
         )
         return np.asarray(np.where(ahead.any(axis=-1), beyond, np.inf), dtype=np.float64)
+
+    def column_seen(self, x: F, z: F, top_m: F) -> NDArray[np.bool_]:
+        """Whether columns that stand on the floor at (x, z) and rise to just under `top_m` cross the picture."""
+        depth = self.distance_m - z
+        ahead = depth > 0.05
+        margin = 1 + EDGE_MARGIN
+        half = self.field_width_m / 2 / self.distance_m * np.where(ahead, depth, 0.0) * margin
+        down = np.radians(self.pitch_deg) - np.arctan(self.field_height_m / 2 / self.distance_m * margin)
+        # the pitch bends the sides of the frame by far less than its margin
+        return np.asarray(
+            ahead & (np.abs(x) < half + COLUMN_HALF_M) & (0.92 * top_m > self.height_m + depth * np.tan(down))
+        )
 
     def field_at(self, behind_m: float) -> tuple[float, float, float]:
         """Width of the field, and heights of its lower and upper edge, on a plane `behind_m` behind the mark."""

@@ -99,7 +99,11 @@ def choose(
             if item.kind == "wall" and distance != distances(tone, longest_m)[0]:
                 continue
             made = measure(scene, item, distance, spill, want)
-            cost = 4.0 * made.covers_short_m + abs(distance - usual) * 0.5 + _tone_cost(made, wanted, can_light)
+            cost = (
+                4.0 * (made.covers_short_m + max(0.0, item.width_m - scene.box.across_m))
+                + abs(distance - usual) * 0.5
+                + _tone_cost(made, wanted, can_light)
+            )
             if best is None or cost < best[0] - 1e-9:
                 best = (cost, made)
     assert best is not None

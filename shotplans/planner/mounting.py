@@ -70,8 +70,7 @@ def _carries(stand: owned.Stand, height: float, mass_kg: float) -> bool:
 
 
 def _free(foot: F, height: float, site: Site) -> bool:
-    column = np.stack([np.array([foot[0], y, foot[2]]) for y in np.linspace(0.0, 0.92 * height, 8)])
-    if not bool(site.camera.outside(column).all()):
+    if bool(site.camera.column_seen(np.asarray(foot[0]), np.asarray(foot[2]), np.asarray(height))):
         return False
     if float(site.box.foot_over(np.asarray(foot[0]), np.asarray(foot[2]))) > 1e-9:
         return False

@@ -110,6 +110,7 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "{short} stops more: one more head, or a white panel nearer.",
     ),
     "ground_narrow": ("The ground {item} does not fill the picture.", "{short} m more of it, or the ground nearer."),
+    "ground_too_wide": ("The ground {item} is wider than the room.", "A room {short} m wider, or a narrower ground."),
     "ground_not_white": (
         "The ground {item} stays under white.",
         "{short} stops more on the ground: one more light for it.",
