@@ -95,6 +95,7 @@ def dial_ladder(scale: str, step: float, range_stops: float, energy_ws: float | 
         settable = np.append(full_ws - step * _counting((full_ws - bottom_ws) / step), bottom_ws)
         distinct: F = settable[np.append(settable[:-1] > bottom_ws * (1 + _DUST), True)]
         found: F = np.log2(full_ws / distinct)
+        found[0] = 0.0  # the first is always full power, also where the bottom lies within a hair of it
         return found
     if scale not in DIAL_SCALES:
         raise ValueError(f"dial scale must be one of {', '.join(DIAL_SCALES)}, not {scale!r}")
