@@ -62,6 +62,7 @@ def changed(topic: str, **inputs: Any) -> dict[str, Any]:
         ("irradiance", {"point_m": None}, "point_m: expected a list of 3 numbers"),
         ("penumbra", {"surface_tilt_deg": 95}, "surface_tilt_deg: lies outside"),
         ("penumbra", {"a_m": 0}, "a_m: lies outside"),
+        ("penumbra", {"size_m": [3.6], "a_m": 1, "b_m": 9.5, "surface_tilt_deg": 75}, "the surface is turned so far"),
         ("relief", {"fill_kind": "dome", "fill_stops": None}, "fill_stops: expected a number"),
         ("relief", {"fill_kind": "side", "fill_stops": 1}, "fill_kind: expected one of dome, front"),
         ("relief", {"rho": 10**400}, "rho: lies outside"),

@@ -121,3 +121,8 @@ def test_the_width_lies_between_ten_and_ninety_percent(w: float, h: float, roll:
 def test_a_surface_on_edge_is_refused() -> None:
     with pytest.raises(ValueError, match="less than 90"):
         shadows.edge_profile(0.0, (1.0,), 1.0, 0.03, 0.0, 90.0)
+
+
+def test_a_surface_that_is_nowhere_dark_has_no_width() -> None:
+    with pytest.raises(ValueError, match="more than a tenth"):
+        shadows.edge_width_mm((3.6,), 1.0, 9.5, 0.0, 75.0)
