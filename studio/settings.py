@@ -4,10 +4,13 @@ profile)."""
 
 import os
 import secrets
+import sys
 from pathlib import Path
 
 import environ
+from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
+from django.utils.translation import gettext_lazy as _
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 env = environ.Env()
@@ -81,9 +84,7 @@ SECRET_KEY_KEPT = True
 if not SECRET_KEY:
     SECRET_KEY, SECRET_KEY_KEPT = kept_key(DATA_DIR)
 if weak(SECRET_KEY) and not DEBUG:
-    raise ImproperlyConfigured(
-        "SECRET_KEY: too weak, expected at least 50 random characters (or none: one is made)"
-    )
+    raise ImproperlyConfigured("SECRET_KEY: too weak, expected at least 50 random characters (or none: one is made)")
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["localhost", "127.0.0.1"])
 
 DATABASES = {"default": database(DATA_DIR)}
@@ -92,11 +93,115 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 INSTALLED_APPS = [
     "django.contrib.contenttypes",
     "django.contrib.auth",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "django.contrib.staticfiles",
+    "crispy_forms",
+    "crispy_bootstrap5",
+    "csp",
     "studio",
     "bookings",
     "shotplans",
 ]
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "csp.middleware.CSPMiddleware",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+]
 ROOT_URLCONF = "studio.urls"
+WSGI_APPLICATION = "studio.wsgi.application"
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.messages.context_processors.messages",
+                "studio.navigation.house",
+            ],
+        },
+    }
+]
+CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
+CRISPY_TEMPLATE_PACK = "bootstrap5"
+
 LANGUAGE_CODE = "en-gb"
-TIME_ZONE = "UTC"
+TIME_ZONE = "UTC"  # what is kept; pages show the zone of the studio's profile
 USE_TZ = True
+
+# Pages take nothing from another host and run nothing written into them.
+CONTENT_SECURITY_POLICY = {
+    "DIRECTIVES": {
+        "default-src": [NONE],
+        "script-src": [SELF],
+        "style-src": [SELF],
+        "font-src": [SELF],
+        "connect-src": [SELF],
+        "form-action": [SELF],
+        "img-src": [SELF, "data:"],
+        "base-uri": [NONE],
+        "object-src": [NONE],
+        "frame-ancestors": [NONE],
+    }
+}
+X_FRAME_OPTIONS = "DENY"
+SECURE_REFERRER_POLICY = "same-origin"
+# Behind HTTPS (a proxy that says so by X-Forwarded-Proto): cookies travel by HTTPS alone.
+HTTPS = switch("HTTPS")
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = HTTPS
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
+
+# Styles and scripts are served from the apps as they lie; where the folder is made and `collectstatic` has been run,
+# from there, packed and named by their content.
+STATIC_URL = "/static/"
+COLLECTED = DATA_DIR / "static"
+STATIC_ROOT = COLLECTED if COLLECTED.is_dir() else None
+PACKED = (COLLECTED / "staticfiles.json").is_file()
+WHITENOISE_USE_FINDERS = not PACKED
+WHITENOISE_ALLOW_ALL_ORIGINS = False
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {
+        "BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"
+        if PACKED or "collectstatic" in sys.argv
+        else "django.contrib.staticfiles.storage.StaticFilesStorage"
+    },
+}
+
+LOGIN_URL = "sign_in"
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
+    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "django.contrib.auth.password_validation.NumericPasswordValidator"},
+]
+
+# Where each role's day begins, by the name of the page.
+FIRST_PAGES = {
+    "front_desk": "diary",
+    "photographer": "setups",
+    "assistant": "packing",
+    "owner": "studio",
+}
+# The top row of words: who sees the word, the word, the name of the page.
+NAV = [
+    ({"front_desk", "owner"}, _("Diary"), "diary"),
+    ({"front_desk"}, _("New sitting"), "new_sitting"),
+    ({"front_desk"}, _("Clients"), "clients"),
+    ({"photographer"}, _("Set-ups"), "setups"),
+    ({"assistant"}, _("Packing"), "packing"),
+    ({"owner"}, _("Studio"), "studio"),
+    ({"owner"}, _("Rooms"), "rooms"),
+    ({"owner"}, _("People"), "members"),
+    ({"owner"}, _("Kinds of sitting"), "kinds"),
+    ({"photographer", "assistant", "owner"}, _("Kit"), "kit"),
+]
+# What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
+SITTING_PANELS: list[str] = []

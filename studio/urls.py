@@ -1,5 +1,15 @@
-"""The root table of addresses. Belongs here: one line for each app that has pages. No app has any yet."""
+"""The root table of addresses. Belongs here: the house's own pages and one line for each app above it."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import include, path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+from studio.views import door
+
+urlpatterns = [
+    path("", door.home, name="home"),
+    path("sign-in/", door.sign_in, name="sign_in"),
+    path("sign-out/", door.sign_out, name="sign_out"),
+    path("role/", door.change_role, name="change_role"),
+    # the upper apps
+    path("", include("bookings.urls")),
+    path("", include("shotplans.urls")),
+]

@@ -15,10 +15,11 @@ APPS = ("studio", "bookings", "shotplans")
 
 
 def source_files() -> list[Path]:
-    """Every source file of the product, tests left out."""
+    """Every source file of the product that a person writes: tests and migrations left out."""
     found = [ROOT / "manage.py"]
     for app in APPS:
-        found += sorted((ROOT / app).rglob("*.py"), key=lambda path: (path.parent, path.name))
+        written = (path for path in (ROOT / app).rglob("*.py") if path.parent.name != "migrations")
+        found += sorted(written, key=lambda path: (path.parent, path.name))
     return found
 
 

@@ -1,0 +1,54 @@
+"""Rows of the house. Belongs here: their names in one place, so that others import from `studio.models`."""
+
+from studio.models.cameras import CameraBody, Lens
+from studio.models.grip import Background, Riser, Seat, Stand, Weight
+from studio.models.kit import KitItem
+from studio.models.lighting import Adapter, Flag, Head, Modifier, Panel, Trigger
+from studio.models.profile import Profile
+from studio.models.rooms import Circuit, Room, Surface
+from studio.models.staff import Member, MemberRole, Role
+
+# The table of each section of the kit, in the order of the brief.
+KIT: dict[str, type[KitItem]] = {
+    str(kind.SECTION): kind
+    for kind in (
+        Head,
+        Modifier,
+        Adapter,
+        Stand,
+        Panel,
+        Weight,
+        Flag,
+        Trigger,
+        Background,
+        CameraBody,
+        Lens,
+        Seat,
+        Riser,
+    )
+}
+
+__all__ = [
+    "KIT",
+    "Adapter",
+    "Background",
+    "CameraBody",
+    "Circuit",
+    "Flag",
+    "Head",
+    "KitItem",
+    "Lens",
+    "Member",
+    "MemberRole",
+    "Modifier",
+    "Panel",
+    "Profile",
+    "Riser",
+    "Role",
+    "Room",
+    "Seat",
+    "Stand",
+    "Surface",
+    "Trigger",
+    "Weight",
+]

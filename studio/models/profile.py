@@ -1,0 +1,59 @@
+"""The studio itself. Belongs here: what is true of the whole house and set once. Not here: settings of one
+machine."""
+
+from __future__ import annotations
+
+import zoneinfo
+
+from django.core.exceptions import ValidationError
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from studio.models.versions import Versioned
+
+
+def known_zone(name: str) -> None:
+    try:
+        zoneinfo.ZoneInfo(name)
+    except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
+        raise ValidationError(_("%(name)s is no known time zone."), params={"name": name}) from None
+
+
+class Profile(Versioned):
+    """The one row about the house."""
+
+    class Units(models.TextChoices):
+        METRIC = "metric", _("metric: metres and centimetres")
+        IMPERIAL = "imperial", _("imperial: feet and inches")
+
+    class Paper(models.TextChoices):
+        A4 = "a4", _("A4")
+        LETTER = "letter", _("Letter")
+
+    class RatioConvention(models.TextChoices):
+        TOTAL = "total", _("on the face: key and fill together against fill alone")
+        SOURCE = "source", _("at the lights: key alone against fill alone")
+
+    studio_name = models.CharField(_("name of the studio"), max_length=120, default="Tenthstop")
+    time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[known_zone])
+    units = models.CharField(_("units"), max_length=8, choices=Units.choices, default=Units.METRIC)
+    paper = models.CharField(_("paper"), max_length=6, choices=Paper.choices, default=Paper.A4)
+    currency = models.CharField(_("currency"), max_length=3, default="GBP")
+    ratio_convention = models.CharField(
+        _("ratios are given"), max_length=6, choices=RatioConvention.choices, default=RatioConvention.TOTAL
+    )
+
+    class Meta:
+        verbose_name = _("studio")
+
+    def __str__(self) -> str:
+        return self.studio_name
+
+    @classmethod
+    def get(cls) -> Profile:
+        """The row as it is kept; the defaults, not yet kept, on a new machine. Reading never writes."""
+        return cls.objects.filter(pk=1).first() or cls(pk=1)
+
+    @property
+    def zone(self) -> zoneinfo.ZoneInfo:
+        return zoneinfo.ZoneInfo(self.time_zone)

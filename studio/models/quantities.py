@@ -1,0 +1,64 @@
+"""Numbers with a unit. Belongs here: the one kind of field for a measured number, with its unit and its
+bounds, so that a form can print both. Not here: which numbers a thing has."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.functional import cached_property
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy as _
+
+
+class Quantity(models.FloatField):
+    """A finite float from `low` to `high`, both included, in `unit`; None = not known where null is allowed."""
+
+    def __init__(self, *args: Any, unit: Any = "", low: float = 0, high: float = 100, **kwargs: Any) -> None:
+        self.unit, self.low, self.high = unit, low, high
+        super().__init__(*args, **kwargs)
+
+    @cached_property
+    def validators(self) -> list[Any]:
+        return [*super().validators, MinValueValidator(self.low), MaxValueValidator(self.high)]
+
+    def deconstruct(self) -> tuple[str, str, list[Any], dict[str, Any]]:
+        """A plain float to migrations: unit and bounds are no matter of the table."""
+        name, _path, args, kwargs = super().deconstruct()
+        return name, "django.db.models.FloatField", list(args), kwargs
+
+    def formfield(self, **kwargs: Any) -> forms.Field:
+        span = format_lazy(
+            _("from {low} to {high} {unit}"), low=f"{self.low:g}", high=f"{self.high:,g}", unit=self.unit
+        )
+        wrong = format_lazy(_("Give a number {span}."), span=span)
+        words = {"invalid": wrong, "min_value": wrong, "max_value": wrong}
+        return super().formfield(min_value=self.low, max_value=self.high, error_messages=words, **kwargs)
+
+
+def length(label: Any, *, low: float = 0.01, **kwargs: Any) -> Quantity:
+    """A length; `low=0` where it may be nothing."""
+    return Quantity(label, unit=_("m"), low=low, high=100, **kwargs)
+
+
+def mass(label: Any, **kwargs: Any) -> Quantity:
+    return Quantity(label, unit=_("kg"), high=10_000, **kwargs)
+
+
+def power(label: Any, **kwargs: Any) -> Quantity:
+    return Quantity(label, unit=_("W"), high=100_000, **kwargs)
+
+
+def stops(label: Any, *, low: float = 0, high: float = 20, **kwargs: Any) -> Quantity:
+    return Quantity(label, unit=_("stops"), low=low, high=high, **kwargs)
+
+
+def angle(label: Any, *, low: float = 1, high: float = 180, **kwargs: Any) -> Quantity:
+    return Quantity(label, unit=_("degrees"), low=low, high=high, **kwargs)
+
+
+def share(label: Any, **kwargs: Any) -> Quantity:
+    """A part of one."""
+    return Quantity(label, unit=_("of 1"), high=1, **kwargs)

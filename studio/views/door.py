@@ -1,0 +1,54 @@
+"""Coming in, going out, changing the role one works in. Belongs here: what is the same for every member."""
+
+from __future__ import annotations
+
+from django.contrib import auth
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.views.decorators.cache import never_cache
+from django.views.decorators.debug import sensitive_post_parameters
+from django.views.decorators.http import require_POST
+
+from studio import access, navigation
+from studio.access import allow
+from studio.forms.sign_in import SignInForm
+
+
+@allow(*access.EVERY_ROLE)
+def home(request: HttpRequest) -> HttpResponse:
+    """Each role lands on its own first page."""
+    role = access.role_of(request)
+    return redirect(navigation.first_page(role or ""))
+
+
+@allow.anyone
+@sensitive_post_parameters()
+@never_cache
+def sign_in(request: HttpRequest) -> HttpResponse:
+    form = SignInForm(request, data=request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        auth.login(request, form.get_user())
+        return redirect(_back(request) or "home")
+    return render(request, "registration/sign_in.html", {"form": form, "next": _back(request)})
+
+
+def _back(request: HttpRequest) -> str:
+    """Where somebody was going; only a page of our own, so that nobody is led away by a link."""
+    asked = request.POST.get("next") or request.GET.get("next") or ""
+    ours = url_has_allowed_host_and_scheme(asked, {request.get_host()}, require_https=request.is_secure())
+    return asked if ours else ""
+
+
+@allow(*access.EVERY_ROLE)
+@require_POST
+def sign_out(request: HttpRequest) -> HttpResponse:
+    auth.logout(request)
+    return redirect("sign_in")
+
+
+@allow(*access.EVERY_ROLE)
+@require_POST
+def change_role(request: HttpRequest) -> HttpResponse:
+    access.choose_role(request, request.POST.get("role", ""))
+    return redirect("home")
