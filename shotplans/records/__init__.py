@@ -1,0 +1,1 @@
+"""Pure readers of what comes back from the set. Belongs here: text typed from a meter, and how far it lies from a target."""
