@@ -50,7 +50,8 @@ def _whole(request: dict[str, Any], document: dict[str, Any]) -> Faults:
         if setup["intent"] != asked["intent"]:
             yield f"{setup['name']}: intent {setup['intent']} for {asked['intent']}"
         people = sorted(asked.get("people") or [s["label"] for s in request["sitters"]])
-        if sorted(p["label"] for p in setup["sitters"]) != people:
+        placed = sorted(p["label"] for p in setup["sitters"])
+        if placed != people and (setup["lights"] or placed):
             yield f"{setup['name']}: places {[p['label'] for p in setup['sitters']]}, the brief asks {people}"
     yield from (
         f"problem of an unknown set-up {p['setup']}" for p in document["problems"] if p["setup"] not in (None, *got)
@@ -74,10 +75,10 @@ def _shots(request: dict[str, Any], document: dict[str, Any], names: list[str]) 
             yield f"shot {shot['n']}: no set-up {shot['setup']}"
         if not shot["who"] or not set(shot["who"]) <= labels:
             yield f"shot {shot['n']}: of {shot['who']}"
-        if shot["frames"] < 1 or shot["minutes"] <= 0:
+        if not (shot["frames"] or 1) >= 1 or not (1 if shot["minutes"] is None else shot["minutes"]) > 0:
             yield f"shot {shot['n']}: {shot['frames']} frames in {shot['minutes']} minutes"
     booked = request["brief"].get("minutes")
-    needed = sum(s["minutes"] for s in shots)
+    needed = sum(s["minutes"] or 0 for s in shots)
     if booked and needed > booked + 0.5 and not any(p["limit"] == "time" for p in document["problems"]):
         yield f"shots take {needed:.0f} of {booked} minutes, and no problem says so"
 
@@ -166,14 +167,20 @@ def _size(setup: dict[str, Any], request: dict[str, Any]) -> Faults:
 
 
 def _steps(path: str) -> list[str | int]:
-    """setups[0].lights[1].dial -> ["setups", 0, "lights", 1, "dial"]."""
-    return [int(index) if index else name for name, index in re.findall(r"([A-Za-z_][A-Za-z_0-9]*)|\[(\d+)\]", path)]
+    """setups[0].lights[1].dial -> ["setups", 0, "lights", 1, "dial"]; lights.A.dial -> ["lights", "A", "dial"]."""
+    return [int(index) if index else name for name, index in re.findall(r"([^.\[\]]+)|\[(\d+)\]", path)]
+
+
+NAMES = ("letter", "label", "name", "id")
 
 
 def resolve(root: Any, path: str) -> tuple[bool, Any]:
-    """Whether a path exists in a JSON value, and what is there."""
+    """Whether a path exists in a JSON value, and what is there. A row may be named by its letter or label."""
     here = root
     for step in _steps(path):
+        if isinstance(here, list) and isinstance(step, str):
+            rows = [row for row in here if isinstance(row, dict) and step in (row.get(name) for name in NAMES)]
+            step = here.index(rows[0]) if len(rows) == 1 else step
         listed = isinstance(here, list) and isinstance(step, int) and step < len(here)
         if not listed and not (isinstance(here, dict) and step in here):
             return False, None
@@ -202,13 +209,12 @@ UNITS = {"_m": r"(?:m|metres?)", "_deg": r"(?:degrees?|°)", "_stops": r"stops?"
 
 
 def _numbers(about: str, value: float, sentence: str) -> Faults:
-    """A sentence about a number that prints numbers in its unit must print that number among them."""
-    unit = next((words for tail, words in UNITS.items() if about.endswith(tail)), None)
-    if unit is None:
+    """A sentence about a number that prints numbers in its unit must print that number somewhere."""
+    tail = next((tail for tail in UNITS if about.endswith(tail)), None)
+    plain = sentence.replace("\N{MINUS SIGN}", "-")
+    if tail is None or not re.search(rf"\d ?{UNITS[tail]}\b", plain):
         return
-    printed = [
-        float(n.replace("\N{MINUS SIGN}", "-")) for n in re.findall(rf"([-\u2212]?\d+(?:\.\d+)?) ?{unit}\b", sentence)
-    ]
-    step = {"_m": 0.051, "_deg": 1.01, "_stops": 0.051}[next(tail for tail in UNITS if about.endswith(tail))]
-    if printed and min(abs(abs(n) - abs(value)) for n in printed) > step:
+    printed = [float(n) for n in re.findall(r"-?\d+(?:\.\d+)?", plain)]
+    step = {"_m": 0.051, "_deg": 1.01, "_stops": 0.051}[tail]
+    if min(abs(abs(n) - abs(value)) for n in printed) > step:
         yield f"the reason for {about} prints {printed}, the plan {value}"

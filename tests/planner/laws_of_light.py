@@ -134,20 +134,23 @@ def _sums(setup: dict[str, Any]) -> Faults:
         return
     whole = ruler.stops_of(setting["target"]["f_number"])
     counted = {x["letter"]: x for x in setup["lights"] if x["role"] in ("key", "fill") and x["head"] is not None}
+    # At the setting step's own place: a group's round goes on from face to face.
     alone = {
         s["on"][0]: s for s in setup["meter_round"]
         if len(s["on"]) == 1 and s["panels"] == "out" and s["on"][0] in counted and s["toward"] == setting["toward"]
-        and s["dome"] == setting["dome"]
+        and s["dome"] == setting["dome"] and s["place"] == setting["place"]
     }  # fmt: skip
+    # A black panel that stands only while the camera is set takes light away again: there is no upper law then.
+    taken = bool(setup["blocks"]) and setting["panels"] == "in"
     for letter, step in alone.items():
-        if ruler.stops_of(step["target"]["f_number"]) > whole + 0.06:
+        if not taken and ruler.stops_of(step["target"]["f_number"]) > whole + 0.06:
             yield f"light {letter} alone reads more than key and fill together"
     if len(alone) != len(counted):
         return
     parts = math.log2(sum(step["target"]["f_number"] ** 2 for step in alone.values()))
     # Every alone reading holds its own bounce, so without panels the parts are the whole; 0.15 for three roundings.
-    panels = any(x["panel"] is not None for x in setup["lights"])
-    if parts > whole + 0.15 or (not panels and len(setup["sitters"]) == 1 and parts < whole - 0.25):
+    panels = taken or any(x["panel"] is not None for x in setup["lights"])
+    if (parts > whole + 0.15 and not taken) or (not panels and len(setup["sitters"]) == 1 and parts < whole - 0.25):
         yield f"the lights alone add up to {parts - whole:+.2f} stop of the setting reading"
     keys = [letter for letter, x in counted.items() if x["role"] == "key"]
     if len(keys) != 1:
@@ -161,36 +164,45 @@ def _sums(setup: dict[str, Any]) -> Faults:
     # The fill may be meant at normal incidence or as the dome at the camera sees it; 0.15 for three roundings.
     high = math.log2(1 + 2 ** (oblique - fill)) + 0.15
     low = math.log2((1 + 2**-fill) / (1 + 1.5 * 2**-bounce)) - 0.15
-    if not low <= gap <= high:
+    if not (low - 9 * taken) <= gap <= high:
         yield f"the key reads {gap:.2f} under the sum; fill {fill}, bounce {bounce} allow {low:.2f}..{high:.2f}"
 
 
 def _alone(setup: dict[str, Any], request: dict[str, Any]) -> Faults:
     """Each headed light's alone-reading against a brute sum over its front (0.4 stop: dome on a near source, grids)."""
-    kit, camera = request["kit"], setup["camera"]
-    bounce = setup["expected"]["bounce_below_key_stops"]
+    kit, bounce = request["kit"], setup["expected"]["bounce_below_key_stops"]
+    faces = [ruler.vec(p["face_m"]) for p in setup["sitters"]]
+    middle = tuple(sum(f[i] for f in faces) / len(faces) for i in range(3))
     for light in setup["lights"]:
         step = next((s for s in setup["meter_round"] if s["on"] == [light["letter"]] and s["panels"] == "out"), None)
         head, modifier = by_id(kit.get("heads"), light["head"]), by_id(kit.get("modifiers"), light["modifier"])
         if step is None or head is None or modifier is None or light["role"] not in ("key", "fill"):
             continue
-        at = ruler.vec(light["position_m"])
-        faces = [ruler.vec(p["face_m"]) for p in setup["sitters"]]
-        face = min(faces, key=lambda f: abs(ruler.length(ruler.minus(at, f)) - light["distance_m"]))
-        direct = math.log2(full_power_lxs(head, camera["shutter_s"]) * camera["iso"] / 250)
-        direct += math.log2(max(1e-12, ruler.light_at(light, kit, modifier, face)))
-        direct -= modifier["loss_stops"] + light["power_below_full_stops"]
-        toward = ruler.camera_at(setup) if step["toward"] == "camera" else at
-        turned = math.radians(ruler.between_deg(ruler.minus(at, face), ruler.minus(toward, face)))
-        seen = (1 + math.cos(turned)) / 2 if step["dome"] == "out" else max(math.cos(turned), 1e-3)
-        direct += math.log2(seen)
+        # One sitter is read at the face, several between them or at one of them.
+        places = faces if len(faces) == 1 or in_turn(setup) else [*faces, ruler.vec(middle), ruler.vec(light["aim_m"])]
         learned = [abs(c["offset_stops"]) for c in request.get("corrections") or []
                    if (c["head"], c["modifier"]) == (light["head"], light["modifier"])]  # fmt: skip
         slack = 0.4 + sum(learned)
         room = math.log2(1 + 2 * 2**-bounce) if light["role"] == "key" else 1.5
-        apart = ruler.stops_of(step["target"]["f_number"]) - direct
-        if not -slack <= apart <= room + slack:
-            yield f"light {light['letter']} alone: printed {apart:+.2f} stop from a brute sum over its front"
+        printed = ruler.stops_of(step["target"]["f_number"])
+        apart = [printed - _direct(light, head, modifier, place, step, setup, kit) for place in places]
+        if not any(-slack <= a <= room + slack for a in apart):
+            nearest = min(apart, key=abs)
+            yield f"light {light['letter']} alone: printed {nearest:+.2f} stop from a brute sum over its front"
+
+
+def _direct(
+    light: dict[str, Any], head: dict[str, Any], modifier: dict[str, Any], place: ruler.Vector, step: dict[str, Any],
+    setup: dict[str, Any], kit: dict[str, Any],
+) -> float:  # fmt: skip
+    """Stops over f/1 that a light reads at a place without any bounce."""
+    camera, at = setup["camera"], ruler.vec(light["position_m"])
+    direct = math.log2(full_power_lxs(head, camera["shutter_s"]) * camera["iso"] / 250)
+    direct += math.log2(max(1e-12, ruler.light_at(light, kit, modifier, place)))
+    toward = ruler.camera_at(setup) if step["toward"] == "camera" else at
+    turned = math.radians(ruler.between_deg(ruler.minus(at, place), ruler.minus(toward, place)))
+    seen = (1 + math.cos(turned)) / 2 if step["dome"] == "out" else max(math.cos(turned), 1e-3)
+    return direct + math.log2(seen) - modifier["loss_stops"] - light["power_below_full_stops"]
 
 
 def full_power_lxs(head: dict[str, Any], shutter_s: float) -> float:
@@ -289,7 +301,7 @@ def _faces(setup: dict[str, Any], request: dict[str, Any], named: Named) -> Faul
         if len(people) == 2
         else (0.6 if setup["intent"] in ("bold", "character") else 0.5)
     )
-    if expected["evenness_stops"] > limit + 0.005 and not named("evenness"):
+    if expected["evenness_stops"] > limit + 0.051 and not named("evenness"):
         yield f"faces {expected['evenness_stops']} stop apart, {limit} is the limit, and no problem says so"
     direct = list(_readings(setup, request))
     spread = max(direct) - min(direct)

@@ -80,7 +80,8 @@ def _directions(light: dict[str, Any], setup: dict[str, Any]) -> Faults:
     if abs(abs(light["tilt_deg"]) - abs(tilt)) > 3.0:
         yield f"{me}: tilt {light['tilt_deg']} does not fit its aim ({tilt:.1f})"
     faces = [ruler.vec(p["face_m"]) for p in setup["sitters"]]
-    off = [ruler.between_deg(axis, ruler.minus(face, at)) for face in faces] + [0.0]
+    middle = ruler.vec([sum(f[i] for f in faces) / len(faces) for i in range(3)])
+    off = [ruler.between_deg(axis, ruler.minus(place, at)) for place in (*faces, middle)]
     if light["role"] in ("key", "fill") and min(abs(abs(light["feather_deg"]) - o) for o in off) > 3.0:
         yield f"{me}: feather {light['feather_deg']} is none of {[round(o, 1) for o in off]}"
     for person in setup["sitters"]:
