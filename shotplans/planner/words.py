@@ -133,15 +133,15 @@ PROBLEMS: dict[str, tuple[str, str]] = {
 }
 
 REASONS: dict[str, str] = {
-    "bearing": "{bearing} degrees {side} of the lens is {rel} off {label}'s nose: {sentence} wants {low} to {high}, "
-    "which draws the {pattern} pattern.",
-    "bearing_traded": "{bearing} degrees {side} of the lens is {rel} off {label}'s nose; {sentence} would want {low} to {high}, "
-    "traded for what else holds here: room, stands, glasses, evenness. It draws the {pattern} pattern.",
-    "bearing_many": "{bearing} degrees {side} of the lens keeps the faces within {even} stops (limit {limit}): with "
-    "several people bearing and distance matter more than brightness.",
-    "height": "{height} degrees above the eyes puts the catchlight high in the eye and keeps it under the lid; "
-    "{sentence} wants {low} to {high}.",
-    "height_traded": "{height} degrees above the eyes; {sentence} would want {low} to {high}, traded for ceiling, stands, "
+    "bearing": "{bearing} degrees {side} of the lens is {rel} off {label}'s nose; the brief ({sentence}) "
+    "wants {low} to {high}. It draws the {pattern} pattern.",
+    "bearing_traded": "{bearing} degrees {side} of the lens is {rel} off {label}'s nose; the brief ({sentence}) would "
+    "want {low} to {high}, traded for what else holds here: room, stands, glasses, evenness. It draws the {pattern} pattern.",
+    "bearing_many": "{bearing} degrees {side} of the lens keeps the faces within {even} stops (limit {limit}): for "
+    "several people the place of the key decides that, not its power.",
+    "height": "{height} degrees above the eyes; the brief ({sentence}) wants {low} to {high}: high enough for a catchlight "
+    "in the upper half of the eye, low enough to stay clear of the lid.",
+    "height_traded": "{height} degrees above the eyes; the brief ({sentence}) would want {low} to {high}, traded for ceiling, stands, "
     "glasses or catchlights.",
     "distance": "At {distance} m the source is {size} degrees across as the face sees it: the nose shadow's edge is "
     "{edge} mm wide. {step} cm closer: {gain:+.1f} stop, edge {softer} % wider{uneven}.",
@@ -168,37 +168,38 @@ REASONS: dict[str, str] = {
     "standard": "The company's standard narrows the key's place, its size and the ground to last time's.",
     "fill_bounce": "The room alone fills to {level} stops under the key, inside the {low} to {high} wanted: no fill is "
     "needed. The estimate is good to about half a stop until readings correct it.",
-    "fill_blocked": "The room would fill to {bounce} stops under the key; {panels} black panels bring it to {level}.",
+    "fill_blocked": "The room would fill to {bounce} stops under the key; black panels ({panels}) bring it to {level}.",
     "fill_panel": "A white panel {distance} m from the face brings the shadows to {level} stops under the key "
     "({low} to {high} wanted), bounce of {bounce} included; it needs no power.",
     "fill_panel_beside": "A white panel {distance} m from the face, on the shadow side: the dome at the camera reads the fill "
     "{level} stops under the key ({low} to {high} wanted over the lens), but the panel faces the shadow cheek, which lies "
     "{cheek} stops under the lit one.",
     "fill_head": "From over the lens, so that it draws no second shadow; dialled so that fill and bounce lie {level} stops "
-    "under the key ({low} to {high} wanted). The room alone gives {bounce}.",
+    "under the key ({low} to {high} wanted). The key's own bounce off the room gives {bounce}.",
     "fill_none": "Nothing in the free kit can fill: the shadows stay {level} stops under the key.",
-    "glasses_clear": "{label} wears glasses: light {letter} is {margin:.0f} degrees clear of where the lenses mirror it. The "
-    "curve of the lens, more than its tilt, sets how wide that zone is.",
+    "glasses_clear": "{label} wears glasses: light {letter} is clear of where the lenses mirror it (margin in degrees: "
+    "{margin:.0f}). The curve of the lens, more than its tilt, sets how wide that zone is.",
     "glasses_shows": "{label} wears glasses and light {letter} shows in them; first cure: {cure}.",
     "accent": "From behind on the shadow side, {level} stops under the key at its own place, so that {what} parts from the "
     "ground. Off for the setting reading.",
     "no_accent_bald": "No hair light: bare skin on top would shine.",
     "no_accent_white_hair": "No hair light: white hair is already the lightest thing in the picture.",
-    "no_accent_shine": "No hair light: shine is to be calmed.",
+    "no_accent_shine": "No accent: shine is to be calmed.",
     "no_accent_infant": "No light over or behind an infant.",
-    "no_accent_kit": "No accent: nothing free can stand behind, out of the picture.",
+    "no_accent_kit": "No accent: no head, modifier and stand still free can light it from behind, out of the picture.",
     "ground_spill": "{item} {distance} m behind reads {reading} stops {way} the setting by spill alone and comes out at "
     "L* {lightness} ({low} to {high} wanted).",
     "ground_lit": "{item} {distance} m behind needs its own light to come out at L* {lightness} ({low} to {high} wanted): "
     "spill alone leaves it darker.",
-    "camera": "{focal} mm at {distance} m frames {framing} on {width} x {height} m; nearer than {floor} m a face loses "
+    "camera": "{focal} mm at {distance} m frames {width} x {height} m ({framing}); nearer than {floor} m a face loses "
     "proportion.",
     "aperture": "{shown} holds {front} to {behind} m about the focus sharp; the faces need {need_front} to {need_behind}.",
     "iso": "ISO {iso}: at {base} the lights would have to give more than they have.",
     "turn": "{label}'s nose turns {turn} degrees to camera {side}, so that the key is {rel} off it: {which} light.",
-    "pair": "{far} sits on the far side turned {turn} degrees into the key, {near} on the near side turned away from it as "
-    "much: one turn settles both the lines and the faces' evenness.",
-    "rows": "{rows} rows, {spacing} m between shoulders, the back row behind the gaps; faces lie {depth} m deep.",
+    "pair": "{far} sits on the far side turned {turn} degrees into the key, {near} on the near side turned as much "
+    "away from it.",
+    "rows": "{rows} rows, {spacing} m from one person to the next, each row behind the gaps of the one before; faces lie "
+    "{depth} m deep.",
     "in_turn": "{people} people take this place one after the other: key and camera go up and down with their eyes.",
     "dome": "The dome looks at the camera, so it reads the key {error} stops lower than at the key; the lights are dialled "
     "for that reading. Beyond 45 degrees common practice turns the dome to the light.",
@@ -218,7 +219,7 @@ CAUTIONS: dict[str, str] = {
     "cables": "Cables flat, taped or covered, away from the sitter's path, a loop at each stand's foot.",
     "flash": "Flash: ask about flashing light before the sitting; no bursts above three a second. Medical advice is the "
     "sitter's own clinician's.",
-    "no_flash": "No flash for this person: flash heads off at the wall and triggers out; steady light proved flicker-free at "
+    "no_flash": "No flash for anyone who asked for none: flash heads off at the wall and triggers out; steady light proved flicker-free at "
     "the shutter used.",
     "hot": "Modelling and steady lamps are hot: nothing of cloth or paper on them, cool before packing; {modifier} takes at "
     "most {watts} W.",
@@ -250,4 +251,4 @@ def caution(code: str, values: Mapping[str, Any] | None = None) -> str:
 
 def alternative(modifier: str, distance_m: float, size_deg: float) -> str:
     """How another plan differs."""
-    return f"The key is {modifier}, {distance_m:.2f} m off, seen {size_deg:.0f} degrees across."
+    return f"With {modifier} as key, {distance_m:.2f} m off, seen {size_deg:.0f} degrees across."
