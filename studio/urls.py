@@ -2,13 +2,26 @@
 
 from django.urls import include, path
 
-from studio.views import door
+from studio.views import door, house, kit, members, rooms
 
 urlpatterns = [
     path("", door.home, name="home"),
     path("sign-in/", door.sign_in, name="sign_in"),
     path("sign-out/", door.sign_out, name="sign_out"),
     path("role/", door.change_role, name="change_role"),
+    # the house
+    path("studio/", house.studio, name="studio"),
+    path("studio/profile/", house.profile, name="profile"),
+    path("studio/rooms/", rooms.rooms, name="rooms"),
+    path("studio/rooms/new/", rooms.new_room, name="new_room"),
+    path("studio/rooms/<int:pk>/", rooms.room, name="room"),
+    path("studio/members/", members.members, name="members"),
+    path("studio/members/new/", members.new_member, name="new_member"),
+    path("studio/members/<int:pk>/", members.member, name="member"),
+    path("kit/", kit.kit, name="kit"),
+    path("kit/<slug:code>/", kit.piece, name="piece"),
+    path("kit/<slug:code>/edit/", kit.edit_piece, name="edit_piece"),
+    path("kit/section/<slug:section>/new/", kit.new_piece, name="new_piece"),
     # the upper apps
     path("", include("bookings.urls")),
     path("", include("shotplans.urls")),

@@ -63,7 +63,7 @@ class Background(KitItem):
     reflectance = share(_("reflects"), help_text=_("White paper about 0.85, mid grey 0.2, black cloth 0.03."))
 
 
-class Rest(KitItem):
+class Rest(models.Model):
     """What a person sits or stands on; numbers that chairs and steps share."""
 
     height_m = length(_("height"), low=0, **OPEN)
@@ -75,13 +75,13 @@ class Rest(KitItem):
         abstract = True
 
 
-class Seat(Rest):
+class Seat(Rest, KitItem):  # noqa: DJ008  (named like all kit)
     """A chair or stool."""
 
     SECTION = KitItem.Section.SEATS
 
 
-class Riser(Rest):
+class Riser(Rest, KitItem):  # noqa: DJ008  (named like all kit)
     """A step or box that lifts a row."""
 
     SECTION = KitItem.Section.RISERS

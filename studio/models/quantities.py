@@ -9,7 +9,7 @@ from django import forms
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.functional import cached_property
-from django.utils.text import format_lazy
+from django.utils.text import capfirst, format_lazy
 from django.utils.translation import gettext_lazy as _
 
 
@@ -30,12 +30,20 @@ class Quantity(models.FloatField):
         return name, "django.db.models.FloatField", list(args), kwargs
 
     def formfield(self, **kwargs: Any) -> forms.Field:
+        """The unit stands in the label, where eyes and screen readers both find it."""
         span = format_lazy(
             _("from {low} to {high} {unit}"), low=f"{self.low:g}", high=f"{self.high:,g}", unit=self.unit
         )
         wrong = format_lazy(_("Give a number {span}."), span=span)
+        kwargs.setdefault("label", format_lazy("{label} ({unit})", label=capfirst(self.verbose_name), unit=self.unit))
         words = {"invalid": wrong, "min_value": wrong, "max_value": wrong}
         return super().formfield(min_value=self.low, max_value=self.high, error_messages=words, **kwargs)
+
+    def words(self, value: float | None) -> str:
+        """The value as it is read out: number and unit; an f-number the trade's way round."""
+        if value is None:
+            return ""
+        return f"f/{value:g}" if self.unit == "f/" else f"{value:g} {self.unit}"
 
 
 def length(label: Any, *, low: float = 0.01, **kwargs: Any) -> Quantity:

@@ -1,0 +1,48 @@
+"""A piece of kit as a form, one for each section. Belongs here: order and grouping of the fields. Not here:
+the fields themselves, which are the models'."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crispy_forms.layout import Fieldset, Layout
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from studio.forms.versioned import VersionedForm
+from studio.models import KIT, KitItem
+
+ANY_PIECE = ("code", "label", "state", "note")
+
+
+def own_fields(kind: type[KitItem]) -> list[str]:
+    """The numbers of one kind, in the order of its model."""
+    return [field.name for field in kind._meta.local_fields if not field.primary_key]
+
+
+class KitForm(VersionedForm):
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        names = own_fields(type(self.instance))
+        needed = [name for name in names if self.fields[name].required]
+        known = [name for name in names if name not in needed]
+        if self.instance.pk:
+            self.fields["code"].disabled = True
+            self.fields["code"].help_text = _("Plans and labels carry it, so it stays.")
+        groups = [Fieldset(_("The piece"), *ANY_PIECE, css_class="grid")]
+        if needed:
+            groups.append(Fieldset(_("A plan cannot do without"), *needed, css_class="grid"))
+        if known:
+            groups.append(
+                Fieldset(
+                    _("Better known than guessed: where it is empty, the plan says what it took"),
+                    *known,
+                    css_class="grid",
+                )
+            )
+        self.helper.layout = Layout("version", *groups)
+
+
+def form_for(section: str) -> type[KitForm]:
+    kind = KIT[section]
+    return forms.modelform_factory(kind, form=KitForm, fields=[*ANY_PIECE, *own_fields(kind)])

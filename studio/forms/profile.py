@@ -1,0 +1,43 @@
+"""The studio's profile as a form. Belongs here: which facts are asked and how they are explained."""
+
+from __future__ import annotations
+
+import zoneinfo
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from studio.forms.versioned import VersionedForm
+from studio.models import Profile
+
+
+class ProfileForm(VersionedForm):
+    class Meta:
+        model = Profile
+        fields = ("studio_name", "time_zone", "units", "paper", "currency", "ratio_convention")
+        help_texts = {  # noqa: RUF012  (Django's own shape)
+            "studio_name": _("As it stands on sheets and in the head of every page."),
+            "time_zone": _("All times on pages and sheets are in this zone."),
+            "units": _("Sheets and pages are metric for now; feet and inches come later."),
+            "paper": _("Sheets are A4 for now; Letter comes later."),
+            "currency": _("Three letters: GBP, EUR."),
+            "ratio_convention": _(
+                "Light is planned in stops; a ratio is only a label beside them. Say which one yours is."
+            ),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        names = sorted(name for name in zoneinfo.available_timezones() if "/" in name or name == "UTC")
+        self.fields["time_zone"] = forms.ChoiceField(
+            label=_("Time zone"),
+            choices=[(name, name.replace("_", " ")) for name in dict.fromkeys([self.instance.time_zone, *names])],
+            help_text=self.fields["time_zone"].help_text,
+        )
+
+    def clean_currency(self) -> str:
+        code: str = self.cleaned_data["currency"].strip().upper()
+        if len(code) != 3 or not code.isascii() or not code.isalpha():
+            raise forms.ValidationError(_("Give the three letters of the currency, for example GBP."))
+        return code

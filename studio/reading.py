@@ -1,0 +1,39 @@
+"""Rows as words to read. Belongs here: a row's fields as label and value with its unit. Not here: pages."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from django.db import models
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+
+from studio.forms.kit import own_fields
+from studio.models import KitItem
+from studio.models.quantities import Quantity
+
+
+class Fact(NamedTuple):
+    label: str
+    value: str  # empty: not known
+
+
+def facts(piece: KitItem) -> list[Fact]:
+    """The numbers of one piece, in the order of its model."""
+    found = []
+    for name in own_fields(type(piece)):
+        field = piece._meta.get_field(name)
+        assert isinstance(field, models.Field)
+        found.append(Fact(capfirst(str(field.verbose_name)), _words(piece, field)))
+    return found
+
+
+def _words(row: models.Model, field: models.Field) -> str:  # type: ignore[type-arg]
+    value = getattr(row, field.name)
+    if isinstance(field, Quantity):
+        return field.words(value)
+    if isinstance(value, bool):
+        return _("yes") if value else _("no")
+    if field.choices:
+        return str(dict(field.flatchoices).get(value, value) or "")
+    return str(value or "")

@@ -1,0 +1,1 @@
+"""Words for templates. Belongs here: nothing but the folder's name."""

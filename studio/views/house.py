@@ -1,0 +1,32 @@
+"""The owner's first page and the studio's profile. Belongs here: what concerns the house as a whole."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+
+from studio.access import allow
+from studio.forms.profile import ProfileForm
+from studio.models import KitItem, Member, Profile, Room
+
+
+@allow("owner")
+def studio(request: HttpRequest) -> HttpResponse:
+    """What keeps the house from working comes first, then the house."""
+    away = KitItem.objects.exclude(state=KitItem.State.READY)
+    rooms = Room.objects.all()
+    members = Member.objects.active().with_roles()
+    shown = {"away": away, "rooms": rooms, "members": members}
+    return render(request, "studio/studio.html", shown)
+
+
+@allow("owner")
+def profile(request: HttpRequest) -> HttpResponse:
+    row = Profile.get()
+    form = ProfileForm(request.POST or None, instance=row)
+    if request.method == "POST" and form.is_valid() and form.keep():
+        messages.success(request, _("The studio's profile is saved."))
+        return redirect("studio")
+    return render(request, "studio/profile.html", {"form": form})
