@@ -214,6 +214,7 @@ def _twin(emitter: Emitter, left: Free, steady: bool) -> Emitter | None:
         e
         for e in after.emitters(steady)
         if e.modifier.kind == emitter.modifier.kind
+        and (e.beam_deg, e.modifier.grid_deg) == (emitter.beam_deg, emitter.modifier.grid_deg)
         and abs(e.width_m - emitter.width_m) < 0.05
         and abs(np.log2(e.exposure_1m / emitter.exposure_1m)) < 1.5
     ]

@@ -142,7 +142,14 @@ def _power(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[P
     camera = solved.camera
     if not solved.steady and camera.shutter_s < camera.body.sync_s * 0.999:
         stops = float(np.log2(camera.body.sync_s / camera.shutter_s))
-        yield Problem(None, "sync", round(max(stops, 0.1), 1), "stops", "sync", {"sync": camera.body.sync_s})
+        yield Problem(
+            None,
+            "sync",
+            round(max(stops, 0.1), 1),
+            "stops",
+            "sync",
+            {"sync_label": exposure.shutter_label(camera.body.sync_s)},
+        )
     if not solved.steady:
         ambient = float(solved.notes["ambient_below_stops"])  # type: ignore[arg-type]
         if ambient < AMBIENT_CLEAR_STOPS:

@@ -28,18 +28,23 @@ def from_errors(tree: Any, errors: Iterable[ErrorDetails]) -> list[Fault]:
     """One fault for each place the classes refuse, in their order."""
     found: dict[Path, str] = {}
     for error in errors:
-        path, value = _place(tree, error["loc"])
+        path, value = _place(tree, error["loc"], unknown=error["type"] == "extra_forbidden")
         # A list with faulty entries is also called too short, because only sound entries are counted.
         if path not in found and not (error["type"] == "too_short" and value):
             found[path] = _words(error["type"], path, value)
     return list(found.items())
 
 
-def _place(tree: Any, loc: Path) -> tuple[Path, Any]:
-    """The path inside the file (members of a union are no part of it), and what stands there."""
+def _place(tree: Any, loc: Path, unknown: bool) -> tuple[Path, Any]:
+    """The path inside the file (members of a union are no part of it), and what stands there.
+
+    A member's name may look like a key where an object stands in place of a number; only an `unknown` key and the
+    schema's own are taken as keys.
+    """
     value = tree
     for depth, part in enumerate(loc):
-        if isinstance(value, dict) and isinstance(part, str):
+        last_unknown = unknown and depth == len(loc) - 1
+        if isinstance(value, dict) and isinstance(part, str) and (last_unknown or part in _properties(loc[:depth])):
             value = value.get(part, _MISSING)
         elif isinstance(value, list) and isinstance(part, int) and part < len(value):
             value = value[part]
@@ -94,6 +99,11 @@ def _node(path: Path) -> Node:
         first = _choices(node)[0]
         node = first["items"] if isinstance(part, int) else first["properties"][part]
     return node
+
+
+def _properties(path: Path) -> Node:
+    found: Node = _choices(_node(path))[0].get("properties", {})
+    return found
 
 
 def _keys(path: Path) -> list[str]:

@@ -150,10 +150,10 @@ def group(people: list[Person], across_m: float) -> Pose:
     middle = (len(rows) - 1) / 2
     placed: list[Seated] = []
     widest = max(len(r) for r in rows)
+    shift = 0.0
     for number, row in enumerate(rows):
-        shift = 0.0
         if number and len(row) % 2 == len(rows[number - 1]) % 2:
-            shift = ROW_SPACING_M / 4 if number % 2 else -ROW_SPACING_M / 4
+            shift = 0.0 if shift else ROW_SPACING_M / 2  # an even or odd pair of rows would stand face behind face
         for place, person in enumerate(row):
             x = (place - (len(row) - 1) / 2) * ROW_SPACING_M + shift
             nose = float(round_to(-10.0 * x / max(0.5, widest * ROW_SPACING_M / 2), 5.0))

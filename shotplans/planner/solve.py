@@ -5,7 +5,6 @@ from __future__ import annotations
 from time import perf_counter
 from typing import Any
 
-from shotplans.light.exposure import shutter_label
 from shotplans.planner import assumptions, check, document, packing, reasons, rounds, shots, solve_setup, words
 from shotplans.planner.brief import Setup
 from shotplans.planner.check import Problem
@@ -121,10 +120,7 @@ def _alternative(request: Request, other: Solved, best: Solved) -> dict[str, Any
 
 
 def _printed(problem: Problem) -> dict[str, Any]:
-    values = problem.values
-    if problem.code == "sync":
-        values = {**values, "sync_label": shutter_label(float(values["sync"]))}
-    says, mend = words.problem(problem.code, values, problem.short_by)
+    says, mend = words.problem(problem.code, problem.values, problem.short_by)
     return {
         "setup": problem.setup,
         "limit": problem.limit,
