@@ -65,6 +65,12 @@ def small_flash_kit() -> Tree:
     return kit
 
 
+def low_stand_kit() -> Tree:
+    """One dish on a tall stand, and for the panel only a stand of 0.9 m."""
+    stands = ("stand300-1", "stand90-1")
+    return kit_of(heads=("h400-1",), modifiers=("dish55",), stands=stands, panels=("panel-1",))
+
+
 def steady_kit() -> Tree:
     """Steady light only."""
     kit = studio_kit()
@@ -130,6 +136,7 @@ def varied() -> dict[str, Tree]:
     """Requests that differ in intent, framing, room, kit and notes, each by a name that says what is odd about it."""
     pair = [sitter("Edda", glasses={"lens": "usual", "may_remove": True}), sitter("Ruan", height_cm=185, hair="white")]
     glasses = sitter("Corin", glasses={"lens": "strong", "may_remove": False}, eyes="deep set", surface="shiny")
+    standing = [sitter("Edda", posture="standing"), sitter("Ruan", posture="standing", height_cm=185)]
     plain, bald = sitter("Mirela"), sitter("Willem", head="bald", skin="dark")
     found = {f"{intent}, one sitter": request(setup(intent), plain) for intent in INTENTS}
     found |= {
@@ -157,6 +164,8 @@ def varied() -> dict[str, Tree]:
         "small flashes, watt-seconds": request(setup("soft"), plain, room(5, 4, 2.5), small_flash_kit()),
         "steady light": request(setup("natural", "half"), plain, kit=steady_kit()),
         "a low white room": request(setup("soft", "half"), plain, white_room()),
+        "a standing couple, one light": request(setup("natural", "half"), standing, kit=one_light_kit()),
+        "a tall sitter, a low stand": request(setup("character", "head"), standing[1], kit=low_stand_kit()),
         "orders": request(setup("even"), plain, preferences={"aperture": 5.6, "iso": 200, "shutter_s": 0.008}),
         "a correction": request(setup("even"), plain, corrections=[LEARNED]),
         "meter at the key": request(setup("even"), plain, meter={"setting_reading": "at_key", "dome": "out"}),

