@@ -105,7 +105,8 @@ def _notes(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) 
         "weights_kg": sum(float(w.kg or 0.0) for w in kit.weights),
         "ambient_below_stops": below,
         "circuits": tuple(room.circuits),
-        "kinds": len({m.kind for m in kit.modifiers}),
+        "kinds": len({e.modifier.kind for e in Free.all_of(frame.request).emitters(frame.steady)}),
+        "brief": frame.request.brief,
         "iso_ordered": frame.request.preferences.iso is not None,
     }
 
@@ -214,6 +215,7 @@ def _twin(emitter: Emitter, left: Free, steady: bool) -> Emitter | None:
         e
         for e in after.emitters(steady)
         if e.modifier.kind == emitter.modifier.kind
+        and (e.beam_deg, e.modifier.grid_deg) == (emitter.beam_deg, emitter.modifier.grid_deg)
         and (e.beam_deg, e.modifier.grid_deg) == (emitter.beam_deg, emitter.modifier.grid_deg)
         and abs(e.width_m - emitter.width_m) < 0.05
         and abs(np.log2(e.exposure_1m / emitter.exposure_1m)) < 1.5

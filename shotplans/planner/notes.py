@@ -187,6 +187,10 @@ def _minds(people: list[Person]) -> tuple[float, ...]:
     return tuple(float(w) for w in np.asarray(raw) / sum(raw))
 
 
+def _light_haired(people: list[Person]) -> tuple[str, ...]:
+    return tuple(f"sitters[{p.index}].hair" for p in people if p.sitter.hair in ("fair", "white", "grey"))
+
+
 def _accent(row: IntentRow, people: list[Person], moved: list[Moved]) -> tuple[str | None, Band | None]:
     """Whether an accent is wanted, and how far under the key."""
     if row.accent is None:
@@ -202,8 +206,8 @@ def _accent(row: IntentRow, people: list[Person], moved: list[Moved]) -> tuple[s
             return "bald", None
         if all(s.hair == "white" for s in everybody) and row.name == "soft":
             return "white_hair", None
-        if any(s.hair in ("fair", "white", "grey") for s in everybody):
-            moved.append(Moved("lights.accent", "light_hair", tuple(f"sitters[{p.index}].hair" for p in people)))
+        if _light_haired(people):
+            moved.append(Moved("lights.accent", "light_hair", _light_haired(people)))
             return None, Band(max(row.accent.low, 1.5), max(row.accent.high, 2.5))
         if first.hair == "dark" and row.name == "natural":
             return None, Band(0.5, 1.0)

@@ -11,11 +11,13 @@ from typing import Any
 
 import numpy as np
 
-from shotplans.light import exposure
+from shotplans.light import exposure, heads
 from shotplans.light.units import round_to
-from shotplans.planner import pattern, reasons_of_light
+from shotplans.planner import anatomy, pattern, reasons_of_light
 from shotplans.planner.expect import Meter, bearing_from_nose
 from shotplans.planner.framings import FRAMINGS
+from shotplans.planner.notes import TEXTURE_NOTES
+from shotplans.planner.people import Seated
 from shotplans.planner.plan import Solved
 from shotplans.planner.poses import ROW_SPACING_M
 from shotplans.planner.reason import OPTICS, RELIEF, TRADE, Reason, light_path
@@ -36,6 +38,7 @@ def reasons(
         *_ground(solved, at),
         *_camera(solved, expected, at),
         *_house(solved, meter),
+        *_print_and_motion(solved),
     ]
     return [r.printed() for r in found]
 
@@ -49,7 +52,7 @@ def _wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, An
             wish = "softer" if moved.code == "lines_softer" else "shown"
             for s in solved.pose.seated:
                 paths = tuple(p for p in moved.paths if p.startswith(f"sitters[{s.person.index}]."))
-                if paths and s.person.wish("lines", "bags", "neck", "scar", "blemish") == wish:
+                if paths and s.person.wish(*TEXTURE_NOTES) == wish:
                     seen = by_label[s.person.label]
                     yield Reason(
                         moved.about,
@@ -58,6 +61,7 @@ def _wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, An
                         RELIEF,
                         {
                             "label": s.person.label,
+                            "notes": _notes(s, wish),
                             "rel": f"{abs(bearing_from_nose(solved.lights[0], s)):.0f}",
                             "fill": expected["fill_below_key_stops"],
                             "relief": seen["relief_stops"],
@@ -87,6 +91,12 @@ def _wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, An
             )
 
 
+def _notes(seated: Seated, wish: str) -> str:
+    """What of their face a sitter wishes softer or shown, in the order of the brief."""
+    named = dict.fromkeys(w.note for w in seated.person.wishes if w.note in TEXTURE_NOTES and w.wish == wish)
+    return " and ".join(named)
+
+
 def _about_accent(solved: Solved) -> str:
     light = solved.light("accent")
     return light_path(light) if light else "lights"
@@ -113,7 +123,7 @@ def _people(solved: Solved, at: str) -> Iterator[Reason]:
                 "which": pattern.side(s.nose_deg, rel),
             },
         )
-    if len(together) == 2:
+    if len(together) == 2 and solved.setup.framing != "group":
         far, near = sorted(together, key=lambda s: -float(np.linalg.norm(key.at - np.array(s.face_m))))
         yield Reason(
             "sitters",
@@ -128,13 +138,14 @@ def _people(solved: Solved, at: str) -> Iterator[Reason]:
         )
     if len(together) > 3:
         zs = [s.face_m[2] for s in together]
+        rows = len({s.row for s in together})
         yield Reason(
             "sitters",
-            "rows",
+            "rows" if rows > 1 else "one_row",
             framing,
             TRADE,
             {
-                "rows": len({s.row for s in together}),
+                "rows": rows,
                 "spacing": ROW_SPACING_M,
                 "depth": f"{max(zs) - min(zs):.2f}",
             },
@@ -217,3 +228,27 @@ def _house(solved: Solved, meter: Meter) -> Iterator[Reason]:
                 "iso": solved.camera.iso,
             },
         )
+
+
+def _print_and_motion(solved: Solved) -> Iterator[Reason]:
+    """How large a face comes out on the widest print, and what a flash freezes of those who move."""
+    brief = solved.notes["brief"]
+    if brief.print_width_cm:  # type: ignore[attr-defined]
+        face_cm = float(brief.print_width_cm) * anatomy.HEAD_HEIGHT_M / solved.camera.field_width_m  # type: ignore[attr-defined]
+        values = {
+            "print_cm": f"{brief.print_width_cm:g}", "face_cm": f"{face_cm:.0f}", "viewing": f"{brief.viewing_m:g}",  # type: ignore[attr-defined]
+        }  # fmt: skip
+        yield Reason("expected.field_width_m", "print_face", ("brief.print_width_cm",), OPTICS, values)
+    key = solved.lights[0].emitter
+    restless = [s for s in solved.pose.seated if s.person.sitter.tremor or (s.person.sitter.age_years or 40.0) < 6]
+    if key is not None and key.head.duration_s and restless and not solved.steady:
+        lasting = float(key.head.duration_s)
+        if key.head.duration_kind == "t0.5":
+            lasting = float(heads.t01_from_t05(lasting))
+        index = restless[0].person.index
+        path = f"sitters[{index}].tremor" if restless[0].person.sitter.tremor else f"sitters[{index}].age_years"
+        values = {
+            "head": key.head.label or key.head.id, "part": f"{1 / lasting:.0f}",
+            "blur": f"{float(exposure.motion_blur_mm(1.0, lasting)):.1f}",
+        }  # fmt: skip
+        yield Reason("lights[0].head", "freeze", (path,), "kinematics [values.md F18, F21]", values)

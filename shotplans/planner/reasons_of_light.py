@@ -108,9 +108,10 @@ def fill(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reason]:
     light = solved.light("fill")
     about = light_path(light) if light else "expected.fill_below_key_stops"
     beside = filled.how == "panel" and expected["fill_below_key_stops"] > filled.wanted.high + 0.05
+    over = filled.how == "bounce" and expected["fill_below_key_stops"] < filled.wanted.low - 0.05
     yield Reason(
         about,
-        "fill_panel_beside" if beside else f"fill_{filled.how}",
+        "fill_panel_beside" if beside else "fill_bounce_over" if over else f"fill_{filled.how}",
         (f"{at}.intent",),
         OPTICS,
         {

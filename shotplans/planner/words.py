@@ -148,15 +148,14 @@ REASONS: dict[str, str] = {
     "modifier": "{modifier} on {head} came nearest to the brief of {kinds} kinds that mount; what it is judged on: angle "
     "to the nose, size, height, relief, catchlights, evenness.",
     "modifier_only": "{modifier} on {head} is the only kind of source that mounts on the free kit.",
-    "lines_softer": "{label} wishes lines softer. Key {rel} degrees off the nose and fill {fill} stops under it leave "
+    "lines_softer": "{label} wishes softer: {notes}. Key {rel} degrees off the nose and fill {fill} stops under it leave "
     "{relief:.2f} stops of relief on the front of the face ({shadow:.2f} shadow, {highlight:.2f} highlight); angle and "
-    "fill do that. The size of the source does not do it at this angle: it is for soft edges, a shallow nose shadow and "
+    "fill do that for fine lines. The size of the source does not, at this angle: it is for soft edges, a shallow nose shadow and "
     "calm gloss, and for bags, folds and neck.",
-    "lines_shown": "{label} wishes lines shown. Key {rel} degrees off the nose skims the skin: {relief:.2f} stops of "
-    "relief on the front of the face ({shadow:.2f} shadow, {highlight:.2f} highlight). The trade says a small source draws "
-    "lines; measured, the angle and the thin fill draw them, and the size makes the edges crisp.",
-    "wishes_opposed": "One wishes lines softer and another shown: the key stays with the intent, and the turn of each head "
-    "gives the one a flatter and the other a raking light.",
+    "lines_shown": "{label} wishes shown: {notes}. Key {rel} degrees off the nose and fill {fill} stops under it leave {relief:.2f} "
+    "stops of relief on the front of the face ({shadow:.2f} shadow, {highlight:.2f} highlight). The trade says a small source draws "
+    "lines; measured, the angle draws them and fill takes them away, and the size makes the edges crisp.",
+    "wishes_opposed": "One wish asks for softer and another for shown: the key stays with the intent, so neither moved it.",
     "skin": "On {label}'s skin lines read as {shadow:.2f} stops of shadow and {highlight:.2f} of highlight under this light; "
     "both are given because which of them leads changes with the angle.",
     "brim": "A brim shades the eyes, so the key comes in at or just above them.",
@@ -168,6 +167,8 @@ REASONS: dict[str, str] = {
     "standard": "The company's standard narrows the key's place, its size and the ground to last time's.",
     "fill_bounce": "The room alone fills to {level} stops under the key, inside the {low} to {high} wanted: no fill is "
     "needed. The estimate is good to about half a stop until readings correct it.",
+    "fill_bounce_over": "The room alone fills to {level} stops under the key, more than the {low} to {high} wanted, and no "
+    "black panel that is free takes enough of it away.",
     "fill_blocked": "The room would fill to {bounce} stops under the key; black panels ({panels}) bring it to {level}.",
     "fill_panel": "A white panel {distance} m from the face brings the shadows to {level} stops under the key "
     "({low} to {high} wanted), bounce of {bounce} included; it needs no power.",
@@ -200,9 +201,13 @@ REASONS: dict[str, str] = {
     "away from it.",
     "rows": "{rows} rows, {spacing} m from one person to the next, each row behind the gaps of the one before; faces lie "
     "{depth} m deep.",
+    "one_row": "One row, {spacing} m from one person to the next.",
     "in_turn": "{people} people take this place one after the other: key and camera go up and down with their eyes.",
     "dome": "The dome looks at the camera, so it reads the key {error} stops lower than at the key; the lights are dialled "
     "for that reading. Beyond 45 degrees common practice turns the dome to the light.",
+    "print_face": "On a print {print_cm} cm wide a face is about {face_cm} cm high; from {viewing} m away that reads well from "
+    "roughly life size down to a third of it.",
+    "freeze": "{head} gives nine tenths of its light in about 1/{part} s: a hand that moves at 1 m/s smears {blur} mm.",
     "side": "The key stands at camera {side}: {why}.",
     "steady": "Somebody here asked for no flash: only steady light in this set-up, at {shutter} and ISO {iso}.",
 }
@@ -228,6 +233,16 @@ CAUTIONS: dict[str, str] = {
     "older": "Older sitters: firm chair with arms, dry floor, help offered not imposed, seated first; nothing boomed overhead.",
     "infant": "Infants and toddlers: an adult within arm's reach, nothing boomed overhead, nothing to climb.",
     "panel": "Panels catch people and draughts: weight their stands.",
+    "hearing": "Light on the photographer's own face, hand signs agreed before, everybody faced when spoken to.",
+    "low_vision": "House lights full until seated, the path clear, the set described; an arm offered, never taken.",
+    "tremor": "Hands rest on a base; the flash freezes what still moves.",
+    "sensory": "A quiet slot, beeps off, the first flash shown beforehand, a pause whenever it is asked for.",
+    "standing": "Standing pictures last and short: {minutes} minutes at most, a chair beside the set.",
+    "light_clothes": "Light clothes: feather or flag the key off the cloth, and keep it under clipping.",
+    "shiny_clothes": "Shiny cloth or metal: look for hot spots in the test frame, flag them.",
+    "pattern": "Fine stripes or bold patterns: look at the test frame, have a plain second piece ready.",
+    "bare_arms": "Bare arms: the arm away from the key, angled, so that the face stays the lightest place.",
+    "flicker": "{head} is not known to be free of flicker: try it at the shutter used before the sitter comes.",
     "dark": "House lights full until everybody is seated.",
 }
 
