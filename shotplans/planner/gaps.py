@@ -238,7 +238,6 @@ NUMBERED: tuple[tuple[str, str, str], ...] = (
 
 # Read and checked, but nothing in the plan depends on them yet: (path, key, values that ask for nothing).
 NOT_YET_USED: tuple[tuple[str, str, tuple[object, ...]], ...] = (
-    ("brief", "standard", (None,)),
     ("brief", "props", ((), [])),
     ("brief", "crops", ((), [])),
     ("brief", "copy_space", (None, "none")),

@@ -212,8 +212,10 @@ def _rows(people: list[Person], most: int) -> list[list[Person]]:
 def _households(row: list[Person]) -> list[Person]:
     """The row with households side by side and the central ones in the middle."""
     homes: dict[str, list[Person]] = {}
+    home_of = {p.label: str(p.sitter.household or p.label) for p in row}
     for p in row:
-        homes.setdefault(str(p.sitter.household or p.label), []).append(p)
+        # somebody to be kept with another of this row joins that household
+        homes.setdefault(home_of.get(str(p.sitter.keep_with), home_of[p.label]), []).append(p)
     blocks = sorted(homes.values(), key=lambda b: (-sum(bool(p.sitter.central) for p in b), b[0].index))
     line: list[Person] = []
     for number, block in enumerate(blocks):

@@ -238,7 +238,7 @@ def _print_and_motion(solved: Solved) -> Iterator[Reason]:
         values = {
             "print_cm": f"{brief.print_width_cm:g}", "face_cm": f"{face_cm:.0f}", "viewing": f"{brief.viewing_m:g}",  # type: ignore[attr-defined]
         }  # fmt: skip
-        yield Reason("expected.field_width_m", "print_face", ("brief.print_width_cm",), OPTICS, values)
+        yield Reason("camera", "print_face", ("brief.print_width_cm",), OPTICS, values)
     key = solved.lights[0].emitter
     restless = [s for s in solved.pose.seated if s.person.sitter.tremor or (s.person.sitter.age_years or 40.0) < 6]
     if key is not None and key.head.duration_s and restless and not solved.steady:

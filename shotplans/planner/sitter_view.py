@@ -25,6 +25,14 @@ from shotplans.planner.readings import bounce_plane, direct, panel_radiance, pan
 F = NDArray[np.float64]
 EYE_APART_M = 0.0315  # half a pupil distance of 63 mm (values.md Y16)
 SHOWS_DEG = 0.5  # clear on the edge of what a person can set; the search asks for twice that
+# places a beard covers: their lines are printed but never the worst
+COVERED: dict[str, tuple[str, ...]] = {
+    "none": (),
+    "short": ("upper lip", "chin"),
+    "full": (
+        "upper lip", "chin", "neck", "fold beside the mouth, image left", "fold beside the mouth, image right",
+    ),
+}  # fmt: skip
 WHY_NOT = {1: "the upper lid covers it", 2: "the brow is in the way", 3: "the nose is in the way"}
 
 
@@ -41,14 +49,15 @@ def view(solved: Solved, meter: Meter, sitter: Seated) -> dict[str, Any]:
     camera_at = solved.camera.at + np.array([0.0, rise, 0.0])
     face = np.array(sitter.face_m)
     judged, lines = _relief(solved, meter, sitter, fronts, camera_at, face)
-    worst = max(lines, key=lambda x: (x["shadow_stops"] + x["highlight_stops"], x["place"])) if lines else None
+    bare = [x for x in lines if x["place"] not in COVERED[str(sitter.person.sitter.beard)]]
+    worst = max(bare, key=lambda x: (x["shadow_stops"] + x["highlight_stops"], x["place"]))
     shadow, highlight = (float(round_to(float(v), 0.01)) for v in judged)
     return {
         "label": sitter.person.label,
         "relief_stops": round(shadow + highlight, 2),
         "relief_shadow_stops": shadow,
         "relief_highlight_stops": highlight,
-        "worst_place": worst["place"] if worst else None,
+        "worst_place": worst["place"],
         "lines": lines,
         "catchlights": _catchlights(sitter, fronts, camera_at, face),
         "glasses": _glasses(solved, sitter, fronts, camera_at, face),

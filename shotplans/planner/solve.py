@@ -131,6 +131,24 @@ def _printed(problem: Problem) -> dict[str, Any]:
     }
 
 
+def _personal_cautions(request: Request) -> list[str]:
+    """What the notes on people ask of everybody on set, as consequences, naming nobody."""
+    found = []
+    people = request.sitters
+    for code in ("hearing", "low_vision", "tremor", "sensory"):
+        if any(getattr(s, code) for s in people):
+            found.append(words.caution(code))
+    standing = [float(s.stand_minutes) for s in people if s.stand_minutes is not None]
+    if standing:
+        found.append(words.caution("standing", {"minutes": f"{min(standing):g}"}))
+    clothes = [s.clothes for s in people if s.clothes is not None]
+    worn = {
+        "light_clothes": any(c.tone == "light" for c in clothes), "shiny_clothes": any(c.shiny for c in clothes),
+        "pattern": any(c.pattern for c in clothes), "bare_arms": any(c.bare_arms for c in clothes),
+    }  # fmt: skip
+    return found + [words.caution(code) for code, there in worn.items() if there]
+
+
 def _cautions(request: Request, solved: list[Solved]) -> list[str]:
     """The usual cautions where the plan raises them, each once."""
     codes: list[str] = []
@@ -151,10 +169,13 @@ def _cautions(request: Request, solved: list[Solved]) -> list[str]:
     if min(ages) < 4:
         codes.append("infant")
     said = [words.caution(c) for c in codes]
+    said += _personal_cautions(request)
     for x in lights:
         if x.emitter and x.emitter.modifier.max_modelling_watts is not None:
             lamp = float(x.emitter.head.modelling_watts or x.emitter.head.watts or 0.0)
             limit = float(x.emitter.modifier.max_modelling_watts)
             if lamp > 0.8 * limit:
                 said.append(words.caution("hot", {"modifier": x.emitter.modifier.label, "watts": f"{limit:g}"}))
+        if x.emitter and x.emitter.steady and not x.emitter.head.flicker_free:
+            said.append(words.caution("flicker", {"head": x.emitter.head.label or x.emitter.head.id}))
     return list(dict.fromkeys(said))

@@ -82,7 +82,6 @@ def test_a_full_request_is_left_as_it_is() -> None:
     assert said == [
         f"{path} was read and is not used by the plan yet"
         for path in (
-            "brief.standard",
             "brief.props",
             "brief.crops",
             "brief.copy_space",
