@@ -1,5 +1,5 @@
-"""Addresses of this app. Belongs here: one line for each page. No page yet."""
+"""Addresses of the bookings. Belongs here: one line for each page."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import URLPattern
 
-urlpatterns: list[URLPattern | URLResolver] = []
+urlpatterns: list[URLPattern] = []

@@ -1,0 +1,30 @@
+"""Clients. Belongs here: who books and pays. Not here: who sits (`sitters`)."""
+
+from __future__ import annotations
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from studio.models.kit import plain_label
+from studio.models.versions import Versioned
+
+
+class Client(Versioned):
+    """A person, a couple, a family or a company."""
+
+    name = models.CharField(_("name"), max_length=120, validators=[plain_label])
+    is_company = models.BooleanField(_("a company"), default=False)
+    email = models.EmailField(_("e-mail"), blank=True)
+    phone = models.CharField(_("telephone"), max_length=40, blank=True)
+    note = models.TextField(_("note"), max_length=2000, blank=True, help_text=_("Nothing about health or looks here."))
+
+    class Meta:
+        ordering = ("name", "pk")
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def short_name(self) -> str:
+        """As it is said in the house: a company in full, anybody else by the last name."""
+        return self.name if self.is_company else (self.name.split() or [self.name])[-1]

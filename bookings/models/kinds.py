@@ -1,0 +1,83 @@
+"""Kinds of sitting. Belongs here: the studio's own list with lengths and the brief each begins with. Not here:
+prices."""
+
+from __future__ import annotations
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from studio.models.kit import plain_label
+from studio.models.versions import Versioned
+
+
+def whole_minutes(label: object, *, low: int, high: int, **kwargs: object) -> models.PositiveSmallIntegerField:
+    """A length of time in whole minutes."""
+    bounds = [MinValueValidator(low), MaxValueValidator(high)]
+    return models.PositiveSmallIntegerField(label, validators=bounds, **kwargs)  # type: ignore[arg-type]
+
+
+class Intent(models.TextChoices):
+    """What a picture is to say, as its sentence; the words of the brief."""
+
+    SOFT = "soft", _("calm on lines")
+    EVEN = "even", _("even and matching")
+    NATURAL = "natural", _("gentle shape")
+    BOLD = "bold", _("strong shape, deep shadow")
+    CHARACTER = "character", _("every line shown")
+    BRIGHT = "bright", _("light ground, low contrast")
+
+
+class Framing(models.TextChoices):
+    HEAD = "head", _("head")
+    HEAD_AND_SHOULDERS = "head_and_shoulders", _("head and shoulders")
+    HALF = "half", _("to the waist")
+    THREE_QUARTER = "three_quarter", _("to the knees")
+    FULL = "full", _("head to foot")
+    GROUP = "group", _("a group")
+
+
+class Tone(models.TextChoices):
+    BLACK = "black", _("black")
+    DARK = "dark", _("dark")
+    MID = "mid", _("middle")
+    LIGHT = "light", _("light")
+    WHITE = "white", _("white")
+
+
+class FaceView(models.TextChoices):
+    FULL = "full", _("full face")
+    SEVEN_EIGHTHS = "seven_eighths", _("seven eighths")
+    THREE_QUARTER = "three_quarter", _("three quarters")
+    PROFILE = "profile", _("profile")
+    EITHER = "either", _("as the light likes it")
+
+
+class Orientation(models.TextChoices):
+    UPRIGHT = "upright", _("upright")
+    HORIZONTAL = "horizontal", _("horizontal")
+    EITHER = "either", _("either")
+
+
+class Kind(Versioned):
+    """One kind of sitting: how long it takes and how its brief begins."""
+
+    name = models.CharField(_("name"), max_length=80, unique=True, validators=[plain_label])
+    minutes = whole_minutes(_("the sitting, minutes"), low=5, high=1440)
+    setup_minutes = whole_minutes(_("set-up before it, minutes"), low=0, high=600, default=30)
+    strike_minutes = whole_minutes(_("strike after it, minutes"), low=0, high=600, default=15)
+    intent = models.CharField(_("the picture says"), max_length=10, choices=Intent.choices, default=Intent.NATURAL)
+    framing = models.CharField(_("framing"), max_length=20, choices=Framing.choices, default=Framing.HEAD_AND_SHOULDERS)
+    background_tone = models.CharField(_("ground"), max_length=5, choices=Tone.choices, default=Tone.MID)
+    view = models.CharField(_("view of the face"), max_length=15, choices=FaceView.choices, default=FaceView.EITHER)
+    orientation = models.CharField(
+        _("orientation"), max_length=10, choices=Orientation.choices, default=Orientation.EITHER
+    )
+    active = models.BooleanField(_("offered"), default=True)
+
+    class Meta:
+        ordering = ("name",)
+        verbose_name = _("kind of sitting")
+
+    def __str__(self) -> str:
+        return self.name

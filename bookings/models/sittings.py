@@ -1,0 +1,107 @@
+"""Sittings. Belongs here: the appointment, its times and its stage. Not here: what it holds (`claims`), who sits
+(`sitters`) and how it moves on (`bookings.stages`)."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Self
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from bookings import slots
+from bookings.models.clients import Client
+from bookings.models.kinds import Kind, whole_minutes
+from studio.models import Member, Room
+from studio.models.versions import Versioned
+
+
+class Stage(models.TextChoices):
+    """How far a sitting has come."""
+
+    ENQUIRY = "enquiry", _("enquiry")
+    HELD = "held", _("held")
+    CONFIRMED = "confirmed", _("confirmed")
+    ARRIVED = "arrived", _("arrived")
+    PHOTOGRAPHED = "photographed", _("photographed")
+    CHOSEN = "chosen", _("chosen")
+    DELIVERED = "delivered", _("delivered")
+    CLOSED = "closed", _("closed")
+    CANCELLED = "cancelled", _("cancelled")
+    NO_SHOW = "no_show", _("no-show")
+
+
+OFF = (Stage.CANCELLED, Stage.NO_SHOW)  # nobody is expected any more
+
+
+class SittingQuerySet(models.QuerySet["Sitting"]):
+    def taking_place(self) -> Self:
+        return self.exclude(stage__in=OFF)
+
+    def between(self, earliest: datetime, latest: datetime) -> Self:
+        """Sittings that start from `earliest` up to, not including, `latest`."""
+        return self.filter(starts_at__gte=earliest, starts_at__lt=latest)
+
+    def with_people(self) -> Self:
+        """Everything a line about a sitting says, in one query."""
+        return self.select_related("client", "kind", "room", "photographer", "assistant")
+
+
+class Sitting(Versioned):
+    """One portrait appointment; `starts_at` is when the sitter's time begins, after the set-up."""
+
+    number = models.CharField(_("sitting number"), max_length=12, unique=True, editable=False)
+    client = models.ForeignKey(Client, on_delete=models.PROTECT, related_name="sittings", verbose_name=_("client"))
+    kind = models.ForeignKey(Kind, on_delete=models.PROTECT, related_name="sittings", verbose_name=_("kind of sitting"))
+    room = models.ForeignKey(Room, on_delete=models.PROTECT, related_name="sittings", verbose_name=_("room"))
+    photographer = models.ForeignKey(
+        Member, on_delete=models.PROTECT, related_name="sittings_photographed", verbose_name=_("photographer")
+    )
+    assistant = models.ForeignKey(
+        Member,
+        on_delete=models.PROTECT,
+        related_name="sittings_assisted",
+        null=True,
+        blank=True,
+        verbose_name=_("assistant"),
+    )
+    starts_at = models.DateTimeField(_("starts"))
+    minutes = whole_minutes(_("length, minutes"), low=5, high=1440)
+    setup_minutes = whole_minutes(_("set-up before it, minutes"), low=0, high=600, default=30)
+    strike_minutes = whole_minutes(_("strike after it, minutes"), low=0, high=600, default=15)
+    purpose = models.CharField(_("what the pictures are for"), max_length=400, blank=True)
+    print_width_cm = models.FloatField(
+        _("width of the print, cm"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(1000)]
+    )
+    stage = models.CharField(_("stage"), max_length=12, choices=Stage.choices, default=Stage.HELD)
+
+    objects = SittingQuerySet.as_manager()
+
+    class Meta:
+        ordering = ("starts_at", "pk")
+        indexes = (models.Index(fields=("starts_at",), name="sitting_by_time"),)
+
+    def __str__(self) -> str:
+        return f"{self.number}, {self.client.short_name}"
+
+    @property
+    def spans(self) -> slots.SittingSpans:
+        return slots.sitting_spans(
+            self.starts_at,
+            minutes=self.minutes,
+            setup_minutes=self.setup_minutes,
+            strike_minutes=self.strike_minutes,
+        )
+
+    @property
+    def ends_at(self) -> datetime:
+        return self.spans.sitting.ends_at
+
+    @property
+    def setup_starts_at(self) -> datetime:
+        return self.spans.whole.starts_at
+
+    @property
+    def strike_ends_at(self) -> datetime:
+        return self.spans.whole.ends_at
