@@ -254,6 +254,7 @@ class Migration(migrations.Migration):
             name="Notes",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("version", models.PositiveIntegerField(default=1, editable=False)),
                 (
                     "skin",
                     models.CharField(
@@ -411,6 +412,9 @@ class Migration(migrations.Migration):
                     ),
                 ),
             ],
+            options={
+                "abstract": False,
+            },
         ),
         migrations.CreateModel(
             name="Sitting",

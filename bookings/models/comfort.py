@@ -10,6 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.models.sitters import Sitter
 from studio.models.quantities import Quantity
+from studio.models.versions import Versioned
 
 OPEN: dict[str, Any] = {"null": True, "blank": True}  # empty: not known
 
@@ -27,7 +28,7 @@ def asked(label: Any, **kwargs: Any) -> models.BooleanField[Any, Any]:
 SIDES = {"own_left": _("own left"), "own_right": _("own right")}
 
 
-class Notes(models.Model):
+class Notes(Versioned):
     """What is known of one sitter that moves light, camera, pose, kit or time. Values are the brief's."""
 
     sitter = models.OneToOneField(Sitter, on_delete=models.CASCADE, related_name="notes")
@@ -90,7 +91,7 @@ class Notes(models.Model):
     @classmethod
     def names(cls) -> list[str]:
         """The fields that say something, in the order they are asked."""
-        return [field.name for field in cls._meta.fields if field.name not in ("id", "sitter")]
+        return [field.name for field in cls._meta.fields if field.name not in ("id", "version", "sitter")]
 
 
 class Wish(models.Model):

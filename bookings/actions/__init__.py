@@ -1,0 +1,1 @@
+"""What can be done with bookings. Belongs here: nothing but the folder's name."""

@@ -1,0 +1,134 @@
+"""Holding things for a sitting. Belongs here: locking, claiming, moving and giving up, and finding who holds what is
+taken. The database decides (`bookings.overlap`); this module asks it and words its answer's facts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import IntegrityError, models, transaction
+
+from bookings import slots
+from bookings.models import Claim, ResourceKind, Sitting
+from bookings.models.sittings import OFF
+from bookings.refusals import NotInUse, Resource, Taken, WrongStage
+from studio.models import KitItem, Member, Profile, Room
+
+_TABLES: dict[str, type[models.Model]] = {
+    ResourceKind.KIT: KitItem,
+    ResourceKind.MEMBER: Member,
+    ResourceKind.ROOM: Room,
+}
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One thing a sitting asks for, and for how long."""
+
+    kind: str
+    id: int
+    span: slots.Span
+
+
+def of_people_and_room(sitting: Sitting) -> list[Wanted]:
+    """What every sitting holds: the room and the assistant throughout, the photographer from a little before."""
+    spans = sitting.spans
+    wanted = [
+        Wanted(ResourceKind.ROOM, sitting.room_id, spans.whole),
+        Wanted(ResourceKind.MEMBER, sitting.photographer_id, spans.photographer),
+    ]
+    if sitting.assistant_id is not None:
+        wanted.append(Wanted(ResourceKind.MEMBER, sitting.assistant_id, spans.whole))
+    return wanted
+
+
+def lock(wanted: Iterable[Wanted]) -> dict[tuple[str, int], Resource]:
+    """Lock what is wanted, in (kind, id) order, so that two who want the same things wait instead of embracing."""
+    found: dict[tuple[str, int], Resource] = {}
+    for kind, table in sorted(_TABLES.items()):
+        ids = sorted({want.id for want in wanted if want.kind == kind})
+        if not ids:
+            continue
+        rows = table._base_manager.select_for_update().filter(pk__in=ids).order_by("pk")
+        for row in rows:
+            resource = Resource(kind, row.pk, row.label if isinstance(row, KitItem) else str(row))
+            if not getattr(row, "active", True):
+                raise NotInUse(resource)
+            found[kind, row.pk] = resource
+    return found
+
+
+@transaction.atomic
+def hold(*, sitting: Sitting, wanted: Sequence[Wanted]) -> list[Claim]:
+    """Claim all of it or nothing. Refuses with `Taken`, `NotInUse`."""
+    resources = lock(wanted)
+    rows = [
+        Claim(
+            sitting=sitting,
+            resource_kind=want.kind,
+            resource_id=want.id,
+            starts_at=want.span.starts_at,
+            ends_at=want.span.ends_at,
+        )
+        for want in wanted
+    ]
+    try:
+        with transaction.atomic():
+            return Claim.objects.bulk_create(rows)
+    except IntegrityError:
+        for want in wanted:
+            held_by = _holder(want)
+            if held_by is not None:
+                raise _taken(sitting, want, resources[want.kind, want.id], held_by, wanted) from None
+        raise
+
+
+@transaction.atomic
+def claim_kit(*, sitting: Sitting, kit: Iterable[int]) -> list[Claim]:
+    """Hold just these pieces (keys of `KitItem`) from set-up to strike and give up any other this sitting held.
+
+    Refuses with `Taken` when another sitting holds one then, and with `WrongStage` when the sitting is off.
+    """
+    if sitting.stage in OFF:
+        raise WrongStage(sitting, sitting.stage)
+    sitting.claims.filter(resource_kind=ResourceKind.KIT).delete()
+    span = sitting.spans.whole
+    return hold(sitting=sitting, wanted=[Wanted(ResourceKind.KIT, pk, span) for pk in sorted(set(kit))])
+
+
+def give_up(sitting: Sitting) -> None:
+    """Free everything the sitting holds."""
+    sitting.claims.all().delete()
+
+
+def kit_held_by_others(sitting: Sitting) -> set[int]:
+    """Keys of the pieces of kit that other sittings hold at any time of this one, set-up and strike included."""
+    span = sitting.spans.whole
+    held = Claim.objects.filter(resource_kind=ResourceKind.KIT).during(span.starts_at, span.ends_at)
+    return set(held.exclude(sitting=sitting).values_list("resource_id", flat=True))
+
+
+def _holder(want: Wanted) -> Claim | None:
+    held = Claim.objects.on(want.kind, [want.id]).during(want.span.starts_at, want.span.ends_at)
+    return held.select_related("sitting__client").order_by("starts_at").first()
+
+
+def _busy(want: Wanted, after: datetime) -> tuple[slots.Span, ...]:
+    return tuple(claim.span for claim in Claim.objects.on(want.kind, [want.id]).filter(ends_at__gt=after))
+
+
+def _taken(sitting: Sitting, want: Wanted, resource: Resource, held_by: Claim, wanted: Sequence[Wanted]) -> Taken:
+    # A piece of kit that is taken moves no sitting by itself, but the room and the people would have to move along.
+    everything = dict.fromkeys([*wanted, *of_people_and_room(sitting)])
+    earliest = min(one.span.starts_at for one in everything)
+    busy = {one: _busy(one, earliest) for one in everything}
+    start = sitting.spans.sitting.starts_at
+    return Taken(
+        resource,
+        held_by,
+        slots.next_free(busy[want], want.span.length, want.span.starts_at),
+        next_start=slots.next_start([slots.Want(one.span, busy[one]) for one in everything], start),
+        asked=want.span.starts_at,
+        zone=Profile.get().zone,
+    )

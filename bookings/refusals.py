@@ -1,0 +1,100 @@
+"""Refusals. Belongs here: every reason an action says no, each with a sentence fit to show. Not here: deciding."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, tzinfo
+
+from django.utils.translation import gettext as _
+
+from bookings import wording
+from bookings.models import Claim, ResourceKind, Sitting, Stage
+
+
+class Refusal(Exception):
+    """An action that was not done; nothing was written. `str()` says why and what would help."""
+
+
+@dataclass(frozen=True)
+class Resource:
+    """One thing that can be held."""
+
+    kind: str
+    id: int
+    name: str
+
+    def __str__(self) -> str:
+        """As the subject of a sentence: people by name, things with their article."""
+        if self.kind == ResourceKind.MEMBER or self.name.startswith("The "):
+            return self.name
+        return _("The %(name)s") % {"name": self.name}
+
+
+class Taken(Refusal):
+    """Something is held by another sitting then. `next_free` is when that thing is free for as long as it is needed,
+    `next_start` when the whole sitting could start with everything it asks for."""
+
+    def __init__(
+        self,
+        resource: Resource,
+        held_by: Claim,
+        next_free: datetime,
+        *,
+        next_start: datetime,
+        asked: datetime,
+        zone: tzinfo,
+    ) -> None:
+        self.resource, self.held_by = resource, held_by
+        self.next_free, self.next_start = next_free, next_start
+        sitting = held_by.sitting
+        super().__init__(
+            _("%(thing)s is held by %(number)s, %(client)s, from %(start)s to %(end)s. Next free: %(next)s.")
+            % {
+                "thing": resource,
+                "number": sitting.number,
+                "client": sitting.client.short_name,
+                "start": wording.moment_near(held_by.starts_at, asked, zone),
+                "end": wording.moment_near(held_by.ends_at, held_by.starts_at, zone),
+                "next": wording.moment_near(next_free, asked, zone),
+            }
+        )
+
+
+class SamePerson(Refusal):
+    def __init__(self, name: str) -> None:
+        super().__init__(
+            _("%(name)s is the photographer of this sitting and cannot be its assistant too.") % {"name": name}
+        )
+
+
+class NotInUse(Refusal):
+    """A room, a person or a piece of kit that cannot be held any more."""
+
+    def __init__(self, resource: Resource) -> None:
+        self.resource = resource
+        super().__init__(_("%(thing)s is not in use any more. Choose another.") % {"thing": resource})
+
+
+class WrongPeople(Refusal):
+    """No sitters, too many, or two of one short name."""
+
+
+class WrongStage(Refusal):
+    def __init__(self, sitting: Sitting, to: str) -> None:
+        super().__init__(
+            _("%(number)s is %(now)s; from there it cannot become %(to)s.")
+            % {"number": sitting.number, "now": sitting.get_stage_display(), "to": Stage(to).label}
+        )
+
+
+class NoteNeeded(Refusal):
+    def __init__(self) -> None:
+        super().__init__(_("Say why in the note: somebody will ask."))
+
+
+class MovedMeanwhile(Refusal):
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__(
+            _("Somebody else changed %(number)s while you had it open: it is %(now)s now. Look again, then choose.")
+            % {"number": sitting.number, "now": sitting.get_stage_display()}
+        )

@@ -1,0 +1,75 @@
+"""The stages of a sitting. Belongs here: which may follow which, whose move each is and by when, as data and one
+sentence. Not here: moving a sitting on (`actions.sittings`)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from bookings import wording
+from bookings.models import Sitting, Stage
+
+FOLLOWS: dict[str, tuple[Stage, ...]] = {
+    Stage.ENQUIRY: (Stage.HELD, Stage.CANCELLED),
+    Stage.HELD: (Stage.CONFIRMED, Stage.CANCELLED),
+    Stage.CONFIRMED: (Stage.ARRIVED, Stage.NO_SHOW, Stage.CANCELLED, Stage.HELD),
+    Stage.ARRIVED: (Stage.PHOTOGRAPHED, Stage.CONFIRMED, Stage.CANCELLED),
+    Stage.PHOTOGRAPHED: (Stage.CHOSEN, Stage.ARRIVED),
+    Stage.CHOSEN: (Stage.DELIVERED, Stage.PHOTOGRAPHED),
+    Stage.DELIVERED: (Stage.CLOSED, Stage.CHOSEN),
+    Stage.CLOSED: (Stage.DELIVERED,),
+    Stage.CANCELLED: (),  # what it held is given up: it is booked anew
+    Stage.NO_SHOW: (Stage.ARRIVED, Stage.CLOSED),
+}
+_ORDER = list(Stage)
+
+
+def needs_a_note(before: str, after: str) -> bool:
+    """A step back, a cancelling or a no-show is asked about later."""
+    forward = _ORDER.index(Stage(after)) > _ORDER.index(Stage(before))
+    return after in (Stage.CANCELLED, Stage.NO_SHOW) or (not forward and before != Stage.NO_SHOW)
+
+
+@dataclass(frozen=True)
+class Move:
+    """Whose move it is. `due` counts from the start of the set-up; the spans are common practice, no source."""
+
+    words: Any
+    due: timedelta | None = None
+
+
+MOVES: dict[str, Move] = {
+    Stage.ENQUIRY: Move(gettext_lazy("Studio's move: offer a time by %(due)s."), timedelta(days=-14)),
+    Stage.HELD: Move(gettext_lazy("Client's move: confirm by %(due)s."), timedelta(days=-2)),
+    Stage.CONFIRMED: Move(gettext_lazy("Studio's move: plan the light and pack by %(due)s."), timedelta(0)),
+    Stage.ARRIVED: Move(gettext_lazy("Studio's move: photograph until %(end)s.")),
+    Stage.PHOTOGRAPHED: Move(gettext_lazy("Client's move: choose the frames by %(due)s."), timedelta(days=14)),
+    Stage.CHOSEN: Move(gettext_lazy("Studio's move: deliver by %(due)s."), timedelta(days=42)),
+    Stage.DELIVERED: Move(gettext_lazy("Studio's move: close it by %(due)s."), timedelta(days=56)),
+    Stage.CLOSED: Move(gettext_lazy("Nobody's move.")),
+    Stage.CANCELLED: Move(gettext_lazy("Nobody's move: what it held is free.")),
+    Stage.NO_SHOW: Move(gettext_lazy("Studio's move: ring the client by %(due)s."), timedelta(days=1)),
+}
+
+
+def due_at(sitting: Sitting) -> datetime | None:
+    """By when the move is to be made; None where nothing is due."""
+    due = MOVES[sitting.stage].due
+    return None if due is None else sitting.setup_starts_at + due
+
+
+def sentence(sitting: Sitting) -> str:
+    """The stage in one sentence with whose move it is, in the zone in force."""
+    zone = timezone.get_current_timezone()
+    due = due_at(sitting)
+    same_day = due is not None and MOVES[sitting.stage].due == timedelta(0)
+    words = MOVES[sitting.stage].words % {
+        "due": "" if due is None else wording.day(due, zone) + (f", {wording.time(due, zone)}" if same_day else ""),
+        "end": wording.time(sitting.ends_at, zone),
+    }
+    return _("%(stage)s. %(move)s") % {"stage": str(sitting.get_stage_display()).capitalize(), "move": words}

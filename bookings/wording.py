@@ -1,0 +1,24 @@
+"""Days and times as the house says them. Belongs here: one way to write a day, a time and a span, in a given zone."""
+
+from __future__ import annotations
+
+from datetime import datetime, tzinfo
+
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+
+
+def day(moment: datetime, zone: tzinfo) -> str:
+    return date_format(timezone.localtime(moment, zone), "l j F Y")
+
+
+def time(moment: datetime, zone: tzinfo) -> str:
+    return timezone.localtime(moment, zone).strftime("%H:%M")
+
+
+def moment_near(moment: datetime, near: datetime, zone: tzinfo) -> str:
+    """The time alone where it is the same day as `near`, else the day with it."""
+    if timezone.localdate(moment, zone) == timezone.localdate(near, zone):
+        return time(moment, zone)
+    return _("%(day)s, %(time)s") % {"day": day(moment, zone), "time": time(moment, zone)}
