@@ -1,0 +1,1 @@
+"""Paper and drawings: what a plan looks like in print, from the plan's document alone; nothing here queries."""

@@ -1,0 +1,64 @@
+"""The one font on paper, and how wide a text is in it. Belongs here: registering, measuring and breaking lines.
+
+Sizes are millimetres unless a name says points. The font is embedded as a subset; its files come with its package.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import as_file, files
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+REGULAR, BOLD = "FiraSans", "FiraSans-Bold"
+MM_PER_POINT = 25.4 / 72
+ASCENT, DESCENT = 0.74, 0.22  # of the size: what capitals and tails take above and below the line
+_FILES = {REGULAR: "FiraSans-Regular.ttf", BOLD: "FiraSans-Bold.ttf"}
+
+
+@cache
+def register() -> None:
+    """Makes both weights known to reportlab, once a process."""
+    for name, file in _FILES.items():
+        with as_file(files("fontpkg_fira_sans").joinpath("files", file)) as path:
+            pdfmetrics.registerFont(TTFont(name, path))
+
+
+def name(bold: bool) -> str:
+    return BOLD if bold else REGULAR
+
+
+@cache
+def width_mm(text: str, size_mm: float, bold: bool = False) -> float:
+    """Width of a line of text; the same unit as its size."""
+    register()
+    return float(pdfmetrics.stringWidth(text, name(bold), size_mm))
+
+
+def width_pt(text: str, size_pt: float, bold: bool = False) -> float:
+    """Width in millimetres of a line whose size is given in points."""
+    return width_mm(text, size_pt * MM_PER_POINT, bold)
+
+
+def wrap(text: str, size_pt: float, room_mm: float, bold: bool = False) -> list[str]:
+    """The text in lines no wider than `room_mm`; a word that is wider than a line is broken, never cut off."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        joined = f"{line} {word}" if line else word
+        if width_pt(joined, size_pt, bold) <= room_mm:
+            line = joined
+            continue
+        if line:
+            lines.append(line)
+        while width_pt(word, size_pt, bold) > room_mm and len(word) > 1:
+            fits = max(1, next(n for n in range(len(word), 0, -1) if n == 1 or _fits(word[:n], size_pt, room_mm, bold)))
+            lines.append(word[:fits])
+            word = word[fits:]
+        line = word
+    return [*lines, line] if line or not lines else lines
+
+
+def _fits(text: str, size_pt: float, room_mm: float, bold: bool) -> bool:
+    return width_pt(text, size_pt, bold) <= room_mm
