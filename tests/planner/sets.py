@@ -1,0 +1,107 @@
+"""Small builders for the tests of the planner's parts: requests filled, set-ups solved, plans with their codes.
+
+What belongs here: the way from a tree of briefs.py to the values the planner works with. The trees are there.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any
+from unittest.mock import patch
+
+from shotplans.planner import assumptions, check, document, solve_setup, words
+from shotplans.planner.codec import read_request
+from shotplans.planner.expect import Meter
+from shotplans.planner.plan import Light, Solved
+from shotplans.planner.request import Request
+from shotplans.planner.solve import plan
+from shotplans.planner.solve_setup import Answer
+
+Tree = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Told:
+    """A plan's document, and every reason and problem it words, by code and values, in the order of the words."""
+
+    document: Tree
+    reasons: tuple[tuple[str, Tree], ...]
+    problems: tuple[tuple[str, Tree], ...]
+
+    def codes(self) -> set[str]:
+        return {code for code, _ in self.reasons}
+
+    def limits(self) -> set[str]:
+        return {p["limit"] for p in self.document["problems"]}
+
+    def problem_codes(self) -> set[str]:
+        """Codes of the problems of the plan itself; those of its alternatives are left out."""
+        said = {p["says"] for p in self.document["problems"]}
+        return {code for code, values in self.problems if values["says"] in said}
+
+
+def filled(tree: Tree) -> Request:
+    """The request with every open value filled."""
+    request, _ = assumptions.fill(read_request(json.dumps(tree).encode()))
+    return request
+
+
+def told(tree: Tree) -> Told:
+    return _told(json.dumps(tree))
+
+
+@cache
+def _told(text: str) -> Told:
+    reasons: list[tuple[str, Tree]] = []
+    problems: list[tuple[str, Tree]] = []
+    reason, problem = words.reason, words.problem
+
+    def heard(code: str, values: Tree) -> str:
+        reasons.append((code, dict(values)))
+        return reason(code, values)
+
+    def asked(code: str, values: Tree, short_by: float) -> tuple[str, str]:
+        says, mend = problem(code, values, short_by)
+        problems.append((code, {**values, "says": says}))
+        return says, mend
+
+    with patch.object(words, "reason", heard), patch.object(words, "problem", asked):
+        made = plan(read_request(text.encode()))
+    return Told(made, tuple(reasons), tuple(problems))
+
+
+def solved(tree: Tree, which: int = 0) -> Solved:
+    """One set-up of a request, solved; the test fails when nothing lights it."""
+    return _solved(json.dumps(tree), which)
+
+
+@cache
+def _solved(text: str, which: int) -> Solved:
+    request = filled(json.loads(text))
+    answer = solve_setup.solve(request, request.brief.setups[which])
+    assert isinstance(answer, Answer), answer
+    return answer.best
+
+
+def meter(one: Solved, recessed: bool = False, at_key: bool = False) -> Meter:
+    return Meter(one, recessed, at_key)
+
+
+def broken(one: Solved) -> dict[str, check.Problem]:
+    """What the checker says of a set-up, by code, everything computed anew."""
+    reads = meter(one)
+    block = document.expected(one, reads)
+    return {p.code: p for p in check.problems(one, reads, block["per_sitter"], block)}
+
+
+def with_light(one: Solved, number: int = 0, **changed: Any) -> Solved:
+    """The set-up with one light changed, nothing else looked after."""
+    lights = list(one.lights)
+    lights[number] = replace(lights[number], **changed)
+    return replace(one, lights=tuple(lights))
+
+
+def key_of(one: Solved) -> Light:
+    return one.lights[0]
