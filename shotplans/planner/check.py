@@ -114,7 +114,7 @@ def _stands(solved: Solved) -> Iterator[Problem]:
         if mass > stand.max_load_kg:
             yield Problem(None, "load", round(mass - stand.max_load_kg, 1), "kg", "too_heavy", {"letter": light.letter})
         high = light.position[1] - stand.max_height_m - ABOVE_SPIGOT_M
-        if light.emitter and high > SMALL_M:
+        if high > SMALL_M:
             yield Problem(None, "reach", _up(high), "m", "too_high", {"letter": light.letter})
         if held.boom and held.arm_m > float(stand.reach_m or 0.0) + 0.01:
             short = held.arm_m - float(stand.reach_m or 0.0)

@@ -18,7 +18,7 @@ from shotplans.planner import kit as owned
 from shotplans.planner.candidates import CLOTH_MARGIN
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.intents import Band
-from shotplans.planner.mounting import PANEL_KG, grip, mount
+from shotplans.planner.mounting import PANEL_KG, mount
 from shotplans.planner.plan import Block
 from shotplans.planner.readings import blocked
 from shotplans.planner.scene import Filled, Scene, bounce_level, centimetres, key_level
@@ -89,7 +89,7 @@ def _block_place(scene: Scene, panel: owned.Panel, side: float, stands: Sequence
             if scene.camera.clearance(corners) < 1 + CLOTH_MARGIN or float(scene.box.over(corners).max()) > 0:
                 continue
             if side > 0 or np.linalg.norm(at - scene.key.at) > panel.width_m / 2 + scene.key.width_m / 2 + 0.2:
-                held = mount(grip(at), way, 0.1, PANEL_KG, stands, scene.site())
+                held = mount(at, way, 0.1, PANEL_KG, stands, scene.site())
                 if held is not None:
                     return Block(panel, centimetres(at), bearing * side, round(float(distance), 2), held.stand)
     return None

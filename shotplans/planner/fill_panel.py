@@ -17,7 +17,7 @@ from shotplans.planner import kit as owned
 from shotplans.planner.candidates import CLOTH_MARGIN
 from shotplans.planner.intents import Band
 from shotplans.planner.judge import GLARE_CLEAR_DEG
-from shotplans.planner.mounting import PANEL_KG, grip, mount
+from shotplans.planner.mounting import PANEL_KG, mount
 from shotplans.planner.plan import Light
 from shotplans.planner.readings import PANEL_GRID, bounce_plane, direct
 from shotplans.planner.scene import Filled, Scene, centimetres, clear_of_glasses, exact
@@ -27,6 +27,7 @@ BEARINGS = tuple(float(b) for b in range(-40, -105, -5))
 HEIGHTS = (0.0, -5.0, -10.0, -15.0)
 DISTANCES_M = tuple(round(0.5 + 0.05 * n, 2) for n in range(19))
 TRIES = 40
+KEY_SHARE = 0.6
 
 
 def solve(
@@ -40,7 +41,9 @@ def solve(
     distance, bearing, height = (a.ravel() for a in np.meshgrid(DISTANCES_M, BEARINGS, HEIGHTS, indexing="ij"))
     at = np.round(scene.mark + distance[:, None] * direction(bearing, height), 2)
     # A mirror that sends the key to the face bisects; paper scatters, so half as much turn already gives most of it.
-    axis = unit(unit(scene.mark - at) + 0.6 * unit(scene.key.at - at))
+    # For several people it faces their middle, so that it fills them alike.
+    turn = KEY_SHARE if len(scene.pose.together) == 1 else 0.0
+    axis = unit(unit(scene.mark - at) + turn * unit(scene.key.at - at))
     corners = sources.rect_corners(at, axis, panel.width_m, panel.height_m)
     good = (scene.camera.clearance(corners) >= 1 + CLOTH_MARGIN) & (scene.box.over(corners).max(axis=1) <= 0)
     good &= at[:, 1] >= panel.height_m / 2
@@ -53,15 +56,15 @@ def solve(
         light = Light(
             role="fill",
             position=centimetres(at[i]),
-            aim=exact(at[i] + axis[i]),
-            aim_words="between the face and the key",
+            aim=exact(at[i] + axis[i]) if turn else centimetres(scene.mark),
+            aim_words="between the face and the key" if turn else "at the faces",
             distance_m=float(distance[i]),
             bearing_deg=float(bearing[i]),
             height_deg=float(height[i]),
             panel=panel,
             distance_to=centimetres(scene.mark),
         )
-        held = mount(grip(light.at), -light.axis, 0.1, PANEL_KG, stands, scene.site())
+        held = mount(light.at, -light.axis, 0.1, PANEL_KG, stands, scene.site())
         if held is not None:
             bounce_stops = float(-np.log2(max(share, 1e-9)))
             return Filled(replace(light, mounting=held), (), float(level[i]), bounce_stops, wanted, "panel")

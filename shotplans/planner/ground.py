@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from shotplans.light import background
 from shotplans.light.units import bearing_deg, direction, height_deg, round_to, unit
 from shotplans.planner import kit as owned
+from shotplans.planner.candidates import extent
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.framings import GROUND_DISTANCE_M, TONES
 from shotplans.planner.intents import Band
@@ -213,8 +214,9 @@ def _ground_light(
     if at is None or at[1] < 0.25 or scene.camera.clearance(_edge(at, emitter)) < 1.0:
         return None
     axis = unit(aim - at)
-    back = at - axis * emitter.depth_m
-    if float(scene.box.over(np.stack([at, back])).max()) > 0 or at[2] < -ground.distance_m + 0.15:
+    half = extent(-axis, emitter.width_m, emitter.height_m, emitter.disc)
+    body = np.stack([at - half, at + half, at - axis * emitter.depth_m])
+    if float(scene.box.over(body).max()) > 0 or body[:, 1].min() < 0.05 or at[2] < -ground.distance_m + 0.15:
         return None
     if np.linalg.norm(at - scene.mark) < 0.7:
         return None

@@ -17,7 +17,6 @@ from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
 COUNTER_ARM_SHARE = 1 / 3  # of the boom's reach, where its maker's figure is not known: common practice
-PANEL_GRIP_M = 1.1
 PANEL_KG = 3.0  # a panel with its arm; value from memory
 BODY_CLEAR_M = 0.55
 
@@ -54,11 +53,6 @@ def mount(
             if found is not None:
                 return found
     return None
-
-
-def grip(at: F) -> F:
-    """Where a stand takes hold of a panel whose middle is at `at`: by its edge, no higher than low stands reach."""
-    return np.array([at[0], min(float(at[1]), PANEL_GRIP_M), at[2]])
 
 
 def _carries(stand: owned.Stand, height: float, mass_kg: float) -> bool:
