@@ -34,11 +34,16 @@ def member_of(request: HttpRequest) -> Member | None:
 
 
 def role_of(request: HttpRequest) -> str | None:
-    """The role somebody works in just now: the one chosen, else the first of theirs in the house's order."""
+    """The role somebody works in just now: the one chosen, else the first of theirs in the house's order.
+
+    On a page that is for another of their roles it is that one, so that the words beside the page fit it.
+    """
     member = member_of(request)
-    held = member.roles if member else set()
+    held = [role for role in EVERY_ROLE if member is not None and role in member.roles]
     chosen = request.session.get(_CHOSEN) if held else None
-    return chosen if chosen in held else next((role for role in EVERY_ROLE if role in held), None)
+    wished = [chosen, *held] if chosen in held else held
+    here = getattr(request, "allowed_roles", EVERY_ROLE)
+    return next((role for role in wished if role in here), wished[0] if wished else None)
 
 
 def choose_role(request: HttpRequest, role: str) -> bool:
@@ -83,6 +88,7 @@ class _Allow:
             member = member_of(request)
             if member is None or not member.has_role(*roles):
                 raise PermissionDenied
+            request.allowed_roles = roles  # type: ignore[attr-defined]
             with timezone.override(profile_of(request).zone):
                 return view(request, *args, **kwargs)
 

@@ -4,6 +4,23 @@ the test."""
 import os
 
 import pytest
+from django.conf import settings
+from django.db import connections
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Signing in costs a quarter of a second of hashing; pages are served from the files as they lie."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    settings.WHITENOISE_AUTOREFRESH = True
+    settings.STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """The test database is a file: threads that race for it must meet in the same one."""
+    if connections["default"].vendor == "sqlite":
+        name = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
+        connections["default"].settings_dict["TEST"]["NAME"] = name
 
 
 @pytest.hookimpl(wrapper=True, trylast=True)

@@ -26,6 +26,9 @@ class KitForm(VersionedForm):
         names = own_fields(type(self.instance))
         needed = [name for name in names if self.fields[name].required]
         known = [name for name in names if name not in needed]
+        for name in names:
+            if isinstance(self.fields[name], forms.NullBooleanField):
+                self.fields[name].widget.choices[0] = ("unknown", _("not known"))
         if self.instance.pk:
             self.fields["code"].disabled = True
             self.fields["code"].help_text = _("Plans and labels carry it, so it stays.")
@@ -35,7 +38,7 @@ class KitForm(VersionedForm):
         if known:
             groups.append(
                 Fieldset(
-                    _("Better known than guessed: where it is empty, the plan says what it took"),
+                    _("May stay empty: the plan then says what it took"),
                     *known,
                     css_class="grid",
                 )

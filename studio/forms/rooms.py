@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from studio.forms.versioned import Difference, VersionedForm, helper
 from studio.models import Circuit, Room
+from studio.models.quantities import plain
 
 
 class RoomForm(VersionedForm):
@@ -64,19 +65,29 @@ class RoomForm(VersionedForm):
     def _tell(self, current: Any) -> None:
         """Circuits somebody else took out cannot be saved again: the kept ones are shown, the typed ones read out."""
         super()._tell(current)
-        typed = [form.cleaned_data for form in self.circuits if form.is_valid() and "label" in form.cleaned_data]
-        typed = [row for row in typed if not row.get("DELETE")]
-        here = _row_of_words(typed)
-        kept = _row_of_words(current.circuits.values()) if current else ""
-        if current and here != kept:
+        typed = [
+            {name: form[name].value() or "" for name in ("label", "volts", "breaker_amps")}
+            for form in self.circuits
+            if not ("DELETE" in form.fields and form["DELETE"].value())
+        ]
+        here = _in_one_line(row for row in typed if any(row.values()))
+        kept = _in_one_line(current.circuits.values()) if current else here
+        if here != kept:
             self.differences.append(Difference(str(_("Circuits")), kept, here))
             self.circuits = CircuitFormSet(instance=current, prefix="circuits")
 
 
-def _row_of_words(circuits: Iterable[Mapping[str, Any]]) -> str:
-    """Circuits in one line, by name."""
-    words = (f"{row['label']}: {row['volts']:g} V, {row['breaker_amps']:g} A" for row in circuits)
+def _in_one_line(circuits: Iterable[Mapping[str, Any]]) -> str:
+    """Circuits in one line, by name; numbers as they were typed where they are none."""
+    words = (f"{row['label']}: {_number(row['volts'])} V, {_number(row['breaker_amps'])} A" for row in circuits)
     return "; ".join(sorted(words)) or "-"
+
+
+def _number(value: Any) -> str:
+    try:
+        return plain(float(value))
+    except (TypeError, ValueError):
+        return str(value)
 
 
 class CircuitForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -13,6 +13,19 @@ from django.utils.text import capfirst, format_lazy
 from django.utils.translation import gettext_lazy as _
 
 
+def plain(value: float) -> str:
+    """The number as a person writes it: no zero behind the point, and no digit lost."""
+    text = repr(float(value)).removesuffix(".0")
+    return text if "e" not in text else f"{value:.10f}".rstrip("0").rstrip(".")
+
+
+class QuantityField(forms.FloatField):
+    """The field of a form for a `Quantity`."""
+
+    def prepare_value(self, value: Any) -> Any:
+        return plain(value) if isinstance(value, float) else value
+
+
 class Quantity(models.FloatField):
     """A finite float from `low` to `high`, both included, in `unit`; None = not known where null is allowed."""
 
@@ -31,19 +44,19 @@ class Quantity(models.FloatField):
 
     def formfield(self, **kwargs: Any) -> forms.Field:
         """The unit stands in the label, where eyes and screen readers both find it."""
-        span = format_lazy(
-            _("from {low} to {high} {unit}"), low=f"{self.low:g}", high=f"{self.high:,g}", unit=self.unit
-        )
+        span = format_lazy(_("from {low} to {high} {unit}"), low=plain(self.low), high=plain(self.high), unit=self.unit)
         wrong = format_lazy(_("Give a number {span}."), span=span)
         kwargs.setdefault("label", format_lazy("{label} ({unit})", label=capfirst(self.verbose_name), unit=self.unit))
         words = {"invalid": wrong, "min_value": wrong, "max_value": wrong}
-        return super().formfield(min_value=self.low, max_value=self.high, error_messages=words, **kwargs)
+        return super().formfield(
+            form_class=QuantityField, min_value=self.low, max_value=self.high, error_messages=words, **kwargs
+        )
 
     def words(self, value: float | None) -> str:
         """The value as it is read out: number and unit; an f-number the trade's way round."""
         if value is None:
             return ""
-        return f"f/{value:g}" if self.unit == "f/" else f"{value:g} {self.unit}"
+        return f"f/{plain(value)}" if self.unit == "f/" else f"{plain(value)} {self.unit}"
 
 
 def length(label: Any, *, low: float = 0.01, **kwargs: Any) -> Quantity:

@@ -1,0 +1,178 @@
+"""Kit: one table a kind, the same numbers as a brief on the command line, read by all and kept by the owner."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import annotated_types
+import pytest
+from django.db import models
+from django.test import Client
+from pytest_django import DjangoAssertNumQueries
+
+from shotplans.planner import kit as owned
+from studio.forms.kit import own_fields
+from studio.models import KIT, Head, KitItem, Modifier
+from studio.models.quantities import Quantity, plain
+from tests import cast
+from tests.studio.forms import fields, opened
+
+OWN_NAMES = {"dial_scale": "dial", "dial_step": "dial", "from_mount": "from_", "to_mount": "to"}
+ALWAYS_ASKED = {"id", "label"}
+
+
+@pytest.fixture
+def owner(db: None) -> Client:
+    return cast.client_of(cast.make_member("owner"))
+
+
+def brief_class(section: str) -> Any:
+    return owned.Kit.model_fields[section].annotation.__args__[0]
+
+
+@pytest.mark.parametrize("section", KIT)
+def test_the_kit_asks_for_what_a_brief_may_say_and_nothing_else(section: str) -> None:
+    asked = {OWN_NAMES.get(name, name) for name in own_fields(KIT[section])}
+    assert asked == set(brief_class(section).model_fields) - ALWAYS_ASKED
+
+
+@pytest.mark.parametrize("section", KIT)
+def test_what_a_brief_cannot_do_without_the_form_cannot_either(section: str) -> None:
+    needed = {name for name, field in brief_class(section).model_fields.items() if field.is_required()}
+    table = KIT[section]._meta
+    asked = {OWN_NAMES.get(n, n) for n in own_fields(KIT[section]) if not table.get_field(n).blank}
+    assert needed - ALWAYS_ASKED <= asked
+
+
+def bounds(annotation: Any) -> dict[str, float]:
+    """Lower and upper bound of a number of the brief, found wherever pydantic's notation hides them."""
+    found: dict[str, float] = {}
+    for part in (annotation, *getattr(annotation, "__metadata__", ()), *getattr(annotation, "__args__", ())):
+        for mark in getattr(part, "metadata", ()):
+            if isinstance(mark, annotated_types.Ge):
+                found["low"] = float(mark.ge)  # type: ignore[arg-type]
+            if isinstance(mark, annotated_types.Le):
+                found["high"] = float(mark.le)  # type: ignore[arg-type]
+        if part is not annotation and not found:
+            found = bounds(part)
+    return found
+
+
+@pytest.mark.parametrize("section", KIT)
+def test_a_number_the_form_takes_is_a_number_the_planner_takes(section: str) -> None:
+    for name in own_fields(KIT[section]):
+        field = KIT[section]._meta.get_field(name)
+        if isinstance(field, Quantity) and name != "dial_step":
+            read = brief_class(section).model_fields[name]
+            limits = bounds(read.annotation) | bounds(read)
+            assert limits, name
+            assert field.low >= limits["low"], name
+            assert field.high <= limits["high"], name
+
+
+@pytest.mark.parametrize("section", KIT)
+def test_words_of_a_choice_are_the_brief_s_own(section: str) -> None:
+    for name in own_fields(KIT[section]):
+        field = KIT[section]._meta.get_field(name)
+        assert isinstance(field, models.Field)
+        if field.choices and name != "dial_scale":
+            whole = str(brief_class(section).model_fields[name])
+            assert all(f"'{value}'" in whole for value, _word in field.choices), name
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("section", KIT)
+def test_each_kind_is_entered_read_and_changed(section: str, owner: Client) -> None:
+    url = f"/kit/section/{section}/new/"
+    form = opened(owner, url) | {"code": f"{section}-1"}
+    form |= {k: ("true" if v is True else str(v)) for k, v in cast.LEAST[section].items()}
+    answer = owner.post(url, form)
+    assert answer.status_code == 302, fields(answer.content.decode())
+    assert answer.headers["Location"] == f"/kit/{section}-1/"
+    page = owner.get(f"/kit/{section}-1/").content.decode()
+    assert cast.LEAST[section]["label"] in page
+    edit = f"/kit/{section}-1/edit/"
+    assert owner.post(edit, opened(owner, edit) | {"state": "repair", "note": "loose"}).status_code == 302
+    row = KIT[section].objects.get()
+    assert (row.section, row.state, row.note, row.version, row.code) == (section, "repair", "loose", 2, f"{section}-1")
+    assert not KitItem.objects.free().exists()
+
+
+@pytest.mark.django_db
+def test_every_number_is_read_with_its_unit() -> None:
+    cast.make_kit("heads", "h400-1", energy_ws=400, recycle_s=1.2, duration_s=0.0006)
+    page = cast.client_of(cast.make_member("assistant")).get("/kit/h400-1/").content.decode()
+    for words in ("400 Ws", "f/64", "8 stops", "2.6 kg", "1.2 s", "0.0006 s", "bayonet S", "not known"):
+        assert words in page
+    assert "Change" not in page
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    ("section", "change", "says"),
+    [
+        ("heads", {"f_number_1m_iso100": ""}, "A plan cannot do without this number."),
+        ("heads", {"light": "steady"}, "A plan cannot do without this number."),
+        ("modifiers", {"shape": "rect"}, "A plan cannot do without this number."),
+        ("stands", {"min_height_m": "4"}, "The lowest height lies above the highest."),
+        ("lenses", {"min_focal_mm": "105"}, "The shortest focal length lies above the longest."),
+        ("cameras", {"base_iso": "12800"}, "The base sensitivity lies above the highest."),
+        ("backgrounds", {"reflectance": "85"}, "Give a number from 0 to 1 of 1."),
+        ("heads", {"code": "no blanks please"}, "Enter a valid"),
+        ("heads", {"label": "   "}, "This field is required."),
+    ],
+)
+def test_what_cannot_be_is_refused_with_a_sentence(
+    section: str, change: dict[str, str], says: str, owner: Client
+) -> None:
+    url = f"/kit/section/{section}/new/"
+    form = opened(owner, url) | {"code": "one"} | {k: str(v) for k, v in cast.LEAST[section].items()} | change
+    answer = owner.post(url, form)
+    assert answer.status_code == 200
+    assert says in answer.content.decode()
+    assert not KitItem.objects.exists()
+
+
+@pytest.mark.django_db
+def test_the_first_save_of_a_piece_wins(owner: Client) -> None:
+    cast.make_kit("modifiers", "octa150-1")
+    url = "/kit/octa150-1/edit/"
+    first, second = opened(owner, url), opened(owner, url)
+    assert owner.post(url, first | {"loss_stops": "2.8"}).status_code == 302
+    page = owner.post(url, second | {"loss_stops": "3"}).content.decode()
+    assert "Somebody else saved this" in page
+    assert Modifier.objects.get().loss_stops == 2.8
+    assert owner.post(url, fields(page)).status_code == 302
+    assert Modifier.objects.get().loss_stops == 3.0
+
+
+@pytest.mark.django_db
+def test_unknown_pieces_and_sections_are_not_found(owner: Client) -> None:
+    for url in ("/kit/nothing/", "/kit/nothing/edit/", "/kit/section/lamps/new/"):
+        assert owner.get(url).status_code == 404
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("junk", [{}, {"code": "\x00", "mass_kg": "inf", "light": "dark", "version": "-9" * 40}])
+def test_junk_is_refused_and_never_breaks_the_page(owner: Client, junk: dict[str, str]) -> None:
+    cast.make_kit("heads", "h400-1")
+    for url in ("/kit/section/heads/new/", "/kit/h400-1/edit/"):
+        assert owner.post(url, junk).status_code == 200
+    assert Head.objects.get().version == 1
+
+
+@pytest.mark.django_db
+def test_the_list_asks_no_more_for_more_kit(
+    owner: Client, django_assert_max_num_queries: DjangoAssertNumQueries
+) -> None:
+    for _ in range(5):
+        for section in KIT:
+            cast.make_kit(section)
+    with django_assert_max_num_queries(6):
+        owner.get("/kit/")
+
+
+def test_a_number_is_written_as_a_person_writes_it() -> None:
+    assert [plain(n) for n in (9.0, 0.0006, 0.000001, 2.65, 10_000_000, -1.5)] == [
+        "9", "0.0006", "0.000001", "2.65", "10000000", "-1.5",
+    ]  # fmt: skip

@@ -1,0 +1,125 @@
+"""Who may come to which address: one table, walked as nobody, as each role and as somebody with no role.
+
+An address without a line in the table fails, and so does a line without an address.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+import pytest
+from django.test import Client
+from django.urls import reverse
+
+from studio.access import EVERY_ROLE
+from studio.addresses import every_address
+from studio.models import Member, Room
+from tests import cast
+
+EVERYBODY = frozenset(EVERY_ROLE)
+DESK, PHOTOGRAPHER, ASSISTANT, OWNER = (frozenset({role}) for role in EVERY_ROLE)
+
+
+class World(NamedTuple):
+    """What the addresses with something to fill in are filled in with."""
+
+    members: dict[str, Member]
+    room: Room
+
+
+class Line(NamedTuple):
+    roles: frozenset[str]
+    fill: Callable[[World], dict[str, Any]] = lambda world: {}
+    post: bool = False  # only ever asked to change something: answers no GET
+
+
+TABLE: dict[str, Line] = {
+    # the door
+    "home": Line(EVERYBODY),
+    "sign_out": Line(EVERYBODY, post=True),
+    "change_role": Line(EVERYBODY, post=True),
+    # the house
+    "studio": Line(OWNER),
+    "profile": Line(OWNER),
+    "rooms": Line(OWNER),
+    "new_room": Line(OWNER),
+    "room": Line(OWNER, lambda world: {"pk": world.room.pk}),
+    "members": Line(OWNER),
+    "new_member": Line(OWNER),
+    "member": Line(OWNER, lambda world: {"pk": world.members["owner"].pk}),
+    "kit": Line(EVERYBODY),
+    "piece": Line(EVERYBODY, lambda world: {"code": "heads-1"}),
+    "edit_piece": Line(OWNER, lambda world: {"code": "heads-1"}),
+    "new_piece": Line(OWNER, lambda world: {"section": "heads"}),
+}
+OPEN_TO_ALL = {"sign_in"}
+
+
+@pytest.fixture
+def world(db: None) -> World:
+    cast.make_kit("heads")
+    return World(cast.make_cast(), cast.make_room())
+
+
+def lines() -> list[Any]:
+    return [pytest.param(name, line, id=name) for name, line in TABLE.items()]
+
+
+def test_every_address_has_a_line_and_says_the_same() -> None:
+    said = {address.name: set(address.allowed_roles) for address in every_address()}
+    expected = {name: set(line.roles) for name, line in TABLE.items()}
+    assert said == expected | {name: {"anyone"} for name in OPEN_TO_ALL}
+
+
+def test_no_two_addresses_share_a_name() -> None:
+    names = [address.name for address in every_address()]
+    assert sorted(names) == sorted(set(names))
+
+
+@pytest.mark.parametrize(("name", "line"), lines())
+def test_a_stranger_is_sent_to_sign_in(name: str, line: Line, world: World) -> None:
+    url = reverse(name, kwargs=line.fill(world))
+    for answer in (Client().get(url), Client().post(url)):
+        assert answer.status_code == 302
+        assert answer["Location"].startswith("/sign-in/")
+
+
+@pytest.mark.parametrize(("name", "line"), lines())
+def test_each_role_sees_its_own_pages_and_no_others(name: str, line: Line, world: World) -> None:
+    url = reverse(name, kwargs=line.fill(world))
+    for role, member in world.members.items():
+        client = cast.client_of(member)
+        answer = client.post(url) if line.post else client.get(url)
+        if role in line.roles:
+            assert answer.status_code in (200, 302), role
+        else:
+            assert answer.status_code == 403, role
+            assert client.post(url).status_code == 403, role
+
+
+@pytest.mark.parametrize(("name", "line"), lines())
+def test_without_a_role_or_after_leaving_nothing_is_seen(name: str, line: Line, world: World) -> None:
+    url = reverse(name, kwargs=line.fill(world))
+    newcomer = cast.make_member(name="Nell Orrin")
+    assert cast.client_of(newcomer).get(url).status_code == 403
+    world.members["owner"].active = False
+    world.members["owner"].save()
+    assert cast.client_of(world.members["owner"]).get(url).status_code == 403
+
+
+@pytest.mark.parametrize(("name", "line"), [p for p in lines() if p.values[1].post])
+def test_what_changes_something_answers_no_get(name: str, line: Line, world: World) -> None:
+    for role in line.roles:
+        assert cast.client_of(world.members[role]).get(reverse(name, kwargs=line.fill(world))).status_code == 405
+
+
+@pytest.mark.parametrize(("name", "line"), lines())
+def test_no_page_carries_a_style_or_a_script_of_its_own(name: str, line: Line, world: World) -> None:
+    """The policy forbids them, and the browser would drop them without a word."""
+    for role in line.roles:
+        answer = cast.client_of(world.members[role]).get(reverse(name, kwargs=line.fill(world)))
+        if answer.status_code == 200 and "html" in answer["Content-Type"]:
+            page = answer.content.decode()
+            assert "unsafe" not in answer["Content-Security-Policy"]
+            assert not [bad for bad in (" style=", "<style", "onclick=", "onchange=", "<script>") if bad in page]
