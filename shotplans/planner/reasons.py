@@ -110,6 +110,7 @@ def _people(solved: Solved, at: str) -> Iterator[Reason]:
     if len(together) == 1 and together[0].nose_deg:
         s = together[0]
         rel = bearing_from_nose(key, s)
+        which = pattern.side(s.nose_deg, rel)
         yield Reason(
             "sitters[0].nose_bearing_deg",
             "turn",
@@ -120,7 +121,7 @@ def _people(solved: Solved, at: str) -> Iterator[Reason]:
                 "turn": f"{abs(s.nose_deg):.0f}",
                 "side": "right" if s.nose_deg > 0 else "left",
                 "rel": f"{abs(rel):.0f}",
-                "which": pattern.side(s.nose_deg, rel),
+                "which": "" if which == "none" else f": {which} light",
             },
         )
     if len(together) == 2 and solved.setup.framing != "group":

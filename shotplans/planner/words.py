@@ -196,7 +196,7 @@ REASONS: dict[str, str] = {
     "proportion.",
     "aperture": "{shown} holds {front} to {behind} m about the focus sharp; the faces need {need_front} to {need_behind}.",
     "iso": "ISO {iso}: at {base} the lights would have to give more than they have.",
-    "turn": "{label}'s nose turns {turn} degrees to camera {side}, so that the key is {rel} off it: {which} light.",
+    "turn": "{label}'s nose turns {turn} degrees to camera {side}, so that the key is {rel} off it{which}.",
     "pair": "{far} sits on the far side turned {turn} degrees into the key, {near} on the near side turned as much "
     "away from it.",
     "rows": "{rows} rows, {spacing} m from one person to the next, each row behind the gaps of the one before; faces lie "
