@@ -3,7 +3,7 @@ Not here: the table itself (`NAV`, `FIRST_PAGES`), and who may open a page (each
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from contextlib import suppress
 from typing import Any, NamedTuple
 
 from django.conf import settings
@@ -20,15 +20,16 @@ class Link(NamedTuple):
     here: bool
 
 
-def links(role: str | None, path: str) -> Iterator[Link]:
-    """The words a role sees; the one whose pages one is on is marked."""
+def links(role: str | None, path: str) -> list[Link]:
+    """The words a role sees; the one whose pages one is on is marked, the nearest where several fit."""
+    found = []
     for roles, label, name in settings.NAV:
-        if role in roles:
-            try:
-                url = reverse(name)
-            except NoReverseMatch:  # `manage.py check` says so; the page goes on without the word
-                continue
-            yield Link(str(label), url, path == url or (path.startswith(url) and url.count("/") > 1))
+        # A name no address bears is said by `manage.py check`; the page goes on without the word.
+        with suppress(NoReverseMatch):
+            if role in roles:
+                found.append((str(label), reverse(name)))
+    here = max((url for _label, url in found if path.startswith(url)), key=len, default="")
+    return [Link(label, url, url == here) for label, url in found]
 
 
 def first_page(role: str) -> str:
@@ -46,5 +47,5 @@ def house(request: HttpRequest) -> dict[str, Any]:
         "profile": access.profile_of(request),
         "role": Role(role) if role else None,
         "other_roles": [held for held in Role if held in member.roles and held != role],
-        "navigation": list(links(role, request.path)),
+        "navigation": links(role, request.path),
     }

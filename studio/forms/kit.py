@@ -26,9 +26,9 @@ class KitForm(VersionedForm):
         names = own_fields(type(self.instance))
         needed = [name for name in names if self.fields[name].required]
         known = [name for name in names if name not in needed]
+        self.fields["code"].error_messages["invalid"] = _("Letters, digits and hyphens only, no blanks.")
         for name in names:
-            if isinstance(self.fields[name], forms.NullBooleanField):
-                self.fields[name].widget.choices[0] = ("unknown", _("not known"))
+            _call_the_open_choice(self.fields[name])
         if self.instance.pk:
             self.fields["code"].disabled = True
             self.fields["code"].help_text = _("Plans and labels carry it, so it stays.")
@@ -44,6 +44,14 @@ class KitForm(VersionedForm):
                 )
             )
         self.helper.layout = Layout("version", *groups)
+
+
+def _call_the_open_choice(field: forms.Field) -> None:
+    """What is not chosen is not known, and says so."""
+    if isinstance(field, forms.NullBooleanField):
+        field.widget.choices[0] = ("unknown", _("not known"))
+    elif isinstance(field, forms.TypedChoiceField) and not field.required:
+        field.choices = [(value, word if value else _("not known")) for value, word in field.choices]
 
 
 def form_for(section: str) -> type[KitForm]:

@@ -107,5 +107,7 @@ class VersionedForm(forms.ModelForm):  # type: ignore[type-arg]
             return str(_("yes") if value else _("no"))
         if isinstance(value, list | tuple | set):
             return ", ".join(VersionedForm._words(field, one) for one in sorted(value)) or "-"
+        if isinstance(value, float):
+            value = field.prepare_value(value)
         named = {str(key): str(word) for key, word in getattr(field, "choices", ())}
         return named.get(str(value), str(value)) if value not in (None, "") else "-"

@@ -24,6 +24,7 @@ class Migration(migrations.Migration):
                 (
                     "code",
                     models.SlugField(
+                        error_messages={"unique": "Another piece has that code."},
                         help_text="As on its label: letters, digits and hyphens.",
                         max_length=60,
                         unique=True,
@@ -202,7 +203,15 @@ class Migration(migrations.Migration):
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
                 ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("name", models.CharField(max_length=80, unique=True, verbose_name="name")),
+                (
+                    "name",
+                    models.CharField(
+                        error_messages={"unique": "Another room has that name."},
+                        max_length=80,
+                        unique=True,
+                        verbose_name="name",
+                    ),
+                ),
                 ("width_m", models.FloatField(verbose_name="width")),
                 ("depth_m", models.FloatField(verbose_name="depth")),
                 ("ceiling_m", models.FloatField(verbose_name="height of the ceiling")),

@@ -49,7 +49,11 @@ class KitItem(Versioned):
     SECTION = ""  # each kind's own, written to `section` as the row is made
 
     code = models.SlugField(
-        _("code"), max_length=60, unique=True, help_text=_("As on its label: letters, digits and hyphens.")
+        _("code"),
+        max_length=60,
+        unique=True,
+        help_text=_("As on its label: letters, digits and hyphens."),
+        error_messages={"unique": _("Another piece has that code.")},
     )
     label = models.CharField(
         _("name"), max_length=120, validators=[plain_label], help_text=_("What you call it: 400 Ws head.")

@@ -20,7 +20,12 @@ def plain(value: float) -> str:
 
 
 class QuantityField(forms.FloatField):
-    """The field of a form for a `Quantity`."""
+    """The field of a form for a `Quantity`: a plain line of text, for a number box would hide a slip of the key."""
+
+    widget = forms.TextInput(attrs={"inputmode": "decimal"})
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {}
 
     def prepare_value(self, value: Any) -> Any:
         return plain(value) if isinstance(value, float) else value
@@ -82,4 +87,4 @@ def angle(label: Any, *, low: float = 1, high: float = 180, **kwargs: Any) -> Qu
 
 def share(label: Any, **kwargs: Any) -> Quantity:
     """A part of one."""
-    return Quantity(label, unit=_("of 1"), high=1, **kwargs)
+    return Quantity(label, unit=_("of the light"), high=1, **kwargs)

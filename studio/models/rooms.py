@@ -28,7 +28,9 @@ class Room(Versioned):
         DEPTH = "depth", _("along the depth")
         EITHER = "either", _("either way")
 
-    name = models.CharField(_("name"), max_length=80, unique=True)
+    name = models.CharField(
+        _("name"), max_length=80, unique=True, error_messages={"unique": _("Another room has that name.")}
+    )
     width_m = length(_("width"))
     depth_m = length(_("depth"))
     ceiling_m = length(_("height of the ceiling"))

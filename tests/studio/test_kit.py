@@ -117,8 +117,8 @@ def test_every_number_is_read_with_its_unit() -> None:
         ("stands", {"min_height_m": "4"}, "The lowest height lies above the highest."),
         ("lenses", {"min_focal_mm": "105"}, "The shortest focal length lies above the longest."),
         ("cameras", {"base_iso": "12800"}, "The base sensitivity lies above the highest."),
-        ("backgrounds", {"reflectance": "85"}, "Give a number from 0 to 1 of 1."),
-        ("heads", {"code": "no blanks please"}, "Enter a valid"),
+        ("backgrounds", {"reflectance": "85"}, "Give a number from 0 to 1 of the light."),
+        ("heads", {"code": "no blanks please"}, "Letters, digits and hyphens only, no blanks."),
         ("heads", {"label": "   "}, "This field is required."),
     ],
 )

@@ -1,0 +1,1 @@
+"""Commands of the house. Belongs here: nothing but the folder's name."""
