@@ -3,6 +3,8 @@ their looks and health (`comfort`)."""
 
 from __future__ import annotations
 
+from typing import Self
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
@@ -19,6 +21,16 @@ class Posture(models.TextChoices):
     WHEELCHAIR = "wheelchair", _("in a wheelchair")
     FLOOR = "floor", _("on the floor")
     LAP = "lap", _("on a lap")
+
+
+class SitterQuerySet(models.QuerySet["Sitter"]):
+    def with_what_is_known(self) -> Self:
+        """Whether there are comfort notes or wishes, as `has_notes`; never what they say."""
+        known = [
+            models.Exists(self.model._meta.get_field(name).related_model.objects.filter(sitter=models.OuterRef("pk")))
+            for name in ("notes", "wishes")
+        ]
+        return self.annotate(has_notes=known[0] | known[1])
 
 
 class Sitter(models.Model):
@@ -40,6 +52,8 @@ class Sitter(models.Model):
     keep_with = models.CharField(
         _("keep beside"), max_length=60, blank=True, help_text=_("The short name of somebody in this sitting.")
     )
+
+    objects = SitterQuerySet.as_manager()
 
     class Meta:
         ordering = ("position", "pk")

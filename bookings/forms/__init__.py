@@ -1,0 +1,1 @@
+"""Forms of the bookings. Belongs here: nothing but the folder's name."""

@@ -1,0 +1,1 @@
+"""Pages of the bookings. Belongs here: nothing but the folder's name."""

@@ -1,0 +1,59 @@
+"""Clients and kinds of sitting. Belongs here: their lists, one of them, a new one."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.db.models import Count
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
+
+from bookings import stages
+from bookings.forms.clients import ClientForm, KindForm
+from bookings.models import Client, Kind, Sitting
+from studio.access import allow
+from studio.forms.versioned import VersionedForm
+
+
+@allow("front_desk")
+def clients(request: HttpRequest) -> HttpResponse:
+    rows = Client.objects.annotate(count=Count("sittings"))
+    return render(request, "bookings/clients.html", {"clients": rows})
+
+
+@allow("front_desk")
+def client(request: HttpRequest, pk: int) -> HttpResponse:
+    row = get_object_or_404(Client, pk=pk)
+    booked = [
+        (sitting, stages.sentence(sitting)) for sitting in Sitting.objects.filter(client=row).with_people().reverse()
+    ]
+    return _form_page(request, ClientForm(request.POST or None, instance=row), "client", "clients", booked=booked)
+
+
+@allow("front_desk")
+def new_client(request: HttpRequest) -> HttpResponse:
+    return _form_page(request, ClientForm(request.POST or None, instance=Client()), "client", "clients")
+
+
+@allow("owner")
+def kinds(request: HttpRequest) -> HttpResponse:
+    return render(request, "bookings/kinds.html", {"kinds": Kind.objects.all()})
+
+
+@allow("owner")
+def kind(request: HttpRequest, pk: int) -> HttpResponse:
+    row = get_object_or_404(Kind, pk=pk)
+    return _form_page(request, KindForm(request.POST or None, instance=row), "kind", "kinds")
+
+
+@allow("owner")
+def new_kind(request: HttpRequest) -> HttpResponse:
+    return _form_page(request, KindForm(request.POST or None, instance=Kind()), "kind", "kinds")
+
+
+def _form_page(request: HttpRequest, form: VersionedForm, noun: str, back_to: str, **more: object) -> HttpResponse:
+    row = form.instance
+    if request.method == "POST" and form.is_valid() and form.keep():
+        messages.success(request, _("%(name)s is saved.") % {"name": row.name})
+        return redirect(back_to)
+    return render(request, f"bookings/{noun}.html", {"form": form, noun: row, **more})
