@@ -115,7 +115,7 @@ def _names(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
     for n, person in enumerate(places(scene), start=1):
         text, size = (str(n), SMALLEST_TEXT_MM) if many else (_short(person.label), NAME_MM)
         side = -90.0 if many else (0.0 if person.face[0] >= 0 else 180.0)
-        x, y, z = person.face
+        x, _, z = person.face
         words += placer.place(text, size, laid.plan(x, z - 0.1), toward_deg=side, clear=1.3, reach=80.0, part="name")
     return words
 

@@ -45,7 +45,7 @@ def wrap(text: str, size_pt: float, room_mm: float, bold: bool = False) -> list[
     """The text in lines no wider than `room_mm`; a word that is wider than a line is broken, never cut off."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in filter(None, text.split(" ")):
         joined = f"{line} {word}" if line else word
         if width_pt(joined, size_pt, bold) <= room_mm:
             line = joined

@@ -11,7 +11,7 @@ from math import cos, hypot, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.sheets.primitives import Box, Circle, Line, Mark, Point, Polyline, Text
+from shotplans.sheets.primitives import Box, Circle, Hatch, Line, Mark, Point, Polyline, Text
 
 GAP = 0.5  # between two labels, mm
 RING = 1.5
@@ -122,6 +122,8 @@ def _snap(part: float) -> float:
 def _segments(mark: Mark) -> list[tuple[float, float, float, float]]:
     if isinstance(mark, Line):
         return [(*mark.start, *mark.end)]
+    if isinstance(mark, Hatch):
+        return [(*a, *b) for a, b in zip(mark.points, (*mark.points[1:], mark.points[0]), strict=True)]
     if isinstance(mark, Polyline):
         ends = [*mark.points[1:], mark.points[0]] if mark.closed else mark.points[1:]
         return [(*a, *b) for a, b in zip(mark.points, ends, strict=False)]

@@ -1,0 +1,267 @@
+"""From a plan's document to the content of its sheets. Belongs here: which figure goes where, in which words.
+
+`request` is the plan's frozen input: it knows how large things are and what they are called. Nothing is computed anew
+that the document already says, so that paper and page cannot disagree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import groupby
+from typing import Any
+
+from shotplans.light.exposure import shutter_label
+from shotplans.planner import assumptions, codec
+from shotplans.planner.request import Request
+from shotplans.sheets import content, diagram, pack, scene, wording
+from shotplans.sheets.content import Flags, Heading, SetupSheet
+
+Entry = Mapping[str, Any]
+QUESTIONS = ("Standard repeated?", "Set photo taken?", "Differences written in?")
+HAZARDS = (
+    "Cables flat, taped or covered, off the sitter's path",
+    "Every stand: a leg under the load, a sandbag on it",
+    "Nothing loose above where people sit or stand",
+    "Exits and the way to the set free",
+    "Seats firm, floor dry, nothing to step over",
+    "Lamps clear of cloth and paper",
+    "House lights full until everybody is seated",
+)
+BOOM_HAZARD = "Boom: counterweight on first, safety cord, end flagged"
+
+
+def filled(request: Request | Entry) -> Request:
+    """The frozen input with its gaps filled, from the object or from the stored JSON."""
+    given = request if isinstance(request, Request) else codec.understand(request)
+    return assumptions.fill(given)[0]
+
+
+def setup_sheets(
+    document: Entry,
+    request: Request | Entry,
+    heading: Heading,
+    flags: Flags = Flags(),  # noqa: B008 - frozen
+    *,
+    ratio_convention: str = "total",
+) -> tuple[SetupSheet, ...]:
+    """One sheet for each set-up of the plan, in the order to shoot."""
+    given, setups = filled(request), document["setups"]
+    return tuple(
+        SetupSheet(
+            heading=heading,
+            setup=str(setup["name"]),
+            number=n,
+            of=len(setups),
+            alerts=alerts(setup, flags),
+            intent=intent(setup, given),
+            scene=(seen := scene.read(setup, given)),
+            notes=notes(setup, document, seen, ratio_convention),
+            rows=rows(seen),
+            lights=tuple(light_row(light, setup, given) for light in setup["lights"]),
+            camera=camera_strip(setup),
+            shots=shots(document, setup),
+            packing=pack.for_setup(document, setup, given),
+            hazards=(*HAZARDS, *((BOOM_HAZARD,) if any(x["arm_m"] for x in setup["lights"]) else ())),
+            foot=content.Foot(QUESTIONS),
+        )
+        for n, setup in enumerate(setups, start=1)
+    )
+
+
+def alerts(setup: Entry, flags: Flags) -> tuple[str, ...]:
+    """The consequences that hold in this set-up, in their fixed order."""
+    here = {s["label"] for s in setup["sitters"]}
+    found = (
+        bool(flags.no_flash & here),
+        bool(flags.chair_with_arms & here),
+        bool(flags.glasses & here),
+        flags.guardian_in_room,
+        flags.release_not_signed,
+        flags.see_desk,
+    )
+    return tuple(word for word, holds in zip(wording.ALERTS, found, strict=True) if holds)
+
+
+def intent(setup: Entry, request: Request) -> str:
+    """One sentence: who, how framed, for what use, in which mood."""
+    asked = next(s for s in request.brief.setups if s.name == setup["name"])
+    labels = [s["label"] for s in setup["sitters"]] or list(asked.people)
+    who = wording.people(labels, len(labels))
+    each = ", one after the other" if scene.in_turn(setup) else ""
+    framing = "" if asked.framing == "group" else f", {wording.framing(asked.framing)}"
+    use = f". {request.brief.purpose.rstrip('.')}" if request.brief.purpose else ""
+    return f"{who[:1].upper()}{who[1:]}{each}{framing}: {wording.MOODS[str(setup['intent'])]}{use}."
+
+
+def notes(setup: Entry, document: Entry, seen: scene.Scene | None, convention: str) -> tuple[content.Note, ...]:
+    """What the drawing cannot say: ground, mark, pose, the setting reading, the ratio, and a broken limit by name."""
+    broken = sorted({p["limit"] for p in document["problems"] if p["setup"] in (None, setup["name"])})
+    limits = [content.Note("Limit broken", f"{', '.join(broken)}: see the plan first.")] if broken else []
+    if seen is None:
+        return (*limits, content.Note("No light", "this set-up has no usable light: see the plan."))
+    ground, room, expected = setup["background"], setup["room"], setup["expected"]
+    found = [
+        *limits,
+        content.Note(
+            "Ground",
+            f"{ground['id']}, {wording.metres(room['ground_from_wall_m'])} off the wall, "
+            f"{below_setting(ground['reading_below_setting_stops'])}.",
+        ),
+        content.Note(
+            "Mark",
+            f"{wording.metres(room['mark_from_ground_m'])} from the ground, "
+            f"{wording.metres(room['mark_from_side_wall_m'])} from the wall at camera left.",
+        ),
+        content.Note("Fill", f"{wording.ratio(expected['fill_below_key_stops'], convention)} under the key."),
+    ]
+    found += [setting(setup)] if setup["meter_round"] else []
+    found += [black(block) for block in setup["blocks"]]
+    return (*found, *poses(setup))
+
+
+def below_setting(stops: float) -> str:
+    if abs(stops) < 0.05:
+        return "reads as the setting"
+    return f"{wording.stops(abs(stops))} {'under' if stops > 0 else 'over'} the setting"
+
+
+def setting(setup: Entry) -> content.Note:
+    """Which lights are on for the reading that sets the camera, and where the dome looks."""
+    step = next(s for s in setup["meter_round"] if s["sets_camera"])
+    panels = ", panels in" if step["panels"] == "in" else ""
+    return content.Note(
+        "Setting", f"{step['target']['shown']} with {', '.join(step['on'])} on{panels}, dome to the {step['toward']}."
+    )
+
+
+def black(block: Entry) -> content.Note:
+    x, y, z = block["at_m"]
+    side = "right" if x > 0 else "left"
+    return content.Note(
+        "Black",
+        f"{block['id']}, {wording.metres(abs(x))} {side} of the mark, {wording.metres(abs(z))} "
+        f"{'before' if z >= 0 else 'behind'} it, middle {wording.metres(y)} high.",
+    )
+
+
+def poses(setup: Entry) -> tuple[content.Note, ...]:
+    """Seat, turn and chin of each sitter of few; many have their rows instead, and those in turn a common mark."""
+    people = setup["sitters"]
+    if scene.in_turn(setup):
+        people = people[:1]
+    elif len(people) > diagram.MOST_NAMED:
+        return ()
+    return tuple(
+        content.Note(
+            "First" if scene.in_turn(setup) else str(p["label"]),
+            f"{p['label'] + ', ' if scene.in_turn(setup) else ''}{p['seat'] or 'standing place'}, body "
+            f"{wording.turned(p['body_turn_deg'])}, nose {wording.turned(p['nose_bearing_deg'])}, "
+            f"{wording.chin(p['chin_deg'])}.",
+        )
+        for p in people
+    )
+
+
+def rows(seen: scene.Scene | None) -> tuple[content.Row, ...]:
+    """Who stands where in a group too large for names in the drawing, front row first."""
+    if seen is None or not diagram.numbered(seen):
+        return ()
+    numbered = list(enumerate(diagram.places(seen), start=1))
+    found = [(row, tuple(f"{n} {p.label}" for n, p in people)) for row, people in groupby(numbered, lambda x: x[1].row)]
+    if len(found) == 1:
+        return (content.Row("From camera left", found[0][1]),)
+    names = ["Front row", *(f"Row {n}" for n in range(2, len(found))), "Back row"]
+    return tuple(content.Row(name, people) for name, (_, people) in zip(names, found, strict=True))
+
+
+def light_row(light: Entry, setup: Entry, request: Request) -> content.LightRow:
+    """One light's row; a panel has no power and is not metered alone."""
+    alone = next((s for s in setup["meter_round"] if s["on"] == [light["letter"]]), None)
+    below = light["power_below_full_stops"]
+    return content.LightRow(
+        letter=light["letter"],
+        role=light["role"],
+        power=light["dial"] or "white side",
+        power_words=wording.below_full(below) if below is not None else "no power",
+        distance=wording.metres(light["distance_m"]),
+        bearing=wording.bearing(light["bearing_deg"]),
+        height=wording.metres(light["centre_height_m"]),
+        target=alone["target"]["shown"] if alone else "",
+        head=pack.called(light["head"], request) if light["head"] else "",
+        modifier=pack.called(light["modifier"] or light["panel"], request),
+        ring=light["adapter"] or "",
+        stand=_stand(light),
+        aim=light["aim_words"],
+    )
+
+
+def _stand(light: Entry) -> str:
+    if light["stand"] is None:
+        return "no stand"
+    if not light["arm_m"]:
+        return str(light["stand"])
+    return f"{light['stand']}, arm {wording.metres(light['arm_m'])}, counterweight {light['counterweight_kg']:g} kg"
+
+
+def camera_strip(setup: Entry) -> tuple[content.CameraValue, ...]:
+    """The camera's settings; the aperture in the camera's thirds, with the reading and the trim in small."""
+    camera = setup["camera"]
+    if camera is None:
+        return ()
+    trim = camera["trim_stops"]
+    small = f"{camera['shown']}, trim {trim:+.1f}" if abs(trim) >= 0.05 else camera["shown"]
+    kelvin = camera["white_balance_k"]
+    value = content.CameraValue
+    return (
+        value("aperture", camera["nearest_third"], small, metered=True, set=True),
+        value("shutter", shutter_label(camera["shutter_s"]), "", metered=False, set=True),
+        value("ISO", f"{camera['iso']:g}", "", metered=False, set=True),
+        value("white balance", f"{kelvin:.0f} K" if kelvin else "by card", "grey card frame", set=True),
+        value("lens", f"{camera['focal_mm']:g} mm", camera["lens"]),
+        value("distance", wording.metres(camera["distance_m"]), "lens to mark"),
+        value("height", wording.metres(camera["height_m"]), _pitch(camera["pitch_deg"])),
+        value("picture", camera["orientation"], camera["body"]),
+    )
+
+
+def _pitch(degrees: float) -> str:
+    return f"tilted {abs(degrees):.0f}° {'up' if degrees > 0 else 'down'}" if round(degrees) else "level"
+
+
+def shots(document: Entry, setup: Entry) -> tuple[content.ShotRow, ...]:
+    everybody = len(setup["sitters"])
+    return tuple(
+        content.ShotRow(
+            number=shot["n"],
+            who=wording.people(shot["who"], everybody),
+            cue=shot["cue"],
+            framing=wording.framing(shot["framing"]),
+            frames=shot["frames"],
+            must=shot["must"],
+        )
+        for shot in document["shots"]
+        if shot["setup"] == setup["name"]
+    )
+
+
+def packing_sheet(parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str) -> content.PackingSheet:
+    """One packing list for the plans of a day's sittings, each with its heading; `url` is the list's own page."""
+    first = parts[0][0]
+    return content.PackingSheet(
+        studio=first.studio,
+        date=first.date,
+        printed_at=first.printed_at,
+        url=url,
+        sittings=tuple(
+            content.PackedSitting(
+                sitting=h.sitting,
+                client=h.client,
+                room=h.room,
+                setup_at=h.setup_at,
+                sitter_at=h.sitter_at,
+                plan_version=h.plan_version,
+            )
+            for h, _, _ in parts
+        ),
+        groups=pack.for_day([(h.sitting, document, filled(request)) for h, document, request in parts]),
+    )

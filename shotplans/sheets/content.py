@@ -1,0 +1,168 @@
+"""What is on a sheet, as data: frozen words and numbers ready to be set, the same for paper and screen.
+
+Alerts are consequences, never conditions, and no reason is here: a sheet lies where sitters can read it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shotplans.sheets.scene import Scene
+
+
+@dataclass(frozen=True, kw_only=True)
+class Heading:
+    """Whose sitting it is and when, as text; `printed_at` and `url` are the caller's."""
+
+    studio: str
+    sitting: str
+    client: str
+    date: str
+    room: str
+    setup_at: str
+    sitter_at: str
+    finish_at: str
+    photographer: str
+    assistant: str
+    plan_version: int
+    printed_at: str
+    url: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flags:
+    """What the caller knows that the set must heed: the sitters concerned by short name, and the sitting's own."""
+
+    no_flash: frozenset[str] = frozenset()
+    chair_with_arms: frozenset[str] = frozenset()
+    glasses: frozenset[str] = frozenset()
+    guardian_in_room: bool = False
+    release_not_signed: bool = False
+    see_desk: bool = False
+
+
+@dataclass(frozen=True)
+class Note:
+    """A line of the set's own notes beside the drawing: what it is about, and what to do."""
+
+    about: str
+    says: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class LightRow:
+    """A light in two lines: what is set, then what it is built from. `target` is empty where nothing is metered."""
+
+    letter: str
+    role: str
+    power: str
+    power_words: str
+    distance: str
+    bearing: str
+    height: str
+    target: str
+    head: str
+    modifier: str
+    ring: str
+    stand: str
+    aim: str
+
+
+@dataclass(frozen=True)
+class CameraValue:
+    """One setting of the camera; `metered` and `set` say which boxes it has to be written beside."""
+
+    label: str
+    value: str
+    small: str = ""
+    metered: bool = False
+    set: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShotRow:
+    number: int
+    who: str
+    cue: str
+    framing: str
+    frames: int
+    must: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class PackingRow:
+    """A thing to take: `item` is its id or a word, `used_for` letters or "set", `fits` how its mount is proved."""
+
+    item: str
+    label: str
+    used_for: str
+    count: int
+    fits: str = ""
+
+
+@dataclass(frozen=True)
+class PackingGroup:
+    """Things of one kind, in the order of the path of the picture."""
+
+    name: str
+    rows: tuple[PackingRow, ...]
+
+
+@dataclass(frozen=True)
+class Row:
+    """Who stands in one row, from camera left, with the numbers of the drawing."""
+
+    name: str
+    people: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Foot:
+    """The end of the sheet: questions to tick, then who signs."""
+
+    questions: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class SetupSheet:
+    """Everything on the sheet of one set-up. Without a usable light, `scene` is None and the lights are empty."""
+
+    heading: Heading
+    setup: str
+    number: int
+    of: int
+    alerts: tuple[str, ...]
+    intent: str
+    scene: Scene | None
+    notes: tuple[Note, ...]
+    rows: tuple[Row, ...]
+    lights: tuple[LightRow, ...]
+    camera: tuple[CameraValue, ...]
+    shots: tuple[ShotRow, ...]
+    packing: tuple[PackingRow, ...]
+    hazards: tuple[str, ...]
+    foot: Foot
+
+
+@dataclass(frozen=True, kw_only=True)
+class PackedSitting:
+    """One sitting of a packing list: number, client, room and when its set-up starts."""
+
+    sitting: str
+    client: str
+    room: str
+    setup_at: str
+    sitter_at: str
+    plan_version: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class PackingSheet:
+    """What to take for the sittings of one day (or for one sitting), each thing once."""
+
+    studio: str
+    date: str
+    printed_at: str
+    url: str
+    sittings: tuple[PackedSitting, ...]
+    groups: tuple[PackingGroup, ...]

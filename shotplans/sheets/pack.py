@@ -1,0 +1,145 @@
+"""The packing rows of a set-up and of a day: things once each, along the path of the picture, with their mounts proved.
+
+The plan's own list says what and how many; here it is only sorted, named and joined. For several sittings the most of
+each thing is packed once, since they follow one another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+from shotplans.planner.request import Request
+from shotplans.sheets.content import PackingGroup, PackingRow
+
+Entry = Mapping[str, Any]
+GROUPS = (
+    ("Ground", ("backgrounds",)),
+    ("Stands, booms and weights", ("stands", "weights")),
+    ("Heads and modifiers", ("heads", "modifiers", "adapters")),
+    ("Panels", ("panels", "flags")),
+    ("Camera", ("cameras", "lenses", "triggers")),
+    ("Seats", ("seats", "risers")),
+)
+SMALL = "Small things"
+WORDS_OF = {
+    "Ground": ("crossbar",),
+    "Stands, booms and weights": ("counterweight", "safety cord", "sandbag"),
+    "Panels": ("panel clamp",),
+    "Heads and modifiers": ("mains cable",),
+    "Camera": ("trigger", "lens cloth", "spare memory card"),
+}
+
+
+def called(item: str, request: Request) -> str:
+    """A piece's name with its code: "400 Ws head (h400-1)"; a piece without a name goes by its code."""
+    label = next((x.label for x in (*request.kit.heads, *request.kit.modifiers) if x.id == item), item)
+    return f"{label} ({item})" if label != item else item
+
+
+def for_setup(document: Entry, setup: Entry, request: Request) -> tuple[PackingRow, ...]:
+    """What this set-up needs of the plan's list; small words that every sitting needs are kept."""
+    used = _used(setup)
+    letters = {x["letter"] for x in setup["lights"]}
+    return tuple(
+        PackingRow(
+            item=row["item"],
+            label=_label(row),
+            used_for=", ".join(used.get(row["item"], ())) or _letters_here(row["for"], letters),
+            count=row["count"],
+            fits=_fits(row["item"], [setup], request),
+        )
+        for row in document["packing"]
+        if row["item"] in used or not _is_kit(row["item"], request) or _shared(row["item"], request)
+    )
+
+
+def for_day(parts: Sequence[tuple[str, Entry, Request]]) -> tuple[PackingGroup, ...]:
+    """One list for several sittings, grouped; `used_for` names each sitting with its letters."""
+    joined: dict[str, PackingRow] = {}
+    kinds: dict[str, str] = {}
+    for sitting, document, request in parts:
+        for row in document["packing"]:
+            item, letters = row["item"], row["for"]
+            use = sitting if letters == "set" else f"{sitting} {letters}"
+            known = joined.get(item)
+            kinds[item] = _group(item, request)
+            joined[item] = PackingRow(
+                item=item,
+                label=_label(row),
+                used_for=f"{known.used_for}; {use}" if known else use,
+                count=max(row["count"], known.count if known else 0),
+                fits=_joined([known.fits if known else "", _fits(item, document["setups"], request)]),
+            )
+    names = [*(name for name, _ in GROUPS), SMALL]
+    found = (PackingGroup(name, tuple(r for r in joined.values() if kinds[r.item] == name)) for name in names)
+    return tuple(group for group in found if group.rows)
+
+
+def _label(row: Entry) -> str:
+    return str(row["label"]) if row["label"] != row["item"] else ""
+
+
+def _used(setup: Entry) -> dict[str, list[str]]:
+    """Kit ids of this set-up with the letters of the lights they serve."""
+    found: dict[str, list[str]] = {}
+    for light in setup["lights"]:
+        for key in ("head", "modifier", "adapter", "stand", "panel"):
+            if light[key]:
+                found.setdefault(light[key], []).append(light["letter"])
+    for item in _unlettered(setup):
+        found.setdefault(item, [])
+    return found
+
+
+def _unlettered(setup: Entry) -> Iterator[str]:
+    if setup["camera"] is not None:
+        yield from (setup["camera"]["body"], setup["camera"]["lens"], setup["background"]["id"])
+    yield from (block["id"] for block in setup["blocks"])
+    yield from (sitter["seat"] for sitter in setup["sitters"] if sitter["seat"])
+
+
+def _letters_here(used_for: str, letters: set[str]) -> str:
+    here = [x for x in used_for.split(", ") if x in letters]
+    return ", ".join(here) or "set"
+
+
+def _kit(request: Request) -> Iterable[tuple[str, str]]:
+    for name, kinds in GROUPS:
+        for kind in kinds:
+            for piece in getattr(request.kit, kind):
+                yield str(piece.id), name
+
+
+def _is_kit(item: str, request: Request) -> bool:
+    return any(known == item for known, _ in _kit(request))
+
+
+def _shared(item: str, request: Request) -> bool:
+    """Things that serve the whole set and are not named in a set-up: weights and triggers."""
+    return any(str(x.id) == item for x in (*request.kit.weights, *request.kit.triggers))
+
+
+def _group(item: str, request: Request) -> str:
+    kit = next((name for known, name in _kit(request) if known == item), None)
+    return kit or next((name for name, words in WORDS_OF.items() if item.startswith(words)), SMALL)
+
+
+def _fits(item: str, setups: Sequence[Entry], request: Request) -> str:
+    """How a modifier or a ring is proved on its head: by the same mount, or by a ring from one to the other."""
+    mounts = {x.id: x.mount for x in (*request.kit.heads, *request.kit.modifiers)}
+    proofs = []
+    for light in (light for setup in setups for light in setup["lights"]):
+        if light["head"] is None or item not in (light["modifier"], light["adapter"]):
+            continue
+        head, modifier = mounts[light["head"]], mounts[light["modifier"]]
+        ring = f", ring {light['adapter']}" if light["adapter"] and item == light["modifier"] else ""
+        on = f"on {light['head']}" if item == light["modifier"] else f"{light['head']} to {light['modifier']}"
+        way = head if head == modifier else f"{head} to {modifier}"
+        proofs.append(f"{on}: {way}{ring}")
+    return _joined(proofs)
+
+
+def _joined(texts: Iterable[str]) -> str:
+    """Each text once, in order."""
+    return "; ".join(dict.fromkeys(part for text in texts for part in text.split("; ") if part))

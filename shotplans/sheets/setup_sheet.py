@@ -1,0 +1,118 @@
+"""The setup sheet: from its content to a PDF an assistant can build from. Belongs here: the order of the blocks, and
+how the drawing shares page one with the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from shotplans.sheets import diagram, fonts, sheet_head, sheet_tables
+from shotplans.sheets.content import Note, SetupSheet
+from shotplans.sheets.page import A4, BODY, Block, Document, Paper, Pen, fitted, line_mm, section, space, write
+from shotplans.sheets.scene import Scene
+
+LEAST_DRAWING, MOST_DRAWING = 99.0, 122.0  # a third of A4 and a little more where there is room
+NOTES_WIDE, NOTES_GAP, NOTE_SPACE = 66.0, 3.0, 1.3
+
+
+def render(sheet: SetupSheet, paper: Paper = A4) -> bytes:
+    """The sheet as a PDF. Equal content, print time included, gives equal bytes."""
+    h = sheet.heading
+    return write(
+        Document(
+            title=f"{h.sitting} {h.client}: set-up {sheet.number} of {sheet.of}, plan {h.plan_version}",
+            author=h.studio,
+            blocks=tuple(blocks(sheet, paper)),
+            running=running(sheet, paper),
+            foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
+        ),
+        paper,
+    )
+
+
+def running(sheet: SetupSheet, paper: Paper) -> str:
+    """The head of every page but the first, cut by whole words to one line."""
+    h = sheet.heading
+    words = f"{h.sitting}  {h.client}  {sheet.setup}  {h.setup_at} / {h.sitter_at} / {h.finish_at}"
+    lines = fonts.wrap(words, 14.0, paper.inner, bold=True)
+    return lines[0] if len(lines) == 1 else f"{h.sitting}  {h.setup_at} / {h.sitter_at} / {h.finish_at}"
+
+
+def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
+    """Page one in its order, then what is read with the sitters near."""
+    first = [sheet_head.head(sheet, paper), *sheet_head.alerts(sheet, paper), sheet_head.intent(sheet, paper)]
+    table_head = sheet_tables.lights_head(paper)
+    table = [sheet_tables.light(row, table_head, paper) for row in sheet.lights]
+    strip = sheet_tables.camera(sheet.camera, paper)
+    lights = [table_head, *table] if table else []
+    others = sum(b.height for b in (*first, *lights, *strip))
+    left = paper.room - others - 2.0
+    drawn, beside = _drawing(sheet, left, paper)
+    second = [
+        *beside,
+        *sheet_tables.shots(sheet.shots, paper),
+        *sheet_tables.packing(sheet.packing, paper),
+        *sheet_tables.hazards(sheet.hazards, paper),
+        sheet_tables.foot(sheet.foot, paper),
+    ]
+    second[0] = Block(second[0].height, second[0].draw, second[0].head, second[0].with_next, new_page=True)
+    return [*first, *drawn, *lights, space(1.5), *strip, *second]
+
+
+def _drawing(sheet: SetupSheet, left: float, paper: Paper) -> tuple[list[Block], list[Block]]:
+    """The drawing with the notes beside it, and the notes and rows for which the column is too short."""
+    notes = [*sheet.notes, *(Note(row.name, ", ".join(row.people)) for row in sheet.rows)]
+    if sheet.scene is None:
+        return [_note_block(note, paper.inner, None) for note in notes], []
+    height = min(MOST_DRAWING, max(LEAST_DRAWING, left))
+    column, used, over = [], 0.0, []
+    for note in notes:
+        block = _note_block(note, NOTES_WIDE, None)
+        if over or used + block.height > height:
+            over.append(note)
+        else:
+            column.append(block)
+            used += block.height
+    beside = _continued(over, paper)
+    return [_set(sheet.scene, column, height, paper)], beside
+
+
+def _set(scene: Scene, column: Iterable[Block], height: float, paper: Paper) -> Block:
+    drawing = diagram.draw(scene, paper.inner - NOTES_WIDE - NOTES_GAP, height)
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.drawing(drawing, 0, top)
+        pen.canvas.saveState()
+        pen.canvas.translate((paper.inner - NOTES_WIDE) * 72 / 25.4, 0)
+        y = top + 1.0
+        for block in column:
+            block.draw(pen, y)
+            y += block.height
+        pen.canvas.restoreState()
+
+    return Block(height + 2.0, draw)
+
+
+def _continued(notes: list[Note], paper: Paper) -> list[Block]:
+    if not notes:
+        return []
+    head = section("The set, continued", paper)
+    return [head, *(_note_block(note, paper.inner, head) for note in notes)]
+
+
+def _note_block(note: Note, width: float, head: Block | None) -> Block:
+    """What it is about in bold, then what to do, in one paragraph."""
+    about = fonts.width_pt(f"{note.about}  ", BODY, True)
+    if about > 0.6 * width:
+        lines, first_x = ["", *fitted(note.says, BODY, width)], 0.0
+    else:
+        pad = "\u00a0" * max(1, round(about / fonts.width_pt("\u00a0", BODY)))
+        lines, first_x = fitted(f"{pad}{note.says}", BODY, width), about
+    titles = fitted(note.about, BODY, width, bold=True)
+
+    def draw(pen: Pen, top: float) -> None:
+        for n, title in enumerate(titles):
+            pen.text(0, top + n * line_mm(BODY), title, BODY, bold=True)
+        for n, line in enumerate(lines):
+            pen.text(first_x if n == 0 else 0, top + (n + len(titles) - 1) * line_mm(BODY), line.lstrip("\u00a0"), BODY)
+
+    return Block((len(lines) + len(titles) - 1) * line_mm(BODY) + NOTE_SPACE, draw, head=head)

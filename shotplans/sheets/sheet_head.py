@@ -1,0 +1,84 @@
+"""The head of a setup sheet: whose sitting, the three times, who works, the alerts, the intent, and the QR code."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import segno
+
+from shotplans.sheets import fonts
+from shotplans.sheets.content import SetupSheet
+from shotplans.sheets.page import ALERT, BODY, HEAVY, ROW, SMALL, TIME, Block, Paper, Pen, fitted, line_mm
+
+QR_MM = 27.0
+ALERT_HEIGHT, ALERT_GAP, ALERT_PAD = 9.6, 2.0, 2.6
+
+
+@lru_cache(maxsize=64)
+def squares(url: str) -> tuple[tuple[int, ...], ...]:
+    """The QR code of an address, with its quiet zone."""
+    code = segno.make_qr(url, error="m")
+    return tuple(tuple(int(bool(x)) for x in row) for row in code.matrix_iter(border=3))
+
+
+def head(sheet: SetupSheet, paper: Paper) -> Block:
+    """Number and client, where and when, the times at 24 points, the people; the code at the right."""
+    h = sheet.heading
+    room = paper.inner - QR_MM - 3
+    title = fitted(f"{h.sitting}  {h.client}", ALERT, room, bold=True)
+    which = f"Set-up {sheet.number} of {sheet.of}: {sheet.setup}"
+    where = fitted(f"{h.date}, {h.room}. {which}", BODY, room)
+    who = fitted(f"Photographer {h.photographer}, assistant {h.assistant}. {h.studio}", BODY, room)
+    times = (("set-up", h.setup_at), ("sitter", h.sitter_at), ("finish", h.finish_at))
+    top_part = len(title) * line_mm(ALERT) + len(where) * line_mm(BODY)
+    height = max(top_part + line_mm(TIME) + 1.5 + len(who) * line_mm(BODY), QR_MM + line_mm(SMALL)) + 2.0
+
+    def draw(pen: Pen, top: float) -> None:
+        y = top + pen.lines(0, top, title, ALERT, bold=True)
+        y += pen.lines(0, y, where, BODY) + 0.6
+        x = 0.0
+        for label, time in times:
+            pen.text(x, y + 2.9, label, BODY)
+            x += fonts.width_pt(label, BODY) + 2
+            pen.text(x, y, time, TIME, bold=True)
+            x += fonts.width_pt(time, TIME, True) + 7
+        pen.lines(0, y + line_mm(TIME) + 0.2, who, BODY)
+        pen.squares(squares(h.url), paper.inner - QR_MM, top - 1.0, QR_MM)
+        pen.text(paper.inner - QR_MM / 2, top + QR_MM - 2.0, "open the record", SMALL, align="middle")
+
+    return Block(height, draw)
+
+
+def alerts(sheet: SetupSheet, paper: Paper) -> list[Block]:
+    """Consequence words in boxes, as many lines as they need."""
+    lines: list[list[str]] = [[]]
+    x = 0.0
+    for word in sheet.alerts:
+        width = fonts.width_pt(word, ALERT, True) + 2 * ALERT_PAD
+        if x and x + width > paper.inner:
+            lines.append([])
+            x = 0.0
+        lines[-1].append(word)
+        x += width + ALERT_GAP
+
+    def drawn(words: list[str]) -> Block:
+        def draw(pen: Pen, top: float) -> None:
+            x = 0.0
+            for word in words:
+                width = fonts.width_pt(word, ALERT, True) + 2 * ALERT_PAD
+                pen.box(x, top, width, ALERT_HEIGHT, HEAVY)
+                pen.text(x + ALERT_PAD, top + 1.8, word, ALERT, bold=True)
+                x += width + ALERT_GAP
+
+        return Block(ALERT_HEIGHT + ALERT_GAP, draw)
+
+    return [drawn(words) for words in lines if words]
+
+
+def intent(sheet: SetupSheet, paper: Paper) -> Block:
+    lines = fitted(sheet.intent, ROW, paper.inner)
+    return Block(len(lines) * line_mm(ROW) + 2.0, lambda pen, top: void(pen.lines(0, top, lines, ROW)))
+
+
+def void(_: object) -> None:
+    """For a block that wants nothing back."""

@@ -1,0 +1,214 @@
+"""The tables of a setup sheet as blocks: lights with their ACTUAL boxes, the camera strip, shots, packing, the foot."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from shotplans.sheets import fonts
+from shotplans.sheets.content import CameraValue, Foot, LightRow, PackingRow, Row, ShotRow
+from shotplans.sheets.page import (
+    ACTUAL_MM,
+    BODY,
+    FRAME_RULE,
+    HEAVY,
+    ROW,
+    SMALL,
+    TICK_MM,
+    TIME,
+    Block,
+    Paper,
+    Pen,
+    fitted,
+    line_mm,
+    section,
+)
+
+ACTUAL_WIDE = 33.0
+COLUMNS = (("", 8.0), ("role", 28.0), ("power", 25.0), ("distance", 19.5), ("bearing", 26.5), ("height", 19.5))
+TARGET_AT = sum(width for _, width in COLUMNS)
+BETWEEN_DOTS = "  ·  "
+WRITE_IN = 12.0
+SHOT_RIGHT = 46.0
+
+
+def lights_head(paper: Paper) -> Block:
+    """The names of the table's columns."""
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner, HEAVY)
+        x = 0.0
+        for name, width in (*COLUMNS, ("target", 0.0)):
+            pen.text(x, top + 0.8, name, SMALL)
+            x += width
+        pen.text(paper.inner - ACTUAL_WIDE, top + 0.8, "ACTUAL", SMALL, bold=True)
+
+    return Block(5.6, draw, with_next=True)
+
+
+def light(row: LightRow, head: Block, paper: Paper) -> Block:
+    """One light: what is set at 14 points, below it what it is built from at 12, and the box to write in."""
+    ring = f"ring {row.ring}" if row.ring else ""
+    parts = (row.power_words, row.head, row.modifier, ring, row.stand, f"aimed {row.aim}")
+    built = fitted(
+        BETWEEN_DOTS.join(p.replace(" ", "\u00a0") for p in parts if p), BODY, paper.inner - ACTUAL_WIDE - 12
+    )
+    values = (row.letter, row.role, row.power, row.distance, row.bearing, row.height)
+    height = max(line_mm(ROW) + len(built) * line_mm(BODY) + 2.4, ACTUAL_MM + 2.6)
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner)
+        x = 0.0
+        for value, (_, width) in zip(values, COLUMNS, strict=True):
+            pen.text(x, top + 0.9, value, ROW, bold=value in (row.letter, row.power))
+            x += width
+        pen.text(x, top + 0.9, row.target or "not metered", ROW if row.target else BODY, bold=bool(row.target))
+        pen.lines(COLUMNS[0][1], top + 1.1 + line_mm(ROW), built, BODY)
+        if row.target:
+            pen.box(paper.inner - ACTUAL_WIDE, top + 1.3, ACTUAL_WIDE, ACTUAL_MM)
+
+    return Block(height, draw, head=head)
+
+
+def camera(values: Sequence[CameraValue], paper: Paper) -> list[Block]:
+    """The camera strip: values at 24 points; below what must be metered or set, its boxes; then where it stands."""
+    typed, placed = [v for v in values if v.set or v.metered], [v for v in values if not (v.set or v.metered)]
+    return [_strip(row, paper) for row in (typed, placed) if row]
+
+
+def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
+    boxes = any(v.set or v.metered for v in row)
+    shares = [1.75 if v.metered else 1.0 for v in row]
+    widths = [paper.inner * s / sum(shares) for s in shares]
+    height = 15.0 + (WRITE_IN + 3.0 if boxes else 1.5)
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner, HEAVY if boxes else FRAME_RULE)
+        x = 0.0
+        for value, width in zip(row, widths, strict=True):
+            label = f"{value.label}: {value.small}" if value.small and not value.metered else value.label
+            pen.text(x, top + 0.9, label, SMALL)
+            pen.text(x, top + 5.0, value.value, TIME, bold=True)
+            if value.metered:
+                pen.text(x + fonts.width_pt(value.value, TIME, True) + 3, top + 8.6, value.small, BODY)
+            names = [n for n, wanted in (("METERED", value.metered), ("SET", value.set)) if wanted]
+            each = (width - 3.0) / max(1, len(names))
+            for n, name in enumerate(names):
+                pen.box(x + n * each, top + 15.0, each - (1.0 if n + 1 < len(names) else 0.0), WRITE_IN)
+                pen.text(x + n * each + 1.0, top + 15.4, name, SMALL)
+            x += width
+
+    return Block(height, draw)
+
+
+def rows(found: Sequence[Row], paper: Paper) -> list[Block]:
+    """Who stands where, from camera left, row by row."""
+    if not found:
+        return []
+    head = section("Who stands where, from camera left", paper)
+    return [head, *(_line(f"{row.name}: {', '.join(row.people)}", head, paper) for row in found)]
+
+
+def _line(words: str, head: Block, paper: Paper) -> Block:
+    lines = fitted(words, BODY, paper.inner)
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.lines(0, top, lines, BODY)
+
+    return Block(len(lines) * line_mm(BODY) + 1.2, draw, head=head)
+
+
+def shots(found: Sequence[ShotRow], paper: Paper) -> list[Block]:
+    """The shot list: tick, number, who with the cue, framing and frames, must or extra."""
+    if not found:
+        return []
+    head = section("Shots", paper)
+    return [head, *(_shot(shot, head, paper) for shot in found)]
+
+
+def _shot(shot: ShotRow, head: Block, paper: Paper) -> Block:
+    left = TICK_MM + 12.0
+    lines = fitted(f"{shot.who}. {shot.cue}", BODY, paper.inner - left - SHOT_RIGHT - 3)
+    height = max(len(lines) * line_mm(BODY), 2 * line_mm(BODY), TICK_MM) + 2.4
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner)
+        pen.box(0, top + 1.4, TICK_MM, TICK_MM)
+        pen.text(TICK_MM + 9.5, top + 1.3, str(shot.number), ROW, bold=True, align="right")
+        pen.lines(left, top + 1.2, lines, BODY)
+        x = paper.inner - SHOT_RIGHT
+        pen.text(x, top + 1.2, "must" if shot.must else "extra", BODY, bold=shot.must)
+        pen.text(x + 14, top + 1.2, f"{shot.frames} frames", BODY)
+        pen.text(x, top + 1.2 + line_mm(BODY), shot.framing, BODY)
+
+    return Block(height, draw, head=head)
+
+
+def packing(found: Sequence[PackingRow], paper: Paper) -> list[Block]:
+    """The packing rows in two columns: tick, count, thing, what for."""
+    if not found:
+        return []
+    head = section("Packing", paper)
+    half = paper.inner / 2
+    pairs = [found[n : n + 2] for n in range(0, len(found), 2)]
+    return [head, *(_packed(pair, head, half) for pair in pairs)]
+
+
+def _packed(pair: Sequence[PackingRow], head: Block, half: float) -> Block:
+    left, right = TICK_MM + 2.0, 17.0
+    texts = [fitted(thing(row), BODY, half - left - right - 2) for row in pair]
+    uses = [fitted(row.used_for, BODY, right - 1, bold=True) for row in pair]
+    most = max(len(x) for x in (*texts, *uses))
+
+    def draw(pen: Pen, top: float) -> None:
+        for n, (lines, use) in enumerate(zip(texts, uses, strict=True)):
+            pen.box(n * half, top + 0.6, TICK_MM, TICK_MM)
+            pen.lines(n * half + left, top + 1.2, lines, BODY)
+            pen.lines((n + 1) * half - right, top + 1.2, use, BODY, bold=True)
+
+    return Block(max(TICK_MM + 1.2, most * line_mm(BODY) + 1.6), draw, head=head)
+
+
+def thing(row: PackingRow) -> str:
+    """A thing in words: how many if more than one, its name, its code."""
+    name = f"{row.label} {row.item}" if row.label else row.item
+    return f"{row.count} x {name}" if row.count > 1 else name
+
+
+def hazards(found: Sequence[str], paper: Paper) -> list[Block]:
+    """The hazard walk, done before the sitters come in; two columns of ticks."""
+    head = section("Hazard walk, before the sitters come in", paper)
+    half = paper.inner / 2
+    pairs = [found[n : n + 2] for n in range(0, len(found), 2)]
+
+    def block(pair: Sequence[str]) -> Block:
+        texts = [fitted(words, BODY, half - TICK_MM - 4) for words in pair]
+
+        def draw(pen: Pen, top: float) -> None:
+            for n, lines in enumerate(texts):
+                pen.box(n * half, top + 0.6, TICK_MM, TICK_MM)
+                pen.lines(n * half + TICK_MM + 2, top + 1.2, lines, BODY)
+
+        return Block(max(TICK_MM + 1.4, max(map(len, texts)) * line_mm(BODY) + 1.8), draw, head=head)
+
+    return [head, *(block(pair) for pair in pairs)]
+
+
+def foot(found: Foot, paper: Paper) -> Block:
+    """Questions to tick with yes or no, then signature and time."""
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top + 1.0, paper.inner, HEAVY)
+        each = paper.inner / len(found.questions)
+        for n, words in enumerate(found.questions):
+            x = n * each
+            pen.text(x, top + 2.6, words, BODY, bold=True)
+            for m, answer in enumerate(("yes", "no")):
+                pen.box(x + m * 20, top + 8.6, TICK_MM, TICK_MM)
+                pen.text(x + m * 20 + TICK_MM + 1.5, top + 9.3, answer, BODY)
+        y = top + 26.0
+        pen.text(0, y - 4.6, "Signature", BODY)
+        pen.rule(21, y, 92, FRAME_RULE)
+        pen.text(122, y - 4.6, "Time", BODY)
+        pen.rule(134, y, paper.inner - 134, FRAME_RULE)
+
+    return Block(28.0, draw)
