@@ -1,5 +1,21 @@
-"""Addresses of this app. Belongs here: one line for each page. No page yet."""
+"""Addresses of this app. Belongs here: one line for each page; nouns and numbers, POST for every change."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+from shotplans.views import briefs, days, plans, records
+
+urlpatterns = [
+    # /setups/ and /packing/
+    path("setups/", days.setups, name="setups"),
+    path("packing/", days.packing, name="packing"),
+    # /sittings/<number>/
+    path("sittings/<slug:number>/brief/", briefs.brief, name="brief"),
+    path("sittings/<slug:number>/plans/", briefs.make, name="make_plan"),
+    path("sittings/<slug:number>/plans/<int:version>/", plans.plan, name="plan"),
+    path("sittings/<slug:number>/record/", records.current, name="current_record"),
+    path("sittings/<slug:number>/plans/<int:version>/record/", records.record, name="record"),
+    path("sittings/<slug:number>/plans/<int:version>/record/readings/", records.reading, name="type_reading"),
+    path("sittings/<slug:number>/plans/<int:version>/record/preview/", records.preview, name="preview_reading"),
+    path("sittings/<slug:number>/plans/<int:version>/record/changes/", records.change, name="note_change"),
+    path("sittings/<slug:number>/plans/<int:version>/record/sign/", records.sign, name="sign_record"),
+]

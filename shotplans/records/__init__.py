@@ -1,1 +1,2 @@
-"""Pure readers of what comes back from the set. Belongs here: text typed from a meter, and how far it lies from a target."""
+"""Pure readers of what comes back from the set. Belongs here: text typed from a meter, and its
+distance from a target."""

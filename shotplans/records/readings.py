@@ -13,8 +13,8 @@ from shotplans.light.exposure import exact_f_number, shown, stops_between
 
 FULL_STOPS = ("0.7", "1", "1.4", "2", "2.8", "4", "5.6", "8", "11", "16", "22", "32", "45", "64", "90")
 THIRDS = (
-    "1.1", "1.2", "1.3", "1.6", "1.8", "2.2", "2.5", "3.2", "3.5", "4.5", "5", "6.3", "7.1", "9", "10", "13", "14", "18",
-    "20", "25", "29", "36", "40", "51", "57",
+    "1.1", "1.2", "1.3", "1.6", "1.8", "2.2", "2.5", "3.2", "3.5", "4.5", "5", "6.3", "7.1", "9", "10", "13", "14",
+    "18", "20", "25", "29", "36", "40", "51", "57",
 )  # fmt: skip
 TENTH = Decimal("0.1")
 _READING = re.compile(
@@ -33,7 +33,8 @@ def parse_reading(text: str) -> Decimal:
     """Stops from f/1 of a reading as typed, to a tenth. Raises Unclear with a sentence that asks back."""
     found = _READING.match(text)
     if not found:
-        raise Unclear(f"“{text.strip()[:20]}” can be read in two ways or in none. Type the stop, then the tenths: 5.6 +0.6")
+        typed = text.strip()[:20]
+        raise Unclear(f"“{typed}” can be read in two ways or in none. Type the stop, then the tenths: 5.6 +0.6")
     stop = found["stop"].replace(",", ".")
     stop = stop[:-2] if stop.endswith(".0") else stop
     tenths = _tenths(found)

@@ -1,0 +1,139 @@
+"""The only bridge from rows to the planner: a sitting's brief, people, room and free kit as the planner's own values.
+
+Belongs here: turning rows into the tree that `recommend` would read from a file, and asking whether a plan is stale.
+Not here: planning, or writing anything.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bookings.actions import claims
+from bookings.models import Sitter, Sitting
+from shotplans.models import Plan
+from shotplans.planner import assumptions, codec
+from shotplans.planner import kit as owned
+from shotplans.planner.request import Request
+from studio.models import KIT, Profile, Room
+
+SECTION_CLASSES: dict[str, type[Any]] = {
+    "heads": owned.Head, "modifiers": owned.Modifier, "adapters": owned.Adapter, "stands": owned.Stand,
+    "panels": owned.Panel, "weights": owned.Weight, "flags": owned.Flag, "triggers": owned.Trigger,
+    "backgrounds": owned.Background, "cameras": owned.Camera, "lenses": owned.Lens, "seats": owned.Seat,
+    "risers": owned.Riser,
+}  # fmt: skip
+SHAPES = {"disc": ("width_m", "height_m"), "rect": ("diameter_m",)}
+NOTES = (
+    "skin", "surface", "texture", "eyes", "beard", "hair", "head", "face_width", "better_side", "turn_limit_deg",
+    "chin_limit_deg", "stand_minutes", "hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory",
+)  # fmt: skip
+
+
+def request_for(sitting: Sitting) -> Request:
+    """Today's input for a sitting: its confirmed brief, its people, its room and the kit free in its span.
+
+    Raises codec.Unreadable when something a plan needs is missing, naming every gap.
+    """
+    return codec.understand(tree_for(sitting))
+
+
+def tree_for(sitting: Sitting) -> dict[str, Any]:
+    """The same as plain values, as they would stand in a file."""
+    return {
+        "brief": sitting.brief.data,
+        "sitters": [_sitter(s) for s in sitting.sitters.all()],
+        "room": _room(sitting.room),
+        "kit": _kit(sitting),
+        "preferences": {"units": Profile.get().units},
+    }
+
+
+def is_stale(plan: Plan) -> bool:
+    """Whether the plan's input differs from today's; asked on reading, never told."""
+    try:
+        return codec.fingerprint(request_for(plan.sitting)) != plan.fingerprint
+    except codec.Unreadable:
+        return True
+
+
+def frozen_input(request: Request) -> dict[str, Any]:
+    """The input as understood, defaults and all, to be kept with the plan."""
+    filled, _ = assumptions.fill(request)
+    found: dict[str, Any] = filled.model_dump(mode="json", by_alias=True)
+    return found
+
+
+def _present(values: dict[str, Any]) -> dict[str, Any]:
+    """Only what is known: blanks and unknowns are left to the planner's stated defaults."""
+    return {k: v for k, v in values.items() if v not in (None, "")}
+
+
+def _sitter(sitter: Sitter) -> dict[str, Any]:
+    notes = getattr(sitter, "notes", None)
+    tree = _present(
+        {
+            "label": sitter.label, "age_years": sitter.age_years, "height_cm": sitter.height_cm,
+            "posture": sitter.posture, "household": sitter.household, "relation": sitter.relation,
+            "central": sitter.central, "keep_with": sitter.keep_with,
+        }
+    )  # fmt: skip
+    if notes is not None:
+        tree |= _present({name: getattr(notes, name) for name in NOTES})
+        if notes.glasses_lens:
+            tree["glasses"] = _present({"lens": notes.glasses_lens, "may_remove": notes.may_remove})
+        clothes = _present(
+            {
+                "tone": notes.clothes_tone, "bare_arms": notes.bare_arms, "shiny": notes.clothes_shiny,
+                "pattern": notes.clothes_pattern,
+            }
+        )  # fmt: skip
+        if clothes:
+            tree["clothes"] = clothes
+    tree["wishes"] = [
+        _present({"note": w.note, "side": w.side, "wish": w.wish}) for w in sitter.wishes.all() if w.note
+    ]
+    return tree
+
+
+def _room(room: Room) -> dict[str, Any]:
+    tree = _present(
+        {
+            name: getattr(room, name)
+            for name in ("width_m", "depth_m", "ceiling_m", "keep_out_m", "set_axis", "ambient_lux", "black_out")
+        }
+    )
+    tree["surfaces"] = {
+        "walls": room.surface_walls, "ceiling": room.surface_ceiling, "floor": room.surface_floor,
+    }  # fmt: skip
+    tree["circuits"] = [
+        {"label": c.label, "volts": c.volts, "breaker_amps": c.breaker_amps} for c in room.circuits.all()
+    ]
+    return tree
+
+
+def _kit(sitting: Sitting) -> dict[str, Any]:
+    """What is ready and not claimed by another sitting while this one has the room."""
+    taken = claims.kit_held_by_others(sitting)
+    return {
+        section: [_piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
+        for section in SECTION_CLASSES
+    }
+
+
+def _piece(section: str, row: Any) -> dict[str, Any]:
+    """One piece by the field names of the planner's class for its section."""
+    values: dict[str, Any] = {"id": row.code}
+    for name, field in SECTION_CLASSES[section].model_fields.items():
+        if name == "id":
+            continue
+        if name == "dial":
+            values["dial"] = _present({"scale": row.dial_scale, "step": row.dial_step})
+        elif name == "from_":
+            values["from"] = row.from_mount
+        elif name == "to":
+            values["to"] = row.to_mount
+        elif hasattr(row, name):
+            values[field.alias or name] = getattr(row, name)
+    for unused in SHAPES.get(str(values.get("shape")), ()):
+        values.pop(unused, None)
+    return _present(values)

@@ -1,0 +1,58 @@
+// The record page: shows the difference of a reading while it is typed and keeps it without leaving the page.
+// Without this script the same forms post and come back; nothing here reckons light.
+"use strict";
+
+const wait = 250;
+
+function show(form, found) {
+  const output = form.querySelector(".difference");
+  const broken = Boolean(found.error || found.outside);
+  output.textContent = found.error ? found.error : (broken ? "! " : "") + found.shown + ", " + found.words;
+  output.classList.toggle("broken", broken);
+}
+
+async function ask(form, address) {
+  const answer = await fetch(address, {
+    method: "POST",
+    body: new FormData(form),
+    headers: { Accept: "application/json" },
+    credentials: "same-origin",
+  });
+  return answer.json();
+}
+
+for (const form of document.querySelectorAll("form.reading")) {
+  let timer = 0;
+  let asked = 0;
+  const field = form.elements.text;
+  field.addEventListener("input", () => {
+    clearTimeout(timer);
+    const mine = ++asked;
+    if (!field.value.trim()) {
+      form.querySelector(".difference").textContent = "";
+      return;
+    }
+    timer = setTimeout(async () => {
+      try {
+        const found = await ask(form, form.dataset.preview);
+        if (mine === asked) show(form, found);
+      } catch {
+        // The network dropped: the reading is still in its field, and Keep sends it.
+      }
+    }, wait);
+  });
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    clearTimeout(timer);
+    asked += 1;
+    const button = form.querySelector("button");
+    button.disabled = true;
+    try {
+      show(form, await ask(form, form.action));
+    } catch {
+      show(form, { error: form.dataset.lost || "No connection: the reading is still here. Press Keep again." });
+    } finally {
+      button.disabled = false;
+    }
+  });
+}

@@ -1,0 +1,1 @@
+"""Pages of the light. Belongs here: form, action, redirect; not here: rules."""

@@ -1,0 +1,69 @@
+"""Confirming the brief and making a plan of it."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from bookings.models import Sitting
+from bookings.refusals import Refusal
+from shotplans import workbench
+from shotplans.actions import plans
+from shotplans.forms.briefs import BriefForm, setup_forms
+from shotplans.models import Plan
+from shotplans.views.sittings import sitting_or_404
+from studio.access import allow
+from studio.models.versions import Stale
+
+
+@allow("photographer")
+def brief(request: HttpRequest, number: str) -> HttpResponse:
+    """What the picture must say and do, set-up by set-up."""
+    sitting = sitting_or_404(number)
+    former = workbench.starting_brief(sitting)
+    version = sitting.brief.version if hasattr(sitting, "brief") else None
+    labels = [s.label for s in sitting.sitters.all()]
+    form = BriefForm(request.POST or None, initial={**BriefForm.initial_from(former), "version": version})
+    setups = setup_forms(labels, request.POST or None, initial=former["setups"])
+    status = 200
+    if request.method == "POST":
+        if form.is_valid() and setups.is_valid() and _kept(request, sitting, form, setups, former):
+            return redirect("brief", number=number)
+        status = 422
+    context = {"sitting": sitting, "form": form, "setups": setups, "plan": Plan.objects.of(sitting).current().first()}
+    return render(request, "shotplans/brief.html", context, status=status)
+
+
+def _kept(request: HttpRequest, sitting: Sitting, form: BriefForm, setups: object, former: dict[str, object]) -> bool:
+    data = form.tree(setups.kept(), former)  # type: ignore[attr-defined]
+    try:
+        plans.confirm_brief(
+            by=request.member,
+            sitting=sitting,
+            data=data,
+            seen=form.cleaned_data["version"],  # type: ignore[attr-defined]
+        )
+    except Stale as error:
+        form.add_error(None, _("%(what)s Your text is still here: compare and save again.") % {"what": error})
+        return False
+    messages.success(request, _("Brief confirmed."))
+    return True
+
+
+@allow("photographer")
+@require_POST
+def make(request: HttpRequest, number: str) -> HttpResponse:
+    """A new version of the plan from today's rows."""
+    sitting = sitting_or_404(number)
+    try:
+        plan = plans.make_plan(by=request.member, sitting=sitting, why=request.POST.get("why", ""))  # type: ignore[attr-defined]
+    except plans.Refused as error:
+        messages.error(request, " ".join([str(error), *error.faults[:5]]))
+        return redirect("brief", number=number)
+    except Refusal as error:
+        messages.error(request, str(error))
+        return redirect("brief", number=number)
+    return redirect("plan", number=number, version=plan.number)

@@ -1,0 +1,44 @@
+"""The first pages of photographer and assistant: a day's set-ups, a day's packing."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.utils import timezone
+from django.utils.dateparse import parse_date
+
+from shotplans import workbench
+from studio.access import allow
+
+
+def _day(request: HttpRequest) -> date:
+    """The day asked for, else today in the studio's zone; junk counts as today."""
+    try:
+        found = parse_date(request.GET.get("day", ""))
+    except ValueError:
+        found = None
+    if found is None or not 2000 <= found.year <= 2200:
+        return timezone.localdate()
+    return found
+
+
+def _around(day: date) -> dict[str, date]:
+    return {"day": day, "before": day - timedelta(days=1), "after": day + timedelta(days=1)}
+
+
+@allow("photographer")
+def setups(request: HttpRequest) -> HttpResponse:
+    """The day's sittings with where each stands on its way to a plan."""
+    day = _day(request)
+    return render(request, "shotplans/setups.html", {**_around(day), "planned": workbench.planned_on(day)})
+
+
+@allow("assistant", "photographer")
+def packing(request: HttpRequest) -> HttpResponse:
+    """What the day's plans need, packed once, and each sitting's own record."""
+    day = _day(request)
+    planned = workbench.planned_on(day)
+    rows = workbench.packing_of(p.plan for p in planned if p.plan)
+    return render(request, "shotplans/packing.html", {**_around(day), "planned": planned, "rows": rows})

@@ -1,0 +1,117 @@
+"""The record beside the plan: readings typed beside targets, what was changed, the signature."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from shotplans import workbench
+from shotplans.actions import records
+from shotplans.forms.records import ChangeForm
+from shotplans.models import Plan, Record
+from shotplans.records.readings import Unclear, parse_reading
+from shotplans.views.sittings import plan_or_404, sitting_or_404
+from studio.access import allow
+
+
+def _open(number: str, version: int) -> tuple[Plan, Record | None]:
+    plan = plan_or_404(sitting_or_404(number), version)
+    return plan, Record.objects.filter(plan=plan).first()
+
+
+@allow("assistant", "photographer")
+def current(request: HttpRequest, number: str) -> HttpResponse:
+    """Where a sheet's code leads: the record of the plan that holds now."""
+    plan = plan_or_404(sitting_or_404(number))
+    return redirect("record", number=number, version=plan.number)
+
+
+@allow("assistant", "photographer")
+def record(request: HttpRequest, number: str, version: int, form: ChangeForm | None = None) -> HttpResponse:
+    """The meter round, the changes and the as-shot list of one plan."""
+    plan, held = _open(number, version)
+    context = {
+        "plan": plan, "sitting": plan.sitting, "record": held, "rounds": workbench.rounds(plan, held),
+        "form": form or ChangeForm(setups=plan.setups), "as_shot": workbench.as_shot(held) if held else [],
+    }  # fmt: skip
+    return render(request, "shotplans/record.html", context, status=422 if form is not None else 200)
+
+
+@allow("assistant", "photographer")
+@require_POST
+def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
+    """Keep one reading. Answers a script with the difference, a plain form with the page."""
+    plan, _held = _open(number, version)
+    setup, text = request.POST.get("setup", ""), request.POST.get("text", "")
+    step = request.POST.get("step", "")
+    found = workbench.step_of(plan, setup, int(step)) if step.isdecimal() and len(step) < 4 else None
+    try:
+        if found is None:
+            raise records.Refused(_("The plan has no such reading."))
+        kept = records.type_reading(
+            by=request.member, record=records.open_record(plan=plan), setup_name=setup, step=int(step), text=text,  # type: ignore[attr-defined]
+        )  # fmt: skip
+    except (Unclear, records.Refused) as error:
+        return _answer(request, plan, {"error": str(error)})
+    shown = workbench.Step(setup, found.step, found.off, kept)
+    return _answer(request, plan, {"shown": shown.shown, "words": shown.words, "outside": shown.outside})
+
+
+@allow("assistant", "photographer")
+@require_POST
+def preview(request: HttpRequest, number: str, version: int) -> HttpResponse:
+    """The difference of a reading that is still being typed; keeps nothing."""
+    plan, _held = _open(number, version)
+    step = request.POST.get("step", "")
+    found = (
+        workbench.step_of(plan, request.POST.get("setup", ""), int(step))
+        if step.isdecimal() and len(step) < 4
+        else None
+    )
+    if found is None:
+        return JsonResponse({"error": _("The plan has no such reading.")}, status=404)
+    try:
+        stops = parse_reading(request.POST.get("text", ""))
+    except Unclear as error:
+        return JsonResponse({"error": str(error)}, status=422)
+    return JsonResponse(workbench.compared(found, stops))
+
+
+def _answer(request: HttpRequest, plan: Plan, found: dict[str, object]) -> HttpResponse:
+    if request.headers.get("Accept") == "application/json":
+        return JsonResponse(found, status=422 if "error" in found else 200)
+    if "error" in found:
+        messages.error(request, str(found["error"]))
+    return redirect("record", number=plan.sitting.number, version=plan.number)
+
+
+@allow("assistant", "photographer")
+@require_POST
+def change(request: HttpRequest, number: str, version: int) -> HttpResponse:
+    """Keep one difference from the plan."""
+    plan, _held = _open(number, version)
+    form = ChangeForm(request.POST, setups=plan.setups)
+    if not form.is_valid():
+        return record(request, number, version, form)
+    data = form.cleaned_data
+    planned = workbench.planned_value(plan, data["setup_name"], data["about"], data["what"])
+    try:
+        records.note_change(by=request.member, record=records.open_record(plan=plan), planned=planned, **data)  # type: ignore[attr-defined]
+    except records.Refused as error:
+        messages.error(request, str(error))
+    return redirect("record", number=number, version=version)
+
+
+@allow("assistant", "photographer")
+@require_POST
+def sign(request: HttpRequest, number: str, version: int) -> HttpResponse:
+    """Close the record."""
+    plan, _held = _open(number, version)
+    try:
+        records.sign(by=request.member, record=records.open_record(plan=plan))  # type: ignore[attr-defined]
+    except records.Refused as error:
+        messages.error(request, str(error))
+    return redirect("record", number=number, version=version)

@@ -1,0 +1,29 @@
+"""Finding what an address names. Belongs here: the getters every page of a sitting's light goes through."""
+
+from __future__ import annotations
+
+from django.http import Http404
+from django.shortcuts import get_object_or_404
+
+from bookings.models import Sitting
+from shotplans.models import Plan
+
+
+def sitting_or_404(number: str) -> Sitting:
+    """The sitting of a number, with all that its pages show."""
+    return get_object_or_404(
+        Sitting.objects.select_related("client", "kind", "room", "photographer", "assistant").prefetch_related(
+            "sitters__wishes", "room__circuits"
+        ),
+        number=number,
+    )
+
+
+def plan_or_404(sitting: Sitting, version: int | None = None) -> Plan:
+    """One version of a sitting's plan, the current one unless a version is named."""
+    plans = Plan.objects.of(sitting)
+    found = plans.current().first() if version is None else plans.filter(number=version).first()
+    if found is None:
+        raise Http404
+    found.sitting = sitting
+    return found

@@ -1,0 +1,293 @@
+"""Reads for the photographer's and the assistant's pages: a day's set-ups, a brief to start from, readings by targets.
+
+Belongs here: putting rows and plan documents together for one page. Not here: writing, or wording a plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+from decimal import Decimal
+from typing import Any
+
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from bookings.models import Sitting
+from shotplans.light.exposure import shutter_label
+from shotplans.models import Change, Plan, Reading, Record
+from shotplans.planner import codec
+from shotplans.planner.request import Request
+from shotplans.records.readings import difference, in_words, shown_stops, stops_of
+from shotplans.sheets import diagram, scene, svg, wording
+
+DRAWING_MM = (190.0, 150.0)
+GONE = ("cancelled", "no_show")
+
+
+@dataclass(frozen=True)
+class Planned:
+    """One sitting of a day with its current plan, if it has one."""
+
+    sitting: Sitting
+    plan: Plan | None
+
+    @property
+    def has_brief(self) -> bool:
+        return hasattr(self.sitting, "brief")
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of a meter round beside what was read."""
+
+    setup_name: str
+    step: dict[str, Any]
+    off: tuple[str, ...]
+    reading: Reading | None
+
+    @property
+    def target(self) -> Decimal:
+        return stops_of(float(self.step["target"]["f_number"]))
+
+    @property
+    def shown(self) -> str:
+        return shown_stops(self.reading.amount) if self.reading else ""
+
+    @property
+    def difference(self) -> Decimal | None:
+        return difference(self.reading.amount, self.target) if self.reading else None
+
+    @property
+    def words(self) -> str:
+        if self.difference is None:
+            return ""
+        return in_words(self.difference, Decimal(str(self.step["tolerance_stops"])))
+
+    @property
+    def outside(self) -> bool:
+        return self.difference is not None and abs(self.difference) > Decimal(str(self.step["tolerance_stops"]))
+
+
+@dataclass(frozen=True)
+class Round:
+    """The meter round of one set-up."""
+
+    setup: dict[str, Any]
+    steps: tuple[Step, ...]
+
+    @property
+    def camera_words(self) -> str:
+        """Aperture, shutter and ISO as they are set."""
+        return camera_words(self.setup["camera"])
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One way in which what was done differs from the plan, fit for the as-shot list."""
+
+    setup_name: str
+    about: str
+    what: str
+    planned: str
+    actual: str
+    why: str = ""
+
+
+def camera_words(camera: dict[str, Any]) -> str:
+    """What is dialled on the camera, as on the sheet's strip."""
+    return f"{camera['nearest_third']} · {shutter_label(camera['shutter_s'])} · ISO {camera['iso']}"
+
+
+def span_of(day: date) -> tuple[datetime, datetime]:
+    """A day of the studio's zone as two instants."""
+    start = timezone.make_aware(datetime.combine(day, time.min))
+    return start, timezone.make_aware(datetime.combine(day + timedelta(days=1), time.min))
+
+
+def planned_on(day: date) -> list[Planned]:
+    """The day's sittings in order, each with its current plan."""
+    start, end = span_of(day)
+    sittings = list(
+        Sitting.objects.filter(starts_at__gte=start, starts_at__lt=end)
+        .exclude(stage__in=GONE)
+        .select_related("client", "kind", "room", "photographer", "assistant", "brief")
+        .order_by("starts_at")
+    )
+    plans = {p.sitting_id: p for p in Plan.objects.current().filter(sitting__in=sittings)}
+    return [Planned(s, plans.get(s.pk)) for s in sittings]
+
+
+def rounds(plan: Plan, record: Record | None) -> list[Round]:
+    """Every set-up's meter round, each step with the newest reading typed for it."""
+    newest: dict[tuple[str, int], Reading] = {}
+    if record is not None:
+        for reading in record.readings.order_by("pk"):
+            newest[(reading.setup_name, reading.step)] = reading
+    return [Round(s, tuple(_steps(s, newest))) for s in plan.setups if s["meter_round"]]
+
+
+def _steps(setup: dict[str, Any], newest: dict[tuple[str, int], Reading]) -> Iterable[Step]:
+    letters = [x["letter"] for x in setup["lights"] if x["head"]]
+    for step in setup["meter_round"]:
+        off = tuple(x for x in letters if x not in step["on"])
+        yield Step(setup["name"], step, off, newest.get((setup["name"], step["step"])))
+
+
+def step_of(plan: Plan, setup_name: str, number: int) -> Step | None:
+    """One step of a plan, without its reading."""
+    setup = plan.setup(setup_name)
+    return next((s for s in _steps(setup, {}) if s.step["step"] == number), None) if setup else None
+
+
+def as_shot(record: Record) -> list[Difference]:
+    """Every difference between the plan and what was done: readings off their targets, and changes noted."""
+    found = [
+        Difference(
+            r.setup["name"], ", ".join(s.step["on"]), f"reading {s.step['step']}", s.step["target"]["shown"],
+            f"{s.shown} ({s.words})",
+        )
+        for r in rounds(record.plan, record)
+        for s in r.steps
+        if s.difference
+    ]  # fmt: skip
+    found += [_changed(c) for c in record.changes.all()]
+    return found
+
+
+def _changed(change: Change) -> Difference:
+    return Difference(change.setup_name, change.about, change.what, change.planned, change.actual, change.why)
+
+
+def starting_brief(sitting: Sitting) -> dict[str, Any]:
+    """The brief to start from: the confirmed one, else what the kind of sitting usually asks for."""
+    if hasattr(sitting, "brief"):
+        data: dict[str, Any] = sitting.brief.data
+        return data
+    kind = sitting.kind
+    setup = {
+        "name": "first", "intent": kind.intent, "framing": kind.framing, "background_tone": kind.background_tone,
+        "view": kind.view or "either", "people": [s.label for s in sitting.sitters.all()],
+    }  # fmt: skip
+    brief = {"setups": [setup], "orientation": kind.orientation or "either", "minutes": sitting.minutes}
+    if sitting.purpose:
+        brief["purpose"] = sitting.purpose
+    if sitting.print_width_cm:
+        brief["print_width_cm"] = float(sitting.print_width_cm)
+    return brief
+
+
+def packing_of(plans: Iterable[Plan]) -> list[dict[str, Any]]:
+    """The packing lists of several plans as one: the most of each piece that any sitting needs, and who needs it."""
+    rows: dict[str, dict[str, Any]] = {}
+    for plan in plans:
+        for row in plan.document["packing"]:
+            held = rows.setdefault(row["item"], {**row, "sittings": []})
+            held["count"] = max(held["count"], row["count"])
+            held["sittings"].append(f"{plan.sitting.number}: {row['for']}")
+    return list(rows.values())
+
+
+def compared(step: Step, stops: Decimal) -> dict[str, Any]:
+    """A reading still being typed beside its target."""
+    tolerance = Decimal(str(step.step["tolerance_stops"]))
+    off = difference(stops, step.target)
+    return {"shown": shown_stops(stops), "words": in_words(off, tolerance), "outside": abs(off) > tolerance}
+
+
+LIGHT_VALUES = {
+    "distance": ("distance_m", "m"), "bearing": ("bearing_deg", "degrees"), "height": ("centre_height_m", "m"),
+    "power": ("dial", ""), "modifier": ("modifier", ""),
+}  # fmt: skip
+CAMERA_VALUES = {
+    "distance": ("distance_m", "m"), "height": ("height_m", "m"), "aperture": ("shown", ""),
+    "shutter": ("shutter_s", "s"), "ISO": ("iso", ""),
+}  # fmt: skip
+
+
+def planned_value(plan: Plan, setup_name: str, about: str, what: str) -> str:
+    """What the plan said of one thing, as text to stand beside what was done; empty where it says nothing."""
+    setup = plan.setup(setup_name) or {}
+    if about == "camera":
+        row, names = setup.get("camera") or {}, CAMERA_VALUES
+    elif about == "ground":
+        row, names = setup.get("background") or {}, {"distance": ("distance_m", "m"), "ground": ("id", "")}
+    else:
+        row = next((x for x in setup.get("lights", []) if x["letter"] == about), {})
+        names = LIGHT_VALUES
+    key, unit = names.get(what, ("", ""))
+    value = row.get(key)
+    return "" if value is None else f"{value} {unit}".strip()
+
+
+@dataclass(frozen=True)
+class Page:
+    """One set-up as its page shows it: the drawing, the light table, what is expected."""
+
+    setup: dict[str, Any]
+    drawing: str
+    lights: tuple[dict[str, str], ...]
+    expected: tuple[tuple[str, str], ...]
+
+    @property
+    def camera_words(self) -> str:
+        return camera_words(self.setup["camera"])
+
+
+def pages(plan: Plan, ratio_convention: str) -> list[Page]:
+    """Every set-up of a plan, drawn and tabled from its frozen document and input."""
+    request = frozen_request(plan)
+    return [_page(setup, request, number, ratio_convention) for number, setup in enumerate(plan.setups, 1)]
+
+
+def frozen_request(plan: Plan) -> Request:
+    """The plan's input as it was understood when it was made."""
+    return codec.understand(plan.request)
+
+
+def _page(setup: dict[str, Any], request: Request, number: int, ratio_convention: str) -> Page:
+    drawn = scene.read(setup, request)
+    if drawn is None:
+        return Page(setup, "", (), ())
+    picture = svg.render(diagram.draw(drawn, DRAWING_MM[0], DRAWING_MM[1]), f"setup-{number}-drawing")
+    return Page(
+        setup, picture, tuple(_light_row(setup, x) for x in setup["lights"]), _expected(setup, ratio_convention)
+    )
+
+
+def _light_row(setup: dict[str, Any], light: dict[str, Any]) -> dict[str, str]:
+    alone = next((s for s in setup["meter_round"] if s["on"] == [light["letter"]]), None)
+    parts = [light["modifier"] or light["panel"], light["head"], light["adapter"], light["stand"]]
+    if light["arm_m"]:
+        parts.append(f"arm {wording.metres(light['arm_m'])}, counterweight {light['counterweight_kg']:g} kg")
+    return {
+        "letter": light["letter"], "role": light["role"],
+        "power": wording.power(light["dial"], light["power_below_full_stops"]),
+        "distance": wording.metres(light["distance_m"]), "bearing": wording.bearing(light["bearing_deg"]),
+        "height": wording.metres(light["centre_height_m"]), "target": alone["target"]["shown"] if alone else "",
+        "made_of": ", ".join(str(p) for p in parts if p),
+    }  # fmt: skip
+
+
+def _expected(setup: dict[str, Any], ratio_convention: str) -> tuple[tuple[str, str], ...]:
+    e, ground = setup["expected"], setup["background"]
+    people = len(e["per_sitter"])
+    rows = [
+        (_("Setting reading"), e["setting_reading"]["shown"]),
+        (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
+        (_("Room alone, under the key"), wording.stops(e["bounce_below_key_stops"])),
+        (_("Shadow cheek under the lit one"), wording.stops(e["shadow_below_lit_stops"])),
+        (_("Edge of the nose shadow"), f"{e['shadow_edge_mm']:.0f} mm"),
+        (_("Key seen from the face"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
+        (_("Sharp about the focus"), f"{e['sharp_from_m']:+.2f} to {e['sharp_to_m']:+.2f} m"),
+        (_("Ground"), f"{ground['id']}, {wording.metres(ground['distance_m'])}, L* {ground['lightness']:.0f}"),
+    ]
+    if people > 1 and e["worst_pair"]:
+        rows.insert(
+            4, (_("Faces alike within"), f"{wording.stops(e['evenness_stops'])} ({' to '.join(e['worst_pair'])})")
+        )
+    for s in e["per_sitter"] if people <= 3 else ():
+        values = (s["relief_stops"], s["relief_shadow_stops"], s["relief_highlight_stops"])
+        rows.append((f"{s['label']}: {_('relief')}", "{:.2f} ({:.2f} shadow, {:.2f} highlight)".format(*values)))
+    return tuple((str(name), str(value)) for name, value in rows)
