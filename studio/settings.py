@@ -192,16 +192,16 @@ FIRST_PAGES = {
 }
 # The top row of words: who sees the word, the word, the name of the page.
 NAV = [
-    ({"front_desk", "owner"}, _("Diary"), "diary"),
+    ({"owner"}, _("Studio"), "studio"),
+    ({"photographer"}, _("Set-ups"), "setups"),
+    ({"assistant", "photographer"}, _("Packing"), "packing"),
+    ({"front_desk", "photographer", "assistant", "owner"}, _("Diary"), "diary"),
     ({"front_desk"}, _("New sitting"), "new_sitting"),
     ({"front_desk"}, _("Clients"), "clients"),
-    ({"photographer"}, _("Set-ups"), "setups"),
-    ({"assistant"}, _("Packing"), "packing"),
-    ({"owner"}, _("Studio"), "studio"),
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
     ({"owner"}, _("Kinds of sitting"), "kinds"),
-    ({"photographer", "assistant", "owner"}, _("Kit"), "kit"),
+    ({"front_desk", "photographer", "assistant", "owner"}, _("Kit"), "kit"),
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
 SITTING_PANELS: list[str] = []

@@ -5,20 +5,28 @@ An address without a line in the table fails, and so does a line without an addr
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
+from functools import cache
+from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
 from django.test import Client
 from django.urls import reverse
 
+from bookings.models import Sitting
+from shotplans.models import Brief, Plan
+from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
 from studio.addresses import every_address
 from studio.models import Member, Room
 from tests import cast
+from tests.bookings.making import make_house
 
 EVERYBODY = frozenset(EVERY_ROLE)
 DESK, PHOTOGRAPHER, ASSISTANT, OWNER = (frozenset({role}) for role in EVERY_ROLE)
+SET = PHOTOGRAPHER | ASSISTANT
 
 
 class World(NamedTuple):
@@ -26,6 +34,16 @@ class World(NamedTuple):
 
     members: dict[str, Member]
     room: Room
+    sitting: Sitting
+    plan: Plan
+
+    @property
+    def of_sitting(self) -> dict[str, Any]:
+        return {"number": self.sitting.number}
+
+    @property
+    def of_plan(self) -> dict[str, Any]:
+        return self.of_sitting | {"version": self.plan.number}
 
 
 class Line(NamedTuple):
@@ -52,14 +70,61 @@ TABLE: dict[str, Line] = {
     "piece": Line(EVERYBODY, lambda world: {"code": "heads-1"}),
     "edit_piece": Line(OWNER, lambda world: {"code": "heads-1"}),
     "new_piece": Line(OWNER, lambda world: {"section": "heads"}),
+    # bookings
+    "diary": Line(EVERYBODY),
+    "new_sitting": Line(DESK),
+    "sitting": Line(EVERYBODY, lambda world: world.of_sitting),
+    "change_stage": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
+    "notes": Line(EVERYBODY - OWNER, lambda world: world.of_sitting | {"pk": world.sitting.sitters.first().pk}),
+    "clients": Line(DESK),
+    "new_client": Line(DESK),
+    "client": Line(DESK, lambda world: {"pk": world.sitting.client_id}),
+    "kinds": Line(OWNER),
+    "new_kind": Line(OWNER),
+    "kind": Line(OWNER, lambda world: {"pk": world.sitting.kind_id}),
+    # the light
+    "setups": Line(PHOTOGRAPHER),
+    "packing": Line(SET),
+    "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),
+    "make_plan": Line(PHOTOGRAPHER, lambda world: world.of_sitting, post=True),
+    "plan": Line(SET, lambda world: world.of_plan),
+    "current_record": Line(SET, lambda world: world.of_sitting),
+    "record": Line(SET, lambda world: world.of_plan),
+    "type_reading": Line(SET, lambda world: world.of_plan, post=True),
+    "preview_reading": Line(SET, lambda world: world.of_plan, post=True),
+    "note_change": Line(SET, lambda world: world.of_plan, post=True),
+    "sign_record": Line(SET, lambda world: world.of_plan, post=True),
 }
 OPEN_TO_ALL = {"sign_in"}
+
+
+@cache
+def planned() -> tuple[dict[str, Any], dict[str, Any]]:
+    """One of the example briefs and its plan, reckoned once: here it only has to be there."""
+    raw = (Path(__file__).parents[1] / "fixtures" / "briefs" / "dorrow.json").read_bytes()
+    return json.loads(raw), solve.plan(codec.read_request(raw))
 
 
 @pytest.fixture
 def world(db: None) -> World:
     cast.make_kit("heads")
-    return World(cast.make_cast(), cast.make_room())
+    house = make_house()
+    sitting = house.book()
+    request, document = planned()
+    photographer = house.members["photographer"]
+    Brief.objects.create(
+        sitting=sitting, data=request["brief"], confirmed_at=sitting.starts_at, confirmed_by=photographer
+    )
+    plan = Plan.objects.create(
+        sitting=sitting,
+        number=1,
+        request=request,
+        document=document,
+        fingerprint=document["fingerprint"],
+        made_at=sitting.starts_at,
+        made_by=photographer,
+    )
+    return World(house.members, house.room, sitting, plan)
 
 
 def lines() -> list[Any]:
@@ -92,7 +157,8 @@ def test_each_role_sees_its_own_pages_and_no_others(name: str, line: Line, world
         client = cast.client_of(member)
         answer = client.post(url) if line.post else client.get(url)
         if role in line.roles:
-            assert answer.status_code in (200, 302), role
+            # A change that says nothing may be refused in words; it is let in all the same.
+            assert answer.status_code in ((200, 302, 400, 404, 422) if line.post else (200, 302)), role
         else:
             assert answer.status_code == 403, role
             assert client.post(url).status_code == 403, role
