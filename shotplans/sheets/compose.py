@@ -19,13 +19,13 @@ from shotplans.sheets.content import Flags, Heading, SetupSheet
 Entry = Mapping[str, Any]
 QUESTIONS = ("Standard repeated?", "Set photo taken?", "Differences written in?")
 HAZARDS = (
-    "Cables flat, taped or covered, off the sitter's path",
-    "Every stand: a leg under the load, a sandbag on it",
-    "Nothing loose above where people sit or stand",
+    "Cables flat, taped or covered, off the path",
+    "Stands: leg under the load, sandbag on",
+    "Nothing loose above people's places",
     "Exits and the way to the set free",
     "Seats firm, floor dry, nothing to step over",
     "Lamps clear of cloth and paper",
-    "House lights full until everybody is seated",
+    "House lights full until all are seated",
 )
 BOOM_HAZARD = "Boom: counterweight on first, safety cord, end flagged"
 
@@ -114,6 +114,8 @@ def notes(setup: Entry, document: Entry, seen: scene.Scene | None, convention: s
         ),
         content.Note("Fill", f"{wording.ratio(expected['fill_below_key_stops'], convention)} under the key."),
     ]
+    aims = "; ".join(f"{x['letter']} {x['aim_words']}" for x in setup["lights"])
+    found.append(content.Note("Aim", f"{aims}."))
     found += [setting(setup)] if setup["meter_round"] else []
     found += [black(block) for block in setup["blocks"]]
     return (*found, *poses(setup))
@@ -187,8 +189,9 @@ def light_row(light: Entry, setup: Entry, request: Request) -> content.LightRow:
         bearing=wording.bearing(light["bearing_deg"]),
         height=wording.metres(light["centre_height_m"]),
         target=alone["target"]["shown"] if alone else "",
-        head=pack.called(light["head"], request) if light["head"] else "",
-        modifier=pack.called(light["modifier"] or light["panel"], request),
+        head=light["head"] or "",
+        head_name=pack.name(light["head"], request) if light["head"] else "",
+        modifier=pack.name(light["modifier"] or light["panel"], request),
         ring=light["adapter"] or "",
         stand=_stand(light),
         aim=light["aim_words"],
@@ -209,14 +212,14 @@ def camera_strip(setup: Entry) -> tuple[content.CameraValue, ...]:
     if camera is None:
         return ()
     trim = camera["trim_stops"]
-    small = f"{camera['shown']}, trim {trim:+.1f}" if abs(trim) >= 0.05 else camera["shown"]
+    small = f"reads {camera['shown']}" + (f", trim {trim:+.1f}" if abs(trim) >= 0.05 else "")
     kelvin = camera["white_balance_k"]
     value = content.CameraValue
     return (
         value("aperture", camera["nearest_third"], small, metered=True, set=True),
         value("shutter", shutter_label(camera["shutter_s"]), "", metered=False, set=True),
         value("ISO", f"{camera['iso']:g}", "", metered=False, set=True),
-        value("white balance", f"{kelvin:.0f} K" if kelvin else "by card", "grey card frame", set=True),
+        value("white balance", f"{kelvin:.0f} K" if kelvin else "by card", "", set=True),
         value("lens", f"{camera['focal_mm']:g} mm", camera["lens"]),
         value("distance", wording.metres(camera["distance_m"]), "lens to mark"),
         value("height", wording.metres(camera["height_m"]), _pitch(camera["pitch_deg"])),
@@ -229,19 +232,31 @@ def _pitch(degrees: float) -> str:
 
 
 def shots(document: Entry, setup: Entry) -> tuple[content.ShotRow, ...]:
+    """The shots of this set-up. A pose that goes on from the shot before is not said again."""
     everybody = len(setup["sitters"])
-    return tuple(
-        content.ShotRow(
-            number=shot["n"],
-            who=wording.people(shot["who"], everybody),
-            cue=shot["cue"],
-            framing=wording.framing(shot["framing"]),
-            frames=shot["frames"],
-            must=shot["must"],
+    found: list[content.ShotRow] = []
+    before = ""
+    for shot in (s for s in document["shots"] if s["setup"] == setup["name"]):
+        own, same = _own_words(shot["cue"], before)
+        found.append(
+            content.ShotRow(
+                number=shot["n"],
+                who=wording.people(shot["who"], everybody),
+                cue=own,
+                framing=wording.framing(shot["framing"]),
+                frames=shot["frames"],
+                must=shot["must"],
+            )
         )
-        for shot in document["shots"]
-        if shot["setup"] == setup["name"]
-    )
+        before = before if same else shot["cue"]
+    return tuple(found)
+
+
+def _own_words(cue: str, pose: str) -> tuple[str, bool]:
+    """What a cue says beyond the pose of the shots before, and whether that pose goes on."""
+    if not pose or not cue.endswith(pose):
+        return cue, False
+    return cue.removesuffix(pose).strip() or "Pose as before.", True
 
 
 def packing_sheet(parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str) -> content.PackingSheet:

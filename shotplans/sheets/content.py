@@ -62,6 +62,7 @@ class LightRow:
     height: str
     target: str
     head: str
+    head_name: str
     modifier: str
     ring: str
     stand: str

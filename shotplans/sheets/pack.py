@@ -7,6 +7,7 @@ each thing is packed once, since they follow one another.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from shotplans.planner.request import Request
@@ -31,10 +32,9 @@ WORDS_OF = {
 }
 
 
-def called(item: str, request: Request) -> str:
-    """A piece's name with its code: "400 Ws head (h400-1)"; a piece without a name goes by its code."""
-    label = next((x.label for x in (*request.kit.heads, *request.kit.modifiers) if x.id == item), item)
-    return f"{label} ({item})" if label != item else item
+def name(item: str, request: Request) -> str:
+    """What a piece is called; one without a name goes by its code."""
+    return next((str(x.label) for x in (*request.kit.heads, *request.kit.modifiers) if x.id == item), item)
 
 
 def for_setup(document: Entry, setup: Entry, request: Request) -> tuple[PackingRow, ...]:
@@ -71,8 +71,10 @@ def for_day(parts: Sequence[tuple[str, Entry, Request]]) -> tuple[PackingGroup, 
                 count=max(row["count"], known.count if known else 0),
                 fits=_joined([known.fits if known else "", _fits(item, document["setups"], request)]),
             )
-    names = [*(name for name, _ in GROUPS), SMALL]
-    found = (PackingGroup(name, tuple(r for r in joined.values() if kinds[r.item] == name)) for name in names)
+    everywhere = "; ".join(sitting for sitting, _, _ in parts)
+    rows = [replace(r, used_for="all") if r.used_for == everywhere else r for r in joined.values()]
+    names = [*(group for group, _ in GROUPS), SMALL]
+    found = (PackingGroup(group, tuple(r for r in rows if kinds[r.item] == group)) for group in names)
     return tuple(group for group in found if group.rows)
 
 
@@ -105,10 +107,10 @@ def _letters_here(used_for: str, letters: set[str]) -> str:
 
 
 def _kit(request: Request) -> Iterable[tuple[str, str]]:
-    for name, kinds in GROUPS:
+    for group, kinds in GROUPS:
         for kind in kinds:
             for piece in getattr(request.kit, kind):
-                yield str(piece.id), name
+                yield str(piece.id), group
 
 
 def _is_kit(item: str, request: Request) -> bool:
@@ -121,8 +123,8 @@ def _shared(item: str, request: Request) -> bool:
 
 
 def _group(item: str, request: Request) -> str:
-    kit = next((name for known, name in _kit(request) if known == item), None)
-    return kit or next((name for name, words in WORDS_OF.items() if item.startswith(words)), SMALL)
+    kit = next((group for known, group in _kit(request) if known == item), None)
+    return kit or next((group for group, words in WORDS_OF.items() if item.startswith(words)), SMALL)
 
 
 def _fits(item: str, setups: Sequence[Entry], request: Request) -> str:

@@ -112,7 +112,7 @@ class Pen:
 @dataclass(frozen=True)
 class Block:
     """A piece of a page that is never divided. `head` is put above it again when it opens a new page;
-    `with_next` keeps it with what follows; `new_page` begins a page unless one has just begun."""
+    `with_next` keeps it with what follows; `new_page` ends page one."""
 
     height: float
     draw: Callable[[Pen, float], None]
@@ -144,8 +144,7 @@ def flow(blocks: Sequence[Block], paper: Paper) -> list[Placed]:
         needed = block.height
         if block.with_next and n + 1 < len(blocks):
             needed += blocks[n + 1].height
-        begun = bool(pages[-1]) and at > MARGIN + RUNNING_HEIGHT + 0.1
-        if pages[-1] and ((block.new_page and begun) or at + needed > bottom + 0.01):
+        if pages[-1] and ((block.new_page and len(pages) == 1) or at + needed > bottom + 0.01):
             pages.append([])
             at = MARGIN + RUNNING_HEIGHT
             if block.head is not None:
@@ -195,7 +194,7 @@ def section(words: str, paper: Paper = A4) -> Block:
         pen.rule(0, top + 0.3, paper.inner, HEAVY)
         pen.text(0, top + 1.6, words, ROW, bold=True)
 
-    return Block(9.5, draw, with_next=True)
+    return Block(8.6, draw, with_next=True)
 
 
 def fitted(words: str, points: float, room_mm: float, bold: bool = False) -> list[str]:

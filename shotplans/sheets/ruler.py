@@ -14,9 +14,10 @@ from shotplans.sheets.scene import Place, Scene, Source
 
 STEP = 5  # scales are 1 : a multiple of this
 WALL_M = 0.14
-ROUND_THINGS_M = 0.25
+ROUND_THINGS_M = 0.2
+BEFORE_THINGS_M = 0.4
 SHOW_WALL_M = 0.9  # a wall this near to the things is shown with them
-ABOVE_MM, BETWEEN_MM, BELOW_MM = 7.0, 6.0, 8.0
+ABOVE_MM, BETWEEN_MM, BELOW_MM = 6.5, 4.5, 5.5
 SIDE_MM = 13.0
 
 
@@ -114,7 +115,7 @@ def shown(scene: Scene, whole: bool) -> Part:
     near = ROUND_THINGS_M
     left = min([*(p[0] for p in places), -ground.width_m / 2, -0.6]) - near
     right = max([*(p[0] for p in places), ground.width_m / 2, 0.6]) + near
-    front = max(p[2] for p in places) + 2 * near
+    front = max(p[2] for p in places) + BEFORE_THINGS_M
     top = max(max(p[1] for p in places), ground.height_m) + near
     wall_left, wall_right = (whole or left - walls.left < SHOW_WALL_M), (whole or walls.right - right < SHOW_WALL_M)
     wall_front, ceiling = walls.front - front < SHOW_WALL_M, walls.ceiling - top < SHOW_WALL_M
@@ -139,5 +140,5 @@ def _reach(source: Source) -> list[Place]:
     if source.holder:
         foot_x, foot_z = source.holder.foot
         spread = source.holder.footprint_m / 2
-        found += [(foot_x - spread, 0.0, foot_z - spread), (foot_x + spread, 0.0, foot_z + spread)]
+        found += [(foot_x - spread, 0.0, foot_z), (foot_x + spread, 0.0, foot_z)]
     return found

@@ -11,6 +11,8 @@ from shotplans.sheets.page import A4, BODY, Block, Document, Paper, Pen, fitted,
 from shotplans.sheets.scene import Scene
 
 LEAST_DRAWING, MOST_DRAWING = 99.0, 122.0  # a third of A4 and a little more where there is room
+AFTER_DRAWING, AFTER_TABLE = 2.0, 1.5
+SPACES = AFTER_DRAWING + AFTER_TABLE + 0.5
 NOTES_WIDE, NOTES_GAP, NOTE_SPACE = 66.0, 3.0, 1.3
 
 
@@ -45,7 +47,7 @@ def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
     strip = sheet_tables.camera(sheet.camera, paper)
     lights = [table_head, *table] if table else []
     others = sum(b.height for b in (*first, *lights, *strip))
-    left = paper.room - others - 2.0
+    left = paper.room - others - SPACES
     drawn, beside = _drawing(sheet, left, paper)
     second = [
         *beside,
@@ -55,7 +57,7 @@ def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
         sheet_tables.foot(sheet.foot, paper),
     ]
     second[0] = Block(second[0].height, second[0].draw, second[0].head, second[0].with_next, new_page=True)
-    return [*first, *drawn, *lights, space(1.5), *strip, *second]
+    return [*first, *drawn, *lights, space(AFTER_TABLE), *strip, *second]
 
 
 def _drawing(sheet: SetupSheet, left: float, paper: Paper) -> tuple[list[Block], list[Block]]:
@@ -89,7 +91,7 @@ def _set(scene: Scene, column: Iterable[Block], height: float, paper: Paper) -> 
             y += block.height
         pen.canvas.restoreState()
 
-    return Block(height + 2.0, draw)
+    return Block(height + AFTER_DRAWING, draw)
 
 
 def _continued(notes: list[Note], paper: Paper) -> list[Block]:

@@ -8,9 +8,9 @@ import segno
 
 from shotplans.sheets import fonts
 from shotplans.sheets.content import SetupSheet
-from shotplans.sheets.page import ALERT, BODY, HEAVY, ROW, SMALL, TIME, Block, Paper, Pen, fitted, line_mm
+from shotplans.sheets.page import ALERT, BODY, HEAVY, ROW, TIME, Block, Paper, Pen, fitted, line_mm
 
-QR_MM = 27.0
+QR_MM = 28.0
 ALERT_HEIGHT, ALERT_GAP, ALERT_PAD = 9.6, 2.0, 2.6
 
 
@@ -31,7 +31,7 @@ def head(sheet: SetupSheet, paper: Paper) -> Block:
     who = fitted(f"Photographer {h.photographer}, assistant {h.assistant}. {h.studio}", BODY, room)
     times = (("set-up", h.setup_at), ("sitter", h.sitter_at), ("finish", h.finish_at))
     top_part = len(title) * line_mm(ALERT) + len(where) * line_mm(BODY)
-    height = max(top_part + line_mm(TIME) + 1.5 + len(who) * line_mm(BODY), QR_MM + line_mm(SMALL)) + 2.0
+    height = max(top_part + line_mm(TIME) + 1.5 + len(who) * line_mm(BODY), QR_MM - 2.0) + 1.5
 
     def draw(pen: Pen, top: float) -> None:
         y = top + pen.lines(0, top, title, ALERT, bold=True)
@@ -43,8 +43,7 @@ def head(sheet: SetupSheet, paper: Paper) -> Block:
             pen.text(x, y, time, TIME, bold=True)
             x += fonts.width_pt(time, TIME, True) + 7
         pen.lines(0, y + line_mm(TIME) + 0.2, who, BODY)
-        pen.squares(squares(h.url), paper.inner - QR_MM, top - 1.0, QR_MM)
-        pen.text(paper.inner - QR_MM / 2, top + QR_MM - 2.0, "open the record", SMALL, align="middle")
+        pen.squares(squares(h.url), paper.inner - QR_MM, top - 2.0, QR_MM)
 
     return Block(height, draw)
 

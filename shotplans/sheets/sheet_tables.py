@@ -23,12 +23,13 @@ from shotplans.sheets.page import (
     section,
 )
 
-ACTUAL_WIDE = 33.0
+ACTUAL_WIDE = 29.0
 COLUMNS = (("", 8.0), ("role", 28.0), ("power", 25.0), ("distance", 19.5), ("bearing", 26.5), ("height", 19.5))
 TARGET_AT = sum(width for _, width in COLUMNS)
-BETWEEN_DOTS = "  ·  "
+BETWEEN = " · "
 WRITE_IN = 12.0
-SHOT_RIGHT = 46.0
+SHOT_RIGHT = 58.0
+PACKED_ABREAST = 3
 
 
 def lights_head(paper: Paper) -> Block:
@@ -47,11 +48,7 @@ def lights_head(paper: Paper) -> Block:
 
 def light(row: LightRow, head: Block, paper: Paper) -> Block:
     """One light: what is set at 14 points, below it what it is built from at 12, and the box to write in."""
-    ring = f"ring {row.ring}" if row.ring else ""
-    parts = (row.power_words, row.head, row.modifier, ring, row.stand, f"aimed {row.aim}")
-    built = fitted(
-        BETWEEN_DOTS.join(p.replace(" ", "\u00a0") for p in parts if p), BODY, paper.inner - ACTUAL_WIDE - 12
-    )
+    built = _built(row, paper.inner - ACTUAL_WIDE - COLUMNS[0][1] - 2)
     values = (row.letter, row.role, row.power, row.distance, row.bearing, row.height)
     height = max(line_mm(ROW) + len(built) * line_mm(BODY) + 2.4, ACTUAL_MM + 2.6)
 
@@ -67,6 +64,17 @@ def light(row: LightRow, head: Block, paper: Paper) -> Block:
             pen.box(paper.inner - ACTUAL_WIDE, top + 1.3, ACTUAL_WIDE, ACTUAL_MM)
 
     return Block(height, draw, head=head)
+
+
+def _built(row: LightRow, room_mm: float) -> list[str]:
+    """Power in words, head, modifier, ring and stand: with the head's name where one line holds it, else its code."""
+    ring = f"ring {row.ring}" if row.ring else ""
+    for head in (f"{row.head_name} {row.head}".strip() if row.head_name != row.head else row.head, row.head):
+        words = BETWEEN.join(p for p in (row.power_words, head, row.modifier, ring, row.stand) if p)
+        lines = fitted(words, BODY, room_mm)
+        if len(lines) == 1:
+            break
+    return lines
 
 
 def camera(values: Sequence[CameraValue], paper: Paper) -> list[Block]:
@@ -128,44 +136,44 @@ def shots(found: Sequence[ShotRow], paper: Paper) -> list[Block]:
 def _shot(shot: ShotRow, head: Block, paper: Paper) -> Block:
     left = TICK_MM + 12.0
     lines = fitted(f"{shot.who}. {shot.cue}", BODY, paper.inner - left - SHOT_RIGHT - 3)
-    height = max(len(lines) * line_mm(BODY), 2 * line_mm(BODY), TICK_MM) + 2.4
+    framing = fitted(f"{shot.frames} frames, {shot.framing}", BODY, SHOT_RIGHT - 12)
+    height = max(max(len(lines), len(framing)) * line_mm(BODY) + 1.2, TICK_MM + 0.6) + 1.2
 
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top, paper.inner)
-        pen.box(0, top + 1.4, TICK_MM, TICK_MM)
-        pen.text(TICK_MM + 9.5, top + 1.3, str(shot.number), ROW, bold=True, align="right")
-        pen.lines(left, top + 1.2, lines, BODY)
+        pen.box(0, top + 0.9, TICK_MM, TICK_MM)
+        pen.text(TICK_MM + 9.5, top + 1.0, str(shot.number), ROW, bold=True, align="right")
+        pen.lines(left, top + 1.3, lines, BODY)
         x = paper.inner - SHOT_RIGHT
-        pen.text(x, top + 1.2, "must" if shot.must else "extra", BODY, bold=shot.must)
-        pen.text(x + 14, top + 1.2, f"{shot.frames} frames", BODY)
-        pen.text(x, top + 1.2 + line_mm(BODY), shot.framing, BODY)
+        pen.text(x, top + 1.3, "must" if shot.must else "extra", BODY, bold=shot.must)
+        pen.lines(x + 12, top + 1.3, framing, BODY)
 
     return Block(height, draw, head=head)
 
 
 def packing(found: Sequence[PackingRow], paper: Paper) -> list[Block]:
-    """The packing rows in two columns: tick, count, thing, what for."""
+    """The packing rows in three columns: tick, count, thing, what for."""
     if not found:
         return []
     head = section("Packing", paper)
-    half = paper.inner / 2
-    pairs = [found[n : n + 2] for n in range(0, len(found), 2)]
-    return [head, *(_packed(pair, head, half) for pair in pairs)]
+    wide = paper.inner / PACKED_ABREAST
+    abreast = [found[n : n + PACKED_ABREAST] for n in range(0, len(found), PACKED_ABREAST)]
+    return [head, *(_packed(some, head, wide) for some in abreast)]
 
 
-def _packed(pair: Sequence[PackingRow], head: Block, half: float) -> Block:
-    left, right = TICK_MM + 2.0, 17.0
-    texts = [fitted(thing(row), BODY, half - left - right - 2) for row in pair]
-    uses = [fitted(row.used_for, BODY, right - 1, bold=True) for row in pair]
+def _packed(some: Sequence[PackingRow], head: Block, wide: float) -> Block:
+    left, right = TICK_MM + 1.6, 14.5
+    texts = [fitted(thing(row), BODY, wide - left - right - 1) for row in some]
+    uses = [fitted(row.used_for, BODY, right - 2, bold=True) for row in some]
     most = max(len(x) for x in (*texts, *uses))
 
     def draw(pen: Pen, top: float) -> None:
         for n, (lines, use) in enumerate(zip(texts, uses, strict=True)):
-            pen.box(n * half, top + 0.6, TICK_MM, TICK_MM)
-            pen.lines(n * half + left, top + 1.2, lines, BODY)
-            pen.lines((n + 1) * half - right, top + 1.2, use, BODY, bold=True)
+            pen.box(n * wide, top + 0.4, TICK_MM, TICK_MM)
+            pen.lines(n * wide + left, top + 0.9, lines, BODY)
+            pen.lines((n + 1) * wide - right, top + 0.9, use, BODY, bold=True)
 
-    return Block(max(TICK_MM + 1.2, most * line_mm(BODY) + 1.6), draw, head=head)
+    return Block(max(TICK_MM + 1.2, most * line_mm(BODY) + 1.4), draw, head=head)
 
 
 def thing(row: PackingRow) -> str:
@@ -205,10 +213,10 @@ def foot(found: Foot, paper: Paper) -> Block:
             for m, answer in enumerate(("yes", "no")):
                 pen.box(x + m * 20, top + 8.6, TICK_MM, TICK_MM)
                 pen.text(x + m * 20 + TICK_MM + 1.5, top + 9.3, answer, BODY)
-        y = top + 26.0
+        y = top + 22.6
         pen.text(0, y - 4.6, "Signature", BODY)
         pen.rule(21, y, 92, FRAME_RULE)
         pen.text(122, y - 4.6, "Time", BODY)
         pen.rule(134, y, paper.inner - 134, FRAME_RULE)
 
-    return Block(28.0, draw)
+    return Block(24.0, draw)

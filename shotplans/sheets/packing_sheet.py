@@ -1,0 +1,116 @@
+"""The packing list: what to take for a day's sittings, ticked out and ticked in. Belongs here: its page."""
+
+from __future__ import annotations
+
+from shotplans.sheets.content import PackedSitting, PackingGroup, PackingRow, PackingSheet
+from shotplans.sheets.page import (
+    A4,
+    ALERT,
+    BODY,
+    FRAME_RULE,
+    HEAVY,
+    ROW,
+    SMALL,
+    TICK_MM,
+    Block,
+    Document,
+    Paper,
+    Pen,
+    fitted,
+    line_mm,
+    space,
+    write,
+)
+from shotplans.sheets.sheet_head import QR_MM, squares
+
+OUT_IN = 22.0  # for the two boxes at the right
+FOR_WIDE = 62.0
+
+
+def render(sheet: PackingSheet, paper: Paper = A4) -> bytes:
+    """The list as a PDF. Equal content, print time included, gives equal bytes."""
+    plans = ", ".join(f"{s.sitting} plan {s.plan_version}" for s in sheet.sittings)
+    title = f"Packing list, {sheet.date}"
+    found = [_head(sheet, paper), *(_sitting(s, paper) for s in sheet.sittings), space(2.0)]
+    for group in sheet.groups:
+        found += _group(group, paper)
+    found.append(_foot(paper))
+    words = f"{title}   printed {sheet.printed_at}"
+    short = f"{len(sheet.sittings)} sittings" if len(sheet.sittings) > 1 else plans
+    return write(Document(title, sheet.studio, tuple(found), f"{title}  {short}", words), paper)
+
+
+def _head(sheet: PackingSheet, paper: Paper) -> Block:
+    title = fitted(f"Packing list, {sheet.date}", ALERT, paper.inner - QR_MM - 3, bold=True)
+    says = fitted(
+        "Pack by the path of the picture. Tick OUT when it goes into the case, IN when it comes back whole.",
+        BODY,
+        paper.inner - QR_MM - 3,
+    )
+
+    def draw(pen: Pen, top: float) -> None:
+        y = top + pen.lines(0, top, title, ALERT, bold=True)
+        y += pen.lines(0, y, [sheet.studio], BODY)
+        pen.lines(0, y + 1.0, says, BODY)
+        pen.squares(squares(sheet.url), paper.inner - QR_MM, top - 2.0, QR_MM)
+
+    return Block(QR_MM - 1.0, draw)
+
+
+def _sitting(one: PackedSitting, paper: Paper) -> Block:
+    words = f"{one.client}, {one.room}. Set-up {one.setup_at}, sitter {one.sitter_at}, plan {one.plan_version}"
+    lines = fitted(words, BODY, paper.inner - 26)
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.text(0, top, one.sitting, BODY, bold=True)
+        pen.lines(26, top, lines, BODY)
+
+    return Block(len(lines) * line_mm(BODY) + 0.6, draw)
+
+
+def _group(group: PackingGroup, paper: Paper) -> list[Block]:
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top + 0.3, paper.inner, HEAVY)
+        pen.text(0, top + 1.6, group.name, ROW, bold=True)
+        pen.text(paper.inner - OUT_IN - FOR_WIDE, top + 2.4, "for", SMALL)
+        pen.text(paper.inner - OUT_IN + 1.0, top + 2.4, "OUT", SMALL, bold=True)
+        pen.text(paper.inner - TICK_MM + 1.0, top + 2.4, "IN", SMALL, bold=True)
+
+    head = Block(9.0, draw, with_next=True)
+    return [head, *(_row(row, head, paper) for row in group.rows)]
+
+
+def _row(row: PackingRow, head: Block, paper: Paper) -> Block:
+    """Item and name, below it the mount proved; for which sittings and lights; the two ticks."""
+    wide = paper.inner - OUT_IN - FOR_WIDE - 3
+    name = f"{row.item}  {row.label}" if row.label else row.item
+    things = fitted(f"{row.count} x {name}" if row.count > 1 else name, BODY, wide)
+    fits = [line for proof in row.fits.split("; ") if proof for line in fitted(f"fits {proof}", BODY, wide)]
+    uses = fitted(row.used_for, BODY, FOR_WIDE - 3)
+    most = max(len(things) + len(fits), len(uses))
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner)
+        taken = pen.lines(0, top + 1.3, things, BODY, bold=True)
+        pen.lines(0, top + 1.3 + taken, fits, BODY)
+        pen.lines(paper.inner - OUT_IN - FOR_WIDE, top + 1.3, uses, BODY)
+        pen.box(paper.inner - OUT_IN + 1.0, top + 0.9, TICK_MM, TICK_MM)
+        pen.box(paper.inner - TICK_MM, top + 0.9, TICK_MM, TICK_MM)
+
+    return Block(max(TICK_MM + 1.6, most * line_mm(BODY) + 2.0), draw, head=head)
+
+
+def _foot(paper: Paper) -> Block:
+    """Who packed, who checked in, and the last sweep."""
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top + 0.5, paper.inner, HEAVY)
+        for x, words in ((0.0, "Packed by, time"), (95.0, "Checked in by, time")):
+            pen.text(x, top + 5.4, words, BODY)
+            pen.rule(x + 40, top + 10.0, 52, FRAME_RULE)
+        pen.box(0, top + 13.0, TICK_MM, TICK_MM)
+        pen.text(TICK_MM + 2, top + 13.7, "Needs charge, cleaning or repair: written down", BODY)
+        pen.box(115, top + 13.0, TICK_MM, TICK_MM)
+        pen.text(115 + TICK_MM + 2, top + 13.7, "Floor swept, last look round", BODY)
+
+    return Block(21.0, draw)
