@@ -14,6 +14,7 @@ LONGEST_DAYS = 31  # bounds the search of the triggers: an older claim cannot re
 
 _CONSTRAINTS = f"""
 CREATE EXTENSION IF NOT EXISTS btree_gist;
+ALTER TABLE {TABLE} DROP CONSTRAINT IF EXISTS {NAME}, DROP CONSTRAINT IF EXISTS claim_short_enough;
 ALTER TABLE {TABLE} ADD CONSTRAINT {NAME}
   EXCLUDE USING gist (resource_kind WITH =, resource_id WITH =, tstzrange(starts_at, ends_at) WITH &&);
 ALTER TABLE {TABLE} ADD CONSTRAINT claim_short_enough

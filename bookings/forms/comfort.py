@@ -27,6 +27,7 @@ class NotesFields(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         _ask(self)
+        self.fields["glasses_lens"].choices[0] = ("", _("none"))
 
 
 def _ask(form: forms.BaseForm) -> None:

@@ -26,5 +26,7 @@ class Client(Versioned):
 
     @property
     def short_name(self) -> str:
-        """As it is said in the house: a company in full, anybody else by the last name."""
-        return self.name if self.is_company else (self.name.split() or [self.name])[-1]
+        """As it is said in the house: a company in full, anybody else by the last word of the name that is a name."""
+        if self.is_company:
+            return self.name
+        return next((word for word in reversed(self.name.split()) if word[0].isupper()), self.name)

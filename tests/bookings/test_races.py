@@ -1,0 +1,90 @@
+"""Many at once who want the same: one gets it, the others are told so, and nobody meets a locked database."""
+
+from __future__ import annotations
+
+import threading
+from collections import Counter
+from collections.abc import Callable
+
+import pytest
+from django.db import connection
+
+from bookings.actions import claims
+from bookings.models import Claim, Sitting
+from bookings.refusals import Taken
+from tests import cast
+from tests.bookings.making import House, at, make_house
+
+ROUNDS, THREADS = 5, 32
+
+
+@pytest.fixture
+def shared_house(transactional_db: None) -> House:
+    """Kept for good, so that every thread sees it."""
+    return make_house()
+
+
+def race(act: Callable[[int], object]) -> Counter[str]:
+    """Let every thread act at once; count how each came out."""
+    start, ends = threading.Barrier(THREADS), []
+
+    def run(number: int) -> None:
+        try:
+            start.wait(timeout=30)
+            act(number)
+            ends.append("done")
+        except Exception as error:
+            ends.append(type(error).__name__ if isinstance(error, Taken) else repr(error))
+        finally:
+            connection.close()
+
+    threads = [threading.Thread(target=run, args=(number,)) for number in range(THREADS)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(timeout=120)
+    return Counter(ends)
+
+
+def test_of_32_who_book_one_hour_one_gets_it(shared_house: House) -> None:
+    house = shared_house
+    people = [house.members["photographer"], house.members["assistant"]]
+    for number in range(ROUNDS):
+
+        def book(thread: int, day: int = number) -> None:
+            # Every other one asks for the same people the other way round: who locks as asked would embrace.
+            photographer, assistant = people if thread % 2 else reversed(people)
+            house.book(starts_at=at(9, days=day), photographer=photographer, assistant=assistant)
+
+        assert race(book) == {"done": 1, "Taken": THREADS - 1}
+    assert sorted(Sitting.objects.values_list("number", flat=True)) == [f"L-{n:04d}" for n in range(1, ROUNDS + 1)]
+    assert Claim.objects.count() == 3 * ROUNDS
+
+
+def test_of_32_sittings_that_want_one_boom_one_gets_it(shared_house: House) -> None:
+    house = shared_house
+    kit = [cast.make_kit("stands", f"boom-{n}", label="boom", kind="boom").pk for n in range(2)]
+    rooms = [cast.make_room(f"Room {n}", circuits=0) for n in range(THREADS)]
+    people = [cast.make_member("photographer", name=f"P{n} Orrin") for n in range(THREADS)]
+    for number in range(ROUNDS):
+        sittings = [
+            house.book(starts_at=at(9, days=number), room=room, photographer=person, assistant=None)
+            for room, person in zip(rooms, people, strict=True)
+        ]
+
+        def want(thread: int, booked: list[Sitting] = sittings) -> None:
+            claims.claim_kit(sitting=booked[thread], kit=kit if thread % 2 else reversed(kit))
+
+        assert race(want) == {"done": 1, "Taken": THREADS - 1}
+
+
+def test_different_rooms_and_people_at_one_time_all_get_theirs_with_numbers_of_their_own(shared_house: House) -> None:
+    house = shared_house
+    rooms = [cast.make_room(f"Room {n}", circuits=0) for n in range(THREADS)]
+    people = [cast.make_member("photographer", name=f"P{n} Orrin") for n in range(THREADS)]
+
+    def book(thread: int) -> None:
+        house.book(room=rooms[thread], photographer=people[thread], assistant=None)
+
+    assert race(book) == {"done": THREADS}
+    assert len(set(Sitting.objects.values_list("number", flat=True))) == THREADS
