@@ -17,10 +17,9 @@ from django.utils.translation import gettext as _
 from bookings.models import Sitting
 from shotplans.light.exposure import shutter_label
 from shotplans.models import Change, Plan, Reading, Record
-from shotplans.planner import codec
-from shotplans.planner.request import Request
 from shotplans.records.readings import difference, in_words, shown_stops, stops_of
-from shotplans.sheets import diagram, scene, svg, wording
+from shotplans.sheets import diagram, svg, wording
+from shotplans.sheets.content import SetupSheet
 
 DRAWING_MM = (190.0, 150.0)
 GONE = ("cancelled", "no_show")
@@ -223,51 +222,24 @@ def planned_value(plan: Plan, setup_name: str, about: str, what: str) -> str:
 
 @dataclass(frozen=True)
 class Page:
-    """One set-up as its page shows it: the drawing, the light table, what is expected."""
+    """One set-up as its page shows it: its sheet's own content, the drawing, what is expected."""
 
+    sheet: SetupSheet
     setup: dict[str, Any]
     drawing: str
-    lights: tuple[dict[str, str], ...]
     expected: tuple[tuple[str, str], ...]
 
-    @property
-    def camera_words(self) -> str:
-        return camera_words(self.setup["camera"])
+
+def pages(plan: Plan, sheets: Iterable[SetupSheet], ratio_convention: str) -> list[Page]:
+    """Every set-up of a plan: the same content as on paper, and what only the screen has room for."""
+    return [_page(sheet, setup, ratio_convention) for sheet, setup in zip(sheets, plan.setups, strict=True)]
 
 
-def pages(plan: Plan, ratio_convention: str) -> list[Page]:
-    """Every set-up of a plan, drawn and tabled from its frozen document and input."""
-    request = frozen_request(plan)
-    return [_page(setup, request, number, ratio_convention) for number, setup in enumerate(plan.setups, 1)]
-
-
-def frozen_request(plan: Plan) -> Request:
-    """The plan's input as it was understood when it was made."""
-    return codec.understand(plan.request)
-
-
-def _page(setup: dict[str, Any], request: Request, number: int, ratio_convention: str) -> Page:
-    drawn = scene.read(setup, request)
-    if drawn is None:
-        return Page(setup, "", (), ())
-    picture = svg.render(diagram.draw(drawn, DRAWING_MM[0], DRAWING_MM[1]), f"setup-{number}-drawing")
-    return Page(
-        setup, picture, tuple(_light_row(setup, x) for x in setup["lights"]), _expected(setup, ratio_convention)
-    )
-
-
-def _light_row(setup: dict[str, Any], light: dict[str, Any]) -> dict[str, str]:
-    alone = next((s for s in setup["meter_round"] if s["on"] == [light["letter"]]), None)
-    parts = [light["modifier"] or light["panel"], light["head"], light["adapter"], light["stand"]]
-    if light["arm_m"]:
-        parts.append(f"arm {wording.metres(light['arm_m'])}, counterweight {light['counterweight_kg']:g} kg")
-    return {
-        "letter": light["letter"], "role": light["role"],
-        "power": wording.power(light["dial"], light["power_below_full_stops"]),
-        "distance": wording.metres(light["distance_m"]), "bearing": wording.bearing(light["bearing_deg"]),
-        "height": wording.metres(light["centre_height_m"]), "target": alone["target"]["shown"] if alone else "",
-        "made_of": ", ".join(str(p) for p in parts if p),
-    }  # fmt: skip
+def _page(sheet: SetupSheet, setup: dict[str, Any], ratio_convention: str) -> Page:
+    if sheet.scene is None:
+        return Page(sheet, setup, "", ())
+    picture = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
+    return Page(sheet, setup, picture, _expected(setup, ratio_convention))
 
 
 def _expected(setup: dict[str, Any], ratio_convention: str) -> tuple[tuple[str, str], ...]:

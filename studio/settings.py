@@ -204,4 +204,7 @@ NAV = [
     ({"front_desk", "photographer", "assistant", "owner"}, _("Kit"), "kit"),
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
-SITTING_PANELS: list[str] = []
+SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
+
+# The address in QR codes and letters: what a phone in the studio can reach.
+TENTHSTOP_URL = env.str("TENTHSTOP_URL", default="http://127.0.0.1:8000").rstrip("/")

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from shotplans import snapshot, workbench
+from shotplans import paper, snapshot, workbench
 from shotplans.models import Plan
+from shotplans.sheets import setup_sheet
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio.access import allow, role_of
 
@@ -15,9 +16,34 @@ from studio.access import allow, role_of
 def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """One version of the plan: the drawn set, the lights, what to expect and why."""
     found = plan_or_404(sitting_or_404(number), version)
+    profile = request.profile  # type: ignore[attr-defined]
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and snapshot.is_stale(found),
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": role_of(request) == "photographer",
-        "pages": workbench.pages(found, request.profile.ratio_convention),  # type: ignore[attr-defined]
+        "pages": workbench.pages(found, paper.sheets(found, profile), profile.ratio_convention),
     }  # fmt: skip
     return render(request, "shotplans/plan.html", context)
+
+
+@allow("photographer", "assistant")
+def sheet(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
+    """The setup sheet of one set-up, to print."""
+    found = plan_or_404(sitting_or_404(number), version)
+    made = paper.sheets(found, request.profile)  # type: ignore[attr-defined]
+    if not 1 <= setup <= len(made):
+        raise Http404
+    return _pdf(setup_sheet.render(made[setup - 1]), f"{number}-plan-{version}-setup-{setup}.pdf")
+
+
+@allow("photographer", "assistant")
+def packing(request: HttpRequest, number: str, version: int) -> HttpResponse:
+    """The packing list of one plan, to print."""
+    found = plan_or_404(sitting_or_404(number), version)
+    return _pdf(paper.packing_pdf([found], request.profile), f"{number}-plan-{version}-packing.pdf")  # type: ignore[attr-defined]
+
+
+def _pdf(body: bytes, name: str) -> HttpResponse:
+    answer = HttpResponse(body, content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="{name}"'
+    answer["Cache-Control"] = "private, no-store"
+    return answer

@@ -1,0 +1,85 @@
+"""From rows to the sheets: heading, alerts and address of a plan, and its sheets as content and as PDF.
+
+Belongs here: what only the database knows of a sheet. Not here: layout or words (`sheets`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from django.conf import settings
+from django.urls import reverse
+from django.utils import formats, timezone
+
+from bookings.models import Sitting
+from shotplans.models import Plan
+from shotplans.sheets import compose, packing_sheet, setup_sheet
+from shotplans.sheets.content import Flags, Heading, SetupSheet
+from studio.models import Profile
+
+ADULT_YEARS = 18
+OLDER_YEARS = 65
+
+
+def heading(plan: Plan, printed_at: datetime, profile: Profile) -> Heading:
+    """Whose sitting it is and when, in the studio's own time."""
+    sitting = plan.sitting
+    return Heading(
+        studio=profile.studio_name,
+        sitting=sitting.number,
+        client=sitting.client.short_name,
+        date=formats.date_format(timezone.localtime(sitting.starts_at), "D j M Y"),
+        room=sitting.room.name,
+        setup_at=_clock(sitting.setup_starts_at),
+        sitter_at=_clock(sitting.starts_at),
+        finish_at=_clock(sitting.ends_at),
+        photographer=sitting.photographer.name,
+        assistant=sitting.assistant.name if sitting.assistant else "",
+        plan_version=plan.number,
+        printed_at=formats.date_format(timezone.localtime(printed_at), "j M Y, H:i"),
+        url=settings.TENTHSTOP_URL + reverse("current_record", args=[sitting.number]),
+    )
+
+
+def _clock(moment: datetime) -> str:
+    return f"{timezone.localtime(moment):%H:%M}"
+
+
+def flags(sitting: Sitting) -> Flags:
+    """What the set must heed, as consequences: who is concerned stays on the plan, the sheet says what to do."""
+    no_flash, arms, glasses = set(), set(), set()
+    guardian = False
+    for sitter in sitting.sitters.select_related("notes"):
+        notes = getattr(sitter, "notes", None)
+        guardian |= sitter.age_years is not None and sitter.age_years < ADULT_YEARS
+        if (notes and notes.hip_or_back) or (sitter.age_years or 0) >= OLDER_YEARS:
+            arms.add(sitter.label)
+        if notes and notes.no_flash:
+            no_flash.add(sitter.label)
+        if notes and notes.glasses_lens:
+            glasses.add(sitter.label)
+    return Flags(
+        no_flash=frozenset(no_flash), chair_with_arms=frozenset(arms), glasses=frozenset(glasses),
+        guardian_in_room=guardian,
+    )  # fmt: skip
+
+
+def sheets(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> tuple[SetupSheet, ...]:
+    """The content of every setup sheet of a plan."""
+    head = heading(plan, printed_at or timezone.now(), profile)
+    return compose.setup_sheets(
+        plan.document, plan.request, head, flags(plan.sitting), ratio_convention=profile.ratio_convention
+    )
+
+
+def setup_pdfs(plan: Plan, profile: Profile) -> list[bytes]:
+    """Each set-up's sheet as a PDF, in the order to shoot."""
+    return [setup_sheet.render(sheet) for sheet in sheets(plan, profile)]
+
+
+def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:
+    """One packing list for the plans of a day, or of one sitting."""
+    now = timezone.now()
+    parts = [(heading(p, now, profile), p.document, p.request) for p in plans]
+    return packing_sheet.render(compose.packing_sheet(parts, settings.TENTHSTOP_URL + reverse("packing")))
