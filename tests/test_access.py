@@ -88,6 +88,8 @@ TABLE: dict[str, Line] = {
     "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),
     "make_plan": Line(PHOTOGRAPHER, lambda world: world.of_sitting, post=True),
     "plan": Line(SET, lambda world: world.of_plan),
+    "setup_sheet": Line(SET, lambda world: world.of_plan | {"setup": 1}),
+    "packing_sheet": Line(SET, lambda world: world.of_plan),
     "current_record": Line(SET, lambda world: world.of_sitting),
     "record": Line(SET, lambda world: world.of_plan),
     "type_reading": Line(SET, lambda world: world.of_plan, post=True),
