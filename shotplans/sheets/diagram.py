@@ -96,10 +96,6 @@ def _letters(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
             reach=80.0,
             part=set_marks.part_of(source),
         )
-    at = laid.elevation(0.0, scene.camera.height_m)
-    words += placer.place(
-        f"camera {scene.camera.height_m:.2f}", NUMBER_MM, at, toward_deg=60.0, reach=60.0, part="camera"
-    )
     return words
 
 
@@ -185,4 +181,8 @@ def _chains(scene: Scene, laid: Ruler) -> tuple[list[Mark], list[tuple[str, Poin
         start, end = (left, laid.floor), (left, laid.elevation(0, part.top)[1])
         marks += room_marks.dimension(start, end)
         numbers.append((f"{part.top:.2f}", (left, (start[1] + end[1]) / 2), 180.0))
+    right = laid.plan_box.right + (ruler.WALL_M * laid.mm if part.wall_right else 0) + 2.2
+    start, end = (right, laid.floor), (right, laid.elevation(0, camera.height_m)[1])
+    marks += room_marks.dimension(start, end)
+    numbers.append((f"camera {camera.height_m:.2f}", (right, (start[1] + end[1]) / 2), 0.0))
     return marks, numbers

@@ -15,7 +15,7 @@ from shotplans.sheets.scene import Place, Scene, Source
 STEP = 5  # scales are 1 : a multiple of this
 WALL_M = 0.14
 ROUND_THINGS_M = 0.2
-BEFORE_THINGS_M = 0.4
+BEFORE_THINGS_M = 0.7
 SHOW_WALL_M = 0.9  # a wall this near to the things is shown with them
 ABOVE_MM, BETWEEN_MM, BELOW_MM = 6.5, 4.5, 5.5
 SIDE_MM = 13.0

@@ -42,10 +42,8 @@ def running(sheet: SetupSheet, paper: Paper) -> str:
 def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
     """Page one in its order, then what is read with the sitters near."""
     first = [sheet_head.head(sheet, paper), *sheet_head.alerts(sheet, paper), sheet_head.intent(sheet, paper)]
-    table_head = sheet_tables.lights_head(paper)
-    table = [sheet_tables.light(row, table_head, paper) for row in sheet.lights]
     strip = sheet_tables.camera(sheet.camera, paper)
-    lights = [table_head, *table] if table else []
+    lights = sheet_tables.lights(sheet.lights, paper)
     others = sum(b.height for b in (*first, *lights, *strip))
     left = paper.room - others - SPACES
     drawn, beside = _drawing(sheet, left, paper)

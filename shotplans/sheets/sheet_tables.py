@@ -24,11 +24,11 @@ from shotplans.sheets.page import (
 )
 
 ACTUAL_WIDE = 29.0
-COLUMNS = (("", 8.0), ("role", 28.0), ("power", 25.0), ("distance", 19.5), ("bearing", 26.5), ("height", 19.5))
+COLUMNS = (("", 8.0), ("role", 30.0), ("power", 27.0), ("distance", 19.5), ("bearing", 26.5), ("height", 19.5))
 TARGET_AT = sum(width for _, width in COLUMNS)
 BETWEEN = " · "
 WRITE_IN = 12.0
-SHOT_RIGHT = 58.0
+SHOT_RIGHT, FRAMING_WIDE = 34.0, 30.0
 PACKED_ABREAST = 3
 
 
@@ -46,17 +46,34 @@ def lights_head(paper: Paper) -> Block:
     return Block(5.6, draw, with_next=True)
 
 
-def light(row: LightRow, head: Block, paper: Paper) -> Block:
+def lights(found: Sequence[LightRow], paper: Paper) -> list[Block]:
+    """The light table. Heads go by name and code where every row's second line holds them, else by code."""
+    if not found:
+        return []
+    head, room = lights_head(paper), paper.inner - ACTUAL_WIDE - COLUMNS[0][1] - 2
+    named = [fitted(_built(row, True), BODY, room) for row in found]
+    if any(len(lines) > 1 for lines in named):
+        named = [fitted(_built(row, False), BODY, room) for row in found]
+    return [head, *(_light(row, built, head, paper) for row, built in zip(found, named, strict=True))]
+
+
+def _built(row: LightRow, by_name: bool) -> str:
+    """Power in words, head, modifier, ring and stand."""
+    head = f"{row.head_name} {row.head}" if by_name and row.head_name != row.head else row.head
+    ring = f"ring {row.ring}" if row.ring else ""
+    return BETWEEN.join(p for p in (row.power_words, head, row.modifier, ring, row.stand) if p)
+
+
+def _light(row: LightRow, built: Sequence[str], head: Block, paper: Paper) -> Block:
     """One light: what is set at 14 points, below it what it is built from at 12, and the box to write in."""
-    built = _built(row, paper.inner - ACTUAL_WIDE - COLUMNS[0][1] - 2)
     values = (row.letter, row.role, row.power, row.distance, row.bearing, row.height)
     height = max(line_mm(ROW) + len(built) * line_mm(BODY) + 2.4, ACTUAL_MM + 2.6)
 
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top, paper.inner)
         x = 0.0
-        for value, (_, width) in zip(values, COLUMNS, strict=True):
-            pen.text(x, top + 0.9, value, ROW, bold=value in (row.letter, row.power))
+        for value, (name, width) in zip(values, COLUMNS, strict=True):
+            pen.text(x, top + 0.9, value, ROW, bold=name in ("", "power"))
             x += width
         pen.text(x, top + 0.9, row.target or "not metered", ROW if row.target else BODY, bold=bool(row.target))
         pen.lines(COLUMNS[0][1], top + 1.1 + line_mm(ROW), built, BODY)
@@ -64,17 +81,6 @@ def light(row: LightRow, head: Block, paper: Paper) -> Block:
             pen.box(paper.inner - ACTUAL_WIDE, top + 1.3, ACTUAL_WIDE, ACTUAL_MM)
 
     return Block(height, draw, head=head)
-
-
-def _built(row: LightRow, room_mm: float) -> list[str]:
-    """Power in words, head, modifier, ring and stand: with the head's name where one line holds it, else its code."""
-    ring = f"ring {row.ring}" if row.ring else ""
-    for head in (f"{row.head_name} {row.head}".strip() if row.head_name != row.head else row.head, row.head):
-        words = BETWEEN.join(p for p in (row.power_words, head, row.modifier, ring, row.stand) if p)
-        lines = fitted(words, BODY, room_mm)
-        if len(lines) == 1:
-            break
-    return lines
 
 
 def camera(values: Sequence[CameraValue], paper: Paper) -> list[Block]:
@@ -86,7 +92,8 @@ def camera(values: Sequence[CameraValue], paper: Paper) -> list[Block]:
 def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
     boxes = any(v.set or v.metered for v in row)
     shares = [1.75 if v.metered else 1.0 for v in row]
-    widths = [paper.inner * s / sum(shares) for s in shares]
+    gap = 3.0
+    widths = [(paper.inner + gap) * s / sum(shares) for s in shares]
     height = 15.0 + (WRITE_IN + 3.0 if boxes else 1.5)
 
     def draw(pen: Pen, top: float) -> None:
@@ -99,7 +106,7 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
             if value.metered:
                 pen.text(x + fonts.width_pt(value.value, TIME, True) + 3, top + 8.6, value.small, BODY)
             names = [n for n, wanted in (("METERED", value.metered), ("SET", value.set)) if wanted]
-            each = (width - 3.0) / max(1, len(names))
+            each = (width - gap) / max(1, len(names))
             for n, name in enumerate(names):
                 pen.box(x + n * each, top + 15.0, each - (1.0 if n + 1 < len(names) else 0.0), WRITE_IN)
                 pen.text(x + n * each + 1.0, top + 15.4, name, SMALL)
@@ -126,17 +133,20 @@ def _line(words: str, head: Block, paper: Paper) -> Block:
 
 
 def shots(found: Sequence[ShotRow], paper: Paper) -> list[Block]:
-    """The shot list: tick, number, who with the cue, framing and frames, must or extra."""
+    """The shot list: tick, number, who with the cue, must or extra, frames. One framing for all is said once."""
     if not found:
         return []
-    head = section("Shots", paper)
-    return [head, *(_shot(shot, head, paper) for shot in found)]
+    framings = {shot.framing for shot in found}
+    head = section(f"Shots, {found[0].framing}" if len(framings) == 1 else "Shots", paper)
+    return [head, *(_shot(shot, head, len(framings) > 1, paper) for shot in found)]
 
 
-def _shot(shot: ShotRow, head: Block, paper: Paper) -> Block:
-    left = TICK_MM + 12.0
-    lines = fitted(f"{shot.who}. {shot.cue}", BODY, paper.inner - left - SHOT_RIGHT - 3)
-    framing = fitted(f"{shot.frames} frames, {shot.framing}", BODY, SHOT_RIGHT - 12)
+def _shot(shot: ShotRow, head: Block, framed: bool, paper: Paper) -> Block:
+    left, right = TICK_MM + 12.0, SHOT_RIGHT + (FRAMING_WIDE if framed else 0.0)
+    words = f"{shot.who}. {shot.cue}"
+    lines = fitted(words[:1].upper() + words[1:], BODY, paper.inner - left - right - 3)
+    frames = f"{shot.frames} frames, {shot.framing}" if framed else f"{shot.frames} frames"
+    framing = fitted(frames, BODY, right - 12)
     height = max(max(len(lines), len(framing)) * line_mm(BODY) + 1.2, TICK_MM + 0.6) + 1.2
 
     def draw(pen: Pen, top: float) -> None:
@@ -144,7 +154,7 @@ def _shot(shot: ShotRow, head: Block, paper: Paper) -> Block:
         pen.box(0, top + 0.9, TICK_MM, TICK_MM)
         pen.text(TICK_MM + 9.5, top + 1.0, str(shot.number), ROW, bold=True, align="right")
         pen.lines(left, top + 1.3, lines, BODY)
-        x = paper.inner - SHOT_RIGHT
+        x = paper.inner - right
         pen.text(x, top + 1.3, "must" if shot.must else "extra", BODY, bold=shot.must)
         pen.lines(x + 12, top + 1.3, framing, BODY)
 
