@@ -25,24 +25,28 @@ def shots(
 ) -> list[dict[str, Any]]:
     """The list in the order to shoot: each set-up's own picture, then the ordered sentences, then the wished ones."""
     found: list[dict[str, Any]] = []
-    for setup in setups:
-        framing = next(s.framing for s in brief.setups if s.name == setup["name"])
-        groups = (
-            [[p["label"]] for p in setup["sitters"]]
-            if setup["name"] in in_turn
-            else [[p["label"] for p in setup["sitters"]]]
-        )
-        for who in groups:
-            if who:
-                found.append(_shot(setup, who, framing, None, True, people))
     main = max(setups, key=lambda s: len(s["sitters"]), default=None)
+    for setup in setups:
+        everybody = [p["label"] for p in setup["sitters"]]
+        framing = next(s.framing for s in brief.setups if s.name == setup["name"])
+        if setup["name"] in in_turn:
+            found += [_shot(setup, [label], framing, None, True, people) for label in everybody]
+        elif everybody and not (setup is main and brief.must):  # else the ordered sentences say what it is for
+            found.append(_shot(setup, everybody, framing, None, True, people))
     for sentence, must in [(s, True) for s in brief.must] + [(s, False) for s in brief.wished]:
         if main is not None and main["sitters"]:
             framing = next(s.framing for s in brief.setups if s.name == main["name"])
-            who = [p["label"] for p in main["sitters"] if p["label"].casefold() in sentence.casefold()]
-            found.append(_shot(main, who or [p["label"] for p in main["sitters"]], framing, sentence, must, people))
+            everybody = [p["label"] for p in main["sitters"]]
+            who = [label for label in everybody if label.casefold() in sentence.casefold()]
+            found.append(_shot(main, who or everybody, framing, sentence, must, people))
     order = {s["name"]: n for n, s in enumerate(setups)}
     found.sort(key=lambda s: (order[s["setup"]], not s["must"], _stands(s, people)))
+    for setup in setups:
+        # the base is said once, with a set-up's first picture
+        first = next((s for s in found if s["setup"] == setup["name"]), None)
+        base = cue([people[w] for w in first["who"]]) if first else ""
+        if first and base not in first["cue"]:
+            first["cue"] = f"{first['cue']} {base}"
     minutes = round(brief.minutes / len(found), 1) if brief.minutes and found else None
     return [{"n": n + 1, **s, "minutes": minutes} for n, s in enumerate(found)]
 
@@ -56,12 +60,11 @@ def _shot(
     setup: dict[str, Any], who: list[str], framing: str, sentence: str | None, must: bool, people: dict[str, Sitter]
 ) -> dict[str, Any]:
     seat = next((p["seat"] for p in setup["sitters"] if p["label"] in who and p["seat"]), None)
-    wanted = f"{sentence.rstrip('.')}. " if sentence else ""
     return {
         "setup": setup["name"],
         "who": who,
         "framing": framing,
-        "cue": wanted + cue([people[w] for w in who]),
+        "cue": sentence if sentence else cue([people[w] for w in who]),
         "seat": seat,
         "frames": frames_for(len(who)),
         "must": must,
