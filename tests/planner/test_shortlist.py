@@ -22,7 +22,7 @@ def small(setup: Tree, sitters: Tree | list[Tree], which: tuple[int, ...], where
     return briefs.request(setup, sitters, where, briefs.kit_of(heads=("h400-1",), modifiers=wanted))
 
 
-def facing(intent: str, framing: str = "head_and_shoulders", view: str = "full", tone: str = "mid") -> Tree:
+def facing(intent: str, framing: str = "head_and_shoulders", view: str = "either", tone: str = "mid") -> Tree:
     return briefs.setup(intent, framing, tone, view=view)
 
 
@@ -32,7 +32,7 @@ PAIR = [briefs.sitter("Edda"), briefs.sitter("Ruan", height_cm=185)]
 SMALL_ROOM = briefs.room(5, 4, 2.5)
 TWENTY = {
     "soft": small(facing("soft"), PLAIN, (0,)),
-    "soft, turned": small(facing("soft", view="seven_eighths"), PLAIN, (1,)),
+    "soft, turned": small(facing("soft", view="profile"), PLAIN, (1,)),
     "soft, low": small(facing("soft", "half"), PLAIN, (0,), SMALL_ROOM),
     "soft, lined": small(facing("soft"), briefs.lined("softer"), (0, 3)),
     "soft, shown": small(facing("soft"), briefs.lined("shown"), (3,)),
