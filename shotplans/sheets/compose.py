@@ -235,28 +235,30 @@ def shots(document: Entry, setup: Entry) -> tuple[content.ShotRow, ...]:
     """The shots of this set-up. A pose that goes on from the shot before is not said again."""
     everybody = len(setup["sitters"])
     found: list[content.ShotRow] = []
-    before = ""
+    before: list[str] = []
     for shot in (s for s in document["shots"] if s["setup"] == setup["name"]):
-        own, same = _own_words(shot["cue"], before)
+        sentences = str(shot["cue"]).removesuffix(".").split(". ")
         found.append(
             content.ShotRow(
                 number=shot["n"],
                 who=wording.people(shot["who"], everybody),
-                cue=own,
+                cue=_own_words(sentences, before),
                 framing=wording.framing(shot["framing"]),
                 frames=shot["frames"],
                 must=shot["must"],
             )
         )
-        before = before if same else shot["cue"]
+        before = sentences
     return tuple(found)
 
 
-def _own_words(cue: str, pose: str) -> tuple[str, bool]:
-    """What a cue says beyond the pose of the shots before, and whether that pose goes on."""
-    if not pose or not cue.endswith(pose):
-        return cue, False
-    return cue.removesuffix(pose).strip() or "Pose as before.", True
+def _own_words(sentences: list[str], before: list[str]) -> str:
+    """What a cue says beyond the pose of the shot before: the sentences both end with are left out."""
+    same = 0
+    while same < min(len(sentences), len(before)) and sentences[-1 - same] == before[-1 - same]:
+        same += 1
+    own = sentences[: len(sentences) - same]
+    return f"{'. '.join(own)}." if own else "Pose as before."
 
 
 def packing_sheet(parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str) -> content.PackingSheet:

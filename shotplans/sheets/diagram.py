@@ -18,7 +18,7 @@ from shotplans.sheets.scene import Person, Scene, Source
 LETTER_MM, NAME_MM, NUMBER_MM = 5.0, 3.6, 3.5
 SMALLEST_TEXT_MM = 3.2
 EDGE_MM = 0.5
-MOST_NAMED = 3
+MOST_NAMED, MOST_NUMBERED = 3, 12
 FIRST_ARC_M, NEXT_ARC_M = 0.45, 0.16
 
 
@@ -105,15 +105,28 @@ def _behind(source: Source) -> tuple[float, float, float]:
 
 
 def _names(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
-    """Short names beside the heads; of more than a few, their numbers in the order of `places`."""
+    """Short names beside the heads; of more than a few their numbers in the order of `places`, and of a crowd only the
+    numbers at both ends of each row, between which everybody can be counted."""
     words: list[Mark] = []
     many = numbered(scene)
     for n, person in enumerate(places(scene), start=1):
-        text, size = (str(n), SMALLEST_TEXT_MM) if many else (_short(person.label), NAME_MM)
-        side = -90.0 if many else (0.0 if person.face[0] >= 0 else 180.0)
         x, _, z = person.face
+        side = 0.0 if x >= 0 else 180.0
+        if len(scene.people) > MOST_NUMBERED:
+            ends = _ends(scene, person.row)
+            if person not in ends:
+                continue
+            side = 180.0 if person is ends[0] else 0.0
+        elif many:
+            side = -90.0
+        text, size = (str(n), SMALLEST_TEXT_MM) if many else (_short(person.label), NAME_MM)
         words += placer.place(text, size, laid.plan(x, z - 0.1), toward_deg=side, clear=1.3, reach=80.0, part="name")
     return words
+
+
+def _ends(scene: Scene, row: int) -> tuple[Person, Person]:
+    there = [p for p in places(scene) if p.row == row]
+    return there[0], there[-1]
 
 
 def places(scene: Scene) -> list[Person]:

@@ -105,8 +105,14 @@ class Placer:
         """How many of the lines run through each box: clipping in one step, Liang and Barsky's way."""
         if not len(self.segments):
             return np.zeros(len(boxes), dtype=np.int64)
-        b = np.array([[x.left, x.top, x.right, x.bottom] for x in boxes])[:, None, :]
-        start, way = self.segments[None, :, :2], self.segments[None, :, 2:] - self.segments[None, :, :2]
+        b = np.array([[x.left, x.top, x.right, x.bottom] for x in boxes])
+        low, high = b[:, :2].min(axis=0), b[:, 2:].max(axis=0)
+        one, two = self.segments[:, :2], self.segments[:, 2:]
+        near = self.segments[((np.maximum(one, two) > low) & (np.minimum(one, two) < high)).all(axis=1)]
+        if not len(near):
+            return np.zeros(len(boxes), dtype=np.int64)
+        b = b[:, None, :]
+        start, way = near[None, :, :2], near[None, :, 2:] - near[None, :, :2]
         way = np.where(np.abs(way) < 1e-9, 1e-9, way)
         one, two = (b[..., :2] - start) / way, (b[..., 2:] - start) / way
         enter = np.maximum(np.minimum(one, two).max(axis=-1), 0.0)

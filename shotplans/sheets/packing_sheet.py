@@ -37,7 +37,7 @@ def render(sheet: PackingSheet, paper: Paper = A4) -> bytes:
     found.append(_foot(paper))
     words = f"{title}   printed {sheet.printed_at}"
     short = f"{len(sheet.sittings)} sittings" if len(sheet.sittings) > 1 else plans
-    return write(Document(title, sheet.studio, tuple(found), f"{title}  {short}", words), paper)
+    return write(Document(title, sheet.studio, tuple(found), f"{title}: {short}", words), paper)
 
 
 def _head(sheet: PackingSheet, paper: Paper) -> Block:

@@ -7,10 +7,23 @@ from collections.abc import Iterable
 
 from shotplans.sheets import diagram, fonts, sheet_head, sheet_tables
 from shotplans.sheets.content import Note, SetupSheet
-from shotplans.sheets.page import A4, BODY, Block, Document, Paper, Pen, fitted, line_mm, section, space, write
+from shotplans.sheets.page import (
+    A4,
+    BODY,
+    ROW,
+    Block,
+    Document,
+    Paper,
+    Pen,
+    fitted,
+    line_mm,
+    section,
+    space,
+    write,
+)
 from shotplans.sheets.scene import Scene
 
-LEAST_DRAWING, MOST_DRAWING = 99.0, 122.0  # a third of A4 and a little more where there is room
+LEAST_DRAWING, MOST_DRAWING = 93.0, 122.0  # a third of A4 and a little more where there is room
 AFTER_DRAWING, AFTER_TABLE = 2.0, 1.5
 SPACES = AFTER_DRAWING + AFTER_TABLE + 0.5
 NOTES_WIDE, NOTES_GAP, NOTE_SPACE = 66.0, 3.0, 1.3
@@ -32,11 +45,13 @@ def render(sheet: SetupSheet, paper: Paper = A4) -> bytes:
 
 
 def running(sheet: SetupSheet, paper: Paper) -> str:
-    """The head of every page but the first, cut by whole words to one line."""
+    """The head of every page but the first: as much of number, client and set-up as one line holds, and the times."""
     h = sheet.heading
-    words = f"{h.sitting}  {h.client}  {sheet.setup}  {h.setup_at} / {h.sitter_at} / {h.finish_at}"
-    lines = fonts.wrap(words, 14.0, paper.inner, bold=True)
-    return lines[0] if len(lines) == 1 else f"{h.sitting}  {h.setup_at} / {h.sitter_at} / {h.finish_at}"
+    times = f"{h.setup_at} / {h.sitter_at} / {h.finish_at}"
+    for words in (f"{h.sitting} {h.client}, {sheet.setup}, {times}", f"{h.sitting} {h.client}, {times}"):
+        if len(fonts.wrap(words, ROW, paper.inner, bold=True)) == 1:
+            return words
+    return f"{h.sitting}, set-up {sheet.number}, {times}"
 
 
 def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:

@@ -86,6 +86,8 @@ def crowded() -> SetupSheet:
         for n in range(9)
     ]
     setup["lights"][8] |= {"stand": "boom-1", "arm_m": 1.4, "counterweight_kg": 7.0, "foot_m": [2.9, 2.4]}
+    alone = setup["meter_round"][0]
+    setup["meter_round"] = [alone | {"on": [x["letter"]]} for x in setup["lights"]] + setup["meter_round"][2:]
     document["shots"] = [
         document["shots"][0] | {"n": n, "who": labels[: 3 + n], "cue": f"Sentence {n} of a long list. " * 4}
         for n in range(1, 15)

@@ -114,9 +114,12 @@ def test_no_reason_and_no_condition_reaches_paper(name: str) -> None:
 
 
 def test_a_pose_that_goes_on_is_not_said_again() -> None:
-    shots = examples.sheets("askew")[0].shots
-    assert shots[0].cue == "One shape: heads close, one a little higher, hands joined as the base."
-    assert shots[1].cue == "The close pair."
+    document, given = examples.planned("askew")
+    first = document["shots"][0]
+    cues = ("The close pair. Heads close. Hands joined.", "Their hands. Heads close. Hands joined.", "Heads close.")
+    document["shots"] = [first | {"n": n, "cue": cue} for n, cue in enumerate((*cues, cues[2]), start=1)]
+    shots = compose.setup_sheets(document, given, examples.heading())[0].shots
+    assert [s.cue for s in shots] == [cues[0], "Their hands.", cues[2], "Pose as before."]
 
 
 def test_a_broken_limit_is_named_beside_the_drawing() -> None:
