@@ -74,7 +74,7 @@ def build(briefs: Path, day: date) -> Iterator[str]:
             sitting = _book(booking, trees[booking.brief], day, people)
             plan = _plan(sitting, trees[booking.brief], people["tobiah"])
             broken = len(plan.document["problems"])
-            yield f"{sitting.number} {booking.client}: planned, {broken or 'no'} limit{'' if broken == 1 else 's'} broken"
+            yield f"{sitting.number} {booking.client}: planned, limits broken: {broken or 'none'}"
         yield _clash(day, people)
 
 

@@ -52,8 +52,8 @@ def test_apps_and_layers_import_downwards_only() -> None:
 def test_the_pure_packages_run_without_django() -> None:
     code = """
 import importlib, json, pkgutil, sys
-import shotplans.light, shotplans.planner
-for package in (shotplans.light, shotplans.planner):
+import shotplans.light, shotplans.planner, shotplans.records, shotplans.sheets
+for package in (shotplans.light, shotplans.planner, shotplans.records, shotplans.sheets):
     for module in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)

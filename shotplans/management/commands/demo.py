@@ -21,8 +21,9 @@ HOST, PORT = "127.0.0.1", 8000
 
 class Command(BaseCommand):
     help = (
-        "Builds the studio of the demo in .data/demo.sqlite3 and .data/demo, plans its sittings, writes its setup sheets "
-        "and the day's packing list as PDFs, and serves it. Starts fresh each time. Refuses when DATABASE_URL is set."
+        "Builds the studio of the demo in .data/demo.sqlite3 and .data/demo, plans its sittings, writes its setup "
+        "sheets and the day's packing list as PDFs, and serves it. Starts fresh each time. Refuses when DATABASE_URL "
+        "is set."
     )
     requires_system_checks = ()
 
@@ -50,7 +51,8 @@ class Command(BaseCommand):
         database: Path = settings.DATA_DIR / "demo.sqlite3"
         connection.close()
         try:
-            shutil.rmtree(folder, ignore_errors=False) if folder.exists() else None
+            if folder.exists():
+                shutil.rmtree(folder)
             folder.mkdir(parents=True)
             for leftover in database.parent.glob(f"{database.name}*"):
                 leftover.unlink()
@@ -80,7 +82,8 @@ class Command(BaseCommand):
                 for number, pdf in enumerate(paper.setup_pdfs(plan, profile), 1):
                     name = f"{plan.sitting.number}-{plan.sitting.client.short_name}-setup-{number}.pdf"
                     (folder / name.replace(" ", "-").lower()).write_bytes(pdf)
-            today = [p for p in plans if timezone.localdate(p.sitting.starts_at) == timezone.localdate(plans[0].sitting.starts_at)]
+            day = timezone.localdate(plans[0].sitting.starts_at)
+            today = [p for p in plans if timezone.localdate(p.sitting.starts_at) == day]
             (folder / "packing-list.pdf").write_bytes(paper.packing_pdf(today, profile))
 
     def tell(self, folder: Path, port: int | None) -> None:
@@ -91,7 +94,7 @@ class Command(BaseCommand):
         for sign_in, name, _short, roles in CAST:
             self.stdout.write(f"  {sign_in:<9} {name}, {', '.join(r.replace('_', ' ') for r in roles)}")
         if port is not None:
-            self.stdout.write(f"\nOpen http://{HOST}:{port}/ and stop with Ctrl-C.")
+            self.stdout.write(f"\nOpen http://127.0.0.1:{port}/ and stop with Ctrl-C.")
 
 
 def free(port: int) -> bool:
