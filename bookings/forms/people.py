@@ -98,6 +98,6 @@ PeopleFormSet = forms.formset_factory(
     formset=_People,
     extra=AT_ONCE,
     max_num=MOST_IN_A_SITTING,
-    absolute_max=MOST_IN_A_SITTING + 10,
+    absolute_max=MOST_IN_A_SITTING + 1,
     validate_max=True,
 )

@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.actions import sittings
 from bookings.forms.people import PeopleFormSet
-from bookings.models import Client, Kind, ResourceKind, Sitting
+from bookings.models import Client, Kind, ResourceKind, Sitting, Stage
 from bookings.refusals import NotInUse, Refusal, SamePerson, Taken
 from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
@@ -150,6 +150,6 @@ class SittingForm(forms.ModelForm):  # type: ignore[type-arg]
 class StageForm(forms.Form):
     """A step of a sitting, as the page shows it; `seen` is the version it was shown at."""
 
-    to = forms.CharField(max_length=12)
+    to = forms.ChoiceField(choices=Stage.choices)
     seen = forms.IntegerField(min_value=0, max_value=2**31)
     note = forms.CharField(max_length=400, required=False)
