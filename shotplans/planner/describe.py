@@ -64,7 +64,7 @@ def _setup(setup: dict[str, Any], long: Callable[[float], str]) -> list[str]:
     )
     lines.append(
         f"  Ground   {ground['id']}, {long(ground['distance_m'])} behind the mark, "
-        f"{ground['reading_below_setting_stops']:g} stops under the setting, L* {ground['lightness']:.0f}"
+        f"{_under(ground['reading_below_setting_stops'])}, L* {ground['lightness']:.0f}"
     )
     lines.append(
         f"  Room     set along the {room['axis']}; ground {long(room['ground_from_wall_m'])} from the wall, mark "
@@ -79,6 +79,10 @@ def _setup(setup: dict[str, Any], long: Callable[[float], str]) -> list[str]:
     lines += ["", *_list("  Why", (f"{r['about']}: {r['because']}" for r in setup["reasons"]))]
     lines += _list("  Instead", (f"{a['differs']} {a['costs']}" for a in setup["alternatives"]))
     return lines
+
+
+def _under(stops: float) -> str:
+    return f"{abs(stops):.1f} stops {'under' if stops >= 0 else 'over'} the setting"
 
 
 def _label(shutter_s: float) -> str:
@@ -144,10 +148,11 @@ def _round(steps: list[dict[str, Any]]) -> list[str]:
     lines = ["  Meter round"]
     for s in steps:
         sets = "  <- sets the camera" if s["sets_camera"] else ""
-        lines.append(
-            f"    {s['step']}. {s['place']}; dome {s['dome']}, to the {s['toward']}; on {', '.join(s['on'])}, panels "
+        lines += _wrapped(
+            f"{s['step']}. {s['place']}; dome {s['dome']}, to the {s['toward']}; on {', '.join(s['on'])}, panels "
             f"{s['panels']}: {s['target']['shown']} (give or take {s['uncertainty_stops']:g}; set to "
-            f"{s['tolerance_stops']:g}){sets}"
+            f"{s['tolerance_stops']:g}){sets}",
+            "    ",
         )
     return lines
 
