@@ -53,12 +53,8 @@ def wrap(text: str, size_pt: float, room_mm: float, bold: bool = False) -> list[
         if line:
             lines.append(line)
         while width_pt(word, size_pt, bold) > room_mm and len(word) > 1:
-            fits = max(1, next(n for n in range(len(word), 0, -1) if n == 1 or _fits(word[:n], size_pt, room_mm, bold)))
+            fits = next(n for n in range(len(word), 0, -1) if n == 1 or width_pt(word[:n], size_pt, bold) <= room_mm)
             lines.append(word[:fits])
             word = word[fits:]
         line = word
     return [*lines, line] if line or not lines else lines
-
-
-def _fits(text: str, size_pt: float, room_mm: float, bold: bool) -> bool:
-    return width_pt(text, size_pt, bold) <= room_mm

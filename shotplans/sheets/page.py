@@ -13,7 +13,7 @@ from io import BytesIO
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from shotplans.sheets import fonts
+from shotplans.sheets import fonts, pdf
 from shotplans.sheets.primitives import Drawing
 
 SMALL, BODY, ROW, ALERT, TIME = 10.5, 12.0, 14.0, 18.0, 24.0  # points
@@ -104,8 +104,6 @@ class Pen:
                 start = end + 1
 
     def drawing(self, drawing: Drawing, x: float, top: float) -> None:
-        from shotplans.sheets import pdf
-
         pdf.put(self.canvas, drawing, MARGIN + x, top, self.paper.height)
 
 

@@ -79,7 +79,9 @@ def _drawing(sheet: SetupSheet, left: float, paper: Paper) -> tuple[list[Block],
     if sheet.scene is None:
         return [_note_block(note, paper.inner, None) for note in notes], []
     height = min(MOST_DRAWING, max(LEAST_DRAWING, left))
-    column, used, over = [], 0.0, []
+    column: list[Block] = []
+    over: list[Note] = []
+    used = 0.0
     for note in notes:
         block = _note_block(note, NOTES_WIDE, None)
         if over or used + block.height > height:

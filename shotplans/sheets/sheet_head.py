@@ -76,8 +76,8 @@ def alerts(sheet: SetupSheet, paper: Paper) -> list[Block]:
 
 def intent(sheet: SetupSheet, paper: Paper) -> Block:
     lines = fitted(sheet.intent, ROW, paper.inner)
-    return Block(len(lines) * line_mm(ROW) + 2.0, lambda pen, top: void(pen.lines(0, top, lines, ROW)))
 
+    def draw(pen: Pen, top: float) -> None:
+        pen.lines(0, top, lines, ROW)
 
-def void(_: object) -> None:
-    """For a block that wants nothing back."""
+    return Block(len(lines) * line_mm(ROW) + 2.0, draw)
