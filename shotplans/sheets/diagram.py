@@ -9,7 +9,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import atan2, cos, degrees, radians, sin
 
-from shotplans.sheets import room_marks, ruler, set_marks, wording
+from shotplans.sheets import fonts, room_marks, ruler, set_marks, wording
 from shotplans.sheets.labels import Placer
 from shotplans.sheets.primitives import Box, Circle, Drawing, Mark, Point, Polyline, Text
 from shotplans.sheets.ruler import Ruler
@@ -197,5 +197,8 @@ def _chains(scene: Scene, laid: Ruler) -> tuple[list[Mark], list[tuple[str, Poin
     right = laid.plan_box.right + (ruler.WALL_M * laid.mm if part.wall_right else 0) + 2.2
     start, end = (right, laid.floor), (right, laid.elevation(0, camera.height_m)[1])
     marks += room_marks.dimension(start, end)
-    numbers.append((f"camera {camera.height_m:.2f}", (right, (start[1] + end[1]) / 2), 0.0))
+    words = f"camera {camera.height_m:.2f}"
+    if fonts.width_mm(words, NUMBER_MM) > 0.9 * (laid.width - right):
+        words = f"{camera.height_m:.2f}"  # a narrow sheet: the tick stands level with the camera
+    numbers.append((words, (right, (start[1] + end[1]) / 2), 0.0))
     return marks, numbers
