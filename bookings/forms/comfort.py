@@ -27,23 +27,28 @@ class NotesFields(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         _ask(self)
-        self.fields["glasses_lens"].choices[0] = ("", _("none"))
 
 
 def _ask(form: forms.BaseForm) -> None:
     """A word is chosen from the brief's own, with "not asked" for nothing."""
-    for field in form.fields.values():
+    for name, field in form.fields.items():
         if isinstance(field, forms.NullBooleanField):
             field.widget = forms.NullBooleanSelect()
             field.widget.choices = NOT_ASKED
         elif isinstance(field, forms.TypedChoiceField):
-            field.choices = [("", _("not asked")), *[choice for choice in field.choices if choice[0] != ""]]
+            nothing = _("none") if name == "glasses_lens" else _("not asked")
+            field.choices = [("", nothing), *[choice for choice in field.choices if choice[0] != ""]]
 
 
 class WishForm(forms.ModelForm):  # type: ignore[type-arg]
     class Meta:
         model = Wish
         fields = ("note", "side", "wish")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            field.choices = [("", _("nothing")), *[choice for choice in field.choices if choice[0] != ""]]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

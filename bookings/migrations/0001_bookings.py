@@ -314,7 +314,6 @@ class Migration(migrations.Migration):
                             ("strong", "strong lenses"),
                             ("reactive", "lenses that darken"),
                         ],
-                        help_text="Empty: no glasses.",
                         max_length=14,
                         verbose_name="glasses",
                     ),

@@ -58,7 +58,6 @@ class Notes(Versioned):
             "strong": _("strong lenses"),
             "reactive": _("lenses that darken"),
         },
-        help_text=_("Empty: no glasses."),
     )
     may_remove = asked(_("glasses may come off"))
     beard = word(_("beard"), {"none": _("none"), "short": _("short"), "full": _("full")})
