@@ -16,6 +16,7 @@ from shotplans.planner.brief import Setup
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
 from shotplans.planner.free import Free
+from shotplans.planner.intents import Band
 from shotplans.planner.key import Choice
 from shotplans.planner.mounting import mount
 from shotplans.planner.notes import Targets
@@ -49,9 +50,8 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     if key is None:
         return None
     meter = frame.request.brief.meter
-    scene = Scene(
-        key, choice.pose, frame.camera, frame.box, meter.dome == "recessed", meter.setting_reading == "at_key"
-    )
+    at_key = meter.setting_reading == "at_key"
+    scene = Scene(key, choice.pose, frame.camera, frame.box, meter.dome == "recessed", at_key)
     left = free.without(key)
     filled = _fill(frame, scene, left)
     used: list[Light | Block] = [*([filled.light] if filled.light else []), *filled.blocks]
@@ -173,7 +173,8 @@ def _ground(
     spill = ground.Spill(tuple(x for x in lights if x.emitter), tuple(blocks), setting)
     tone = str(frame.setup.background_tone)
     wanted = ground.wanted_lightness(tone, frame.targets.row.ground)
-    front = max([scene.camera.distance_m + scene.box.behind_camera_m, *(_reach_z(x) for x in lights)])
+    reaches = [_reach_z(x, scene.box.keep_out_m) for x in lights]
+    front = max(scene.camera.distance_m + scene.box.behind_camera_m, *reaches)
     longest = scene.box.length_m - scene.box.ground_from_wall_m - front
     hung = ground.choose(
         scene, frame.request.kit.backgrounds, tone, wanted, spill, longest, bool(left.emitters(frame.steady))
@@ -196,9 +197,24 @@ def _ground(
         count -= 1
     extra = _separate(extra, left, frame.steady)
     if extra:
-        lit_spill = replace(spill, lights=(*spill.lights, *extra))
-        hung = ground.measure(scene, hung.item, hung.distance_m, lit_spill, hung.wanted)
+        extra, hung = _trimmed(scene, hung, wanted, spill, extra)
     return hung, extra
+
+
+def _trimmed(
+    scene: Scene, hung: Ground, wanted: Band, spill: ground.Spill, extra: list[Light]
+) -> tuple[list[Light], Ground]:
+    """The ground lights turned up or down once by what they miss together, on their dials' own steps."""
+
+    def measured(lights: list[Light]) -> Ground:
+        lit_spill = replace(spill, lights=(*spill.lights, *lights))
+        return ground.measure(scene, hung.item, hung.distance_m, lit_spill, hung.wanted)
+
+    missing = ground.target_stops(hung, wanted) - measured(extra).reading_above_setting
+    turned = [
+        replace(x, power_stops=dial.nearest(x.emitter, max(0.0, x.power_stops - missing))) for x in extra if x.emitter
+    ]
+    return turned, measured(turned)
 
 
 def _ground_emitters(left: Free, steady: bool, count: int) -> list[Emitter]:
@@ -216,7 +232,6 @@ def _twin(emitter: Emitter, left: Free, steady: bool) -> Emitter | None:
         for e in after.emitters(steady)
         if e.modifier.kind == emitter.modifier.kind
         and (e.beam_deg, e.modifier.grid_deg) == (emitter.beam_deg, emitter.modifier.grid_deg)
-        and (e.beam_deg, e.modifier.grid_deg) == (emitter.beam_deg, emitter.modifier.grid_deg)
         and abs(e.width_m - emitter.width_m) < 0.05
         and abs(np.log2(e.exposure_1m / emitter.exposure_1m)) < 1.5
     ]
@@ -233,11 +248,12 @@ def _separate(lights: list[Light], left: Free, steady: bool) -> list[Light]:
     return [replace(x, power_stops=dial.nearest(x.emitter, x.power_stops)) for x in lights if x.emitter]
 
 
-def _reach_z(light: Light) -> float:
+def _reach_z(light: Light, keep_out_m: float) -> float:
+    """How far toward the camera's wall a light reaches, its stand's foot with the strip it must leave free."""
     back = light.emitter.depth_m if light.emitter else 0.2
-    return (
-        max(light.position[2] - float(light.axis[2]) * back, light.mounting.foot_m[1] if light.mounting else 0.0) + 0.45
-    )
+    body = light.position[2] - float(light.axis[2]) * back + 0.1
+    foot = light.mounting.foot_m[1] + keep_out_m if light.mounting else 0.0
+    return max(body, foot)
 
 
 def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> list[Light]:

@@ -146,6 +146,7 @@ def emitters(
     heads: Iterable[owned.Head] | None = None,
     modifiers: Iterable[owned.Modifier] | None = None,
     adapters: Iterable[owned.Adapter] | None = None,
+    any_heat: bool = False,
 ) -> list[Emitter]:
     """Every head and modifier that mount together, by the same mount or an owned ring; equal pairs appear once.
 
@@ -160,6 +161,8 @@ def emitters(
             continue
         for modifier in kit.modifiers if modifiers is None else modifiers:
             ring = None
+            if not any_heat and too_hot(head, modifier):
+                continue
             if head.mount != modifier.mount:
                 ring = next((r.id for r in rings if r.from_ == head.mount and r.to == modifier.mount), None)
                 if ring is None:
@@ -175,6 +178,12 @@ def emitters(
                 seen.add(same)
                 found.append(_emitter(head, modifier, ring, correction))
     return found
+
+
+def too_hot(head: owned.Head, modifier: owned.Modifier) -> bool:
+    """Whether a steady lamp gives more watts than the modifier bears; a flash's modelling lamp is turned down."""
+    limit = modifier.max_modelling_watts
+    return head.light == "steady" and limit is not None and float(head.watts or 0.0) > limit
 
 
 def _spec(thing: owned.Head | owned.Modifier) -> str:

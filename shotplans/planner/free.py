@@ -61,7 +61,7 @@ class Free:
             panels=tuple(x for x in self.panels if x.id != panel),
         )
 
-    def emitters(self, steady: bool) -> list[Emitter]:
+    def emitters(self, steady: bool, any_heat: bool = False) -> list[Emitter]:
         """Every pair that can still be put together."""
         return emitters(
             self.request.kit,
@@ -70,6 +70,7 @@ class Free:
             heads=self.heads,
             modifiers=self.modifiers,
             adapters=self.adapters,
+            any_heat=any_heat,
         )
 
     def strongest(self, steady: bool) -> tuple[list[Emitter], list[Emitter]]:

@@ -29,6 +29,7 @@ F = NDArray[np.float64]
 FACING = np.array([0.0, 0.0, 1.0])
 WHITE_OVER = (0.3, 1.0)  # a white ground over the setting, stops: common practice
 STEP_M = 0.2
+FAR_THIRD = 1 / 6  # of the width seen, off the middle
 GOOD_ENOUGH_L = 1.5
 LIT_COST = 0.6  # a light for the ground, against a metre of distance costing half
 
@@ -45,6 +46,8 @@ class Spill:
 def wanted_lightness(tone: str, row_ground: Band) -> Band:
     """The L* wanted: what the brief calls the tone, narrowed by the intent (or a standard) where they overlap."""
     low, high = TONES[tone]
+    if tone == "black":
+        return Band(0.0, high)  # no black is too black
     inner = Band(max(low, row_ground.low), min(high, row_ground.high))
     return inner if inner.low < inner.high else Band(low, high)
 
@@ -80,6 +83,11 @@ def measure(
     reading = float(round_to(reading, 0.1))
     lightness = float(background.ground_lightness(item.reflectance, reading))
     return Ground(item, distance_m, short <= 1e-9, short, reading, lightness, spread, wanted)
+
+
+def ground_width(scene: Scene, ground: Ground) -> float:
+    """Metres of the ground's width that the camera sees."""
+    return min(scene.camera.field_at(ground.distance_m)[0], ground.item.width_m)
 
 
 def choose(
@@ -144,7 +152,6 @@ def lit(
     emitters: Sequence[Emitter],
     stands: Sequence[owned.Stand],
     count: int,
-    aim_x: float = 0.0,
 ) -> list[Light]:
     """One or two ground lights at their ideal power (unrounded), as even as can be; empty when none can stand."""
     goal = spill.setting * 2.0 ** target_stops(ground, wanted)
@@ -189,7 +196,9 @@ def _pair(
     lights: list[Light] = []
     free = list(stands)
     for side in (-1.0, 1.0)[:count]:
-        light = _ground_light(scene, ground, emitter, side * side_m, back_m, rise)
+        # of two, each aims at the far third, so that the near side does not run hot
+        aim_x = -side * FAR_THIRD * ground_width(scene, ground) if count > 1 else 0.0
+        light = _ground_light(scene, ground, emitter, side * side_m, back_m, rise, aim_x)
         if light is None:
             return None
         held = mount(light.at, -light.axis, emitter.depth_m - 0.2, emitter.mass_kg, free, scene.site())
@@ -201,11 +210,11 @@ def _pair(
 
 
 def _ground_light(
-    scene: Scene, ground: Ground, emitter: Emitter, side_m: float, back_m: float, rise: float
+    scene: Scene, ground: Ground, emitter: Emitter, side_m: float, back_m: float, rise: float, aim_x: float
 ) -> Light | None:
     """A light beside the set, aimed at the middle of the ground; bearing, height angle and distance on their steps."""
     aim_y = float(round_to(min(scene.mark[1], 1.4), 0.05))
-    aim = np.array([0.0, aim_y, -ground.distance_m])
+    aim = np.array([round(aim_x, 2), aim_y, -ground.distance_m])
     rough = np.array([side_m, scene.mark[1] + rise, -ground.distance_m + back_m])
     way = rough - scene.mark
     bearing = float(round_to(float(bearing_deg(way)), 5.0))
@@ -224,7 +233,7 @@ def _ground_light(
         role="background",
         position=centimetres(at),
         aim=centimetres(aim),
-        aim_words="at the middle of the ground",
+        aim_words="at the middle of the ground" if aim_x == 0 else "at the far third of the ground",
         distance_m=float(round_to(float(np.linalg.norm(at - aim)), 0.05)),
         bearing_deg=bearing,
         height_deg=height,

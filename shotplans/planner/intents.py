@@ -49,20 +49,6 @@ class IntentRow:
     both_eyes: bool
 
 
-WHY = {
-    "nose": "the angle between the nose and the key draws the nose shadow and the relief of upright lines",
-    "camera": "the bearing off the lens decides how much of the face the camera sees in shadow",
-    "height": "the height angle places the catchlight and rakes the lines that run across the forehead",
-    "source": "the size seen from the face rules the edge of every shadow, the depth of the nose shadow, "
-    "gloss and the catchlight",
-    "fill": "fill sets how deep the shadows and the lines read",
-    "relief": "angle and fill, far more than size, decide how plainly ordinary lines are drawn",
-    "faces": "an unevenness under the limit is not seen between neighbours",
-    "sway": "a farther light forgives a lean",
-    "side": "lighting the far cheek narrows a face, lighting the near cheek widens it",
-    "catchlight": "an eye without a catchlight looks dull",
-}
-
 SINGLE: dict[str, IntentRow] = {
     "soft": IntentRow(
         "soft",

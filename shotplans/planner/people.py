@@ -95,26 +95,39 @@ class Pose:
         )
 
 
-def persons(sitters: Sequence[Sitter], wanted: Sequence[str], seats: Sequence[Seat], mirror: bool) -> list[Person]:
+def persons(
+    sitters: Sequence[Sitter], wanted: Sequence[str], seats: Sequence[Seat], mirror: bool, in_turn: bool = False
+) -> list[Person]:
     """The people of a set-up in the order of the brief, each with a seat where the posture needs one.
 
-    Nothing is used twice: seats are given to the oldest first, those with arms to hips, backs and over-65s. With
-    `mirror` the sides of wishes are swapped, for the canonical set.
+    Nothing is used twice: seats are given to the oldest first, those with arms to hips, backs and over-65s. People in
+    turn share one seat, with arms when any of them needs arms. With `mirror` the sides of wishes are swapped, for the
+    canonical set.
     """
     chosen = [(i, s) for i, s in enumerate(sitters) if s.label in wanted]
     free = list(seats)
     given: dict[int, Seat | None] = {}
-    for i, s in sorted(chosen, key=lambda pair: (-(pair[1].age_years or 0.0), pair[0])):
-        given[i] = _seat_for(s, free)
+    if in_turn:
+        neediest = max(chosen, key=lambda pair: (needs_arms(pair[1]), pair[1].posture == "seated", -pair[0]))
+        shared = _seat_for(neediest[1], free)
+        given = {i: shared if s.posture == "seated" else None for i, s in chosen}
+    else:
+        for i, s in sorted(chosen, key=lambda pair: (-(pair[1].age_years or 0.0), pair[0])):
+            given[i] = _seat_for(s, free)
     return [_person(i, s, given[i], mirror) for i, s in chosen]
+
+
+def needs_arms(sitter: Sitter) -> bool:
+    """Whether a seat should have arms: a hip or back to be spared, or 65 and over (common practice, no source)."""
+    return sitter.posture == "seated" and (bool(sitter.hip_or_back) or (sitter.age_years or 0.0) >= 65)
 
 
 def _seat_for(sitter: Sitter, free: list[Seat]) -> Seat | None:
     if sitter.posture != "seated" or not free:
         return None
-    needs_arms = bool(sitter.hip_or_back) or (sitter.age_years or 0.0) >= 65
-    suited = [s for s in free if bool(s.arms) or not needs_arms] or free
-    seat = min(suited, key=lambda s: (abs((s.height_m or CHAIR_M) - CHAIR_M), bool(s.arms) != needs_arms, s.id))
+    arms = needs_arms(sitter)
+    suited = [s for s in free if bool(s.arms) or not arms] or free
+    seat = min(suited, key=lambda s: (abs((s.height_m or CHAIR_M) - CHAIR_M), bool(s.arms) != arms, s.id))
     free.remove(seat)
     return seat
 

@@ -22,6 +22,8 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.poses import ROW_SPACING_M
 from shotplans.planner.reason import OPTICS, RELIEF, TRADE, Reason, light_path
 
+MOST_SPOKEN_OF = 3  # with more people the numbers stand in the plan, without a sentence each
+
 
 def reasons(
     solved: Solved, meter: Meter, expected: dict[str, Any], sitters: list[dict[str, Any]], index: int, side_why: str
@@ -76,7 +78,7 @@ def _wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, An
         else:
             yield Reason(moved.about, moved.code, moved.paths, TRADE)
     for s in solved.pose.seated:
-        if s.person.sitter.skin != "not noted":
+        if s.person.sitter.skin != "not noted" and len(solved.pose.seated) <= MOST_SPOKEN_OF:
             seen = by_label[s.person.label]
             yield Reason(
                 f"expected.per_sitter[{place[s.person.label]}]",

@@ -21,6 +21,7 @@ UNSOLVED_LIMIT = {
     "no_modifier": "kit",
     "no_mount": "mount",
     "no_stand": "kit",
+    "too_hot": "kit",
     "nothing_stands": "reach",
     "room_too_small": "room",
     "too_many_people": "people",
@@ -85,8 +86,11 @@ def _entry(request: Request, setup: Setup, answer: Answer | Unsolved) -> tuple[d
     index = [s.name for s in request.brief.setups].index(setup.name)
     why = _side_why(request, setup)
     entry["reasons"] = reasons.reasons(best, meter, block, block["per_sitter"], index, why)
-    entry["alternatives"] = [_alternative(request, a, best) for a in answer.alternatives]
-    return entry, check.problems(best, meter, block["per_sitter"], block)
+    found = check.problems(best, meter, block["per_sitter"], block)
+    others = [_alternative(request, a, block) for a in answer.alternatives]
+    # another way that breaks what this one keeps is none
+    entry["alternatives"] = [other for other, broken in others if broken <= {p.limit for p in found}]
+    return entry, found
 
 
 def _meter(request: Request, solved: Solved) -> Meter:
@@ -100,23 +104,21 @@ def _side_why(request: Request, setup: Setup) -> str:
     return "people" if solve_setup.sided(request.sitters, setup) else "habit"
 
 
-def _alternative(request: Request, other: Solved, best: Solved) -> dict[str, Any]:
+def _alternative(request: Request, other: Solved, ours: dict[str, Any]) -> tuple[dict[str, Any], set[str]]:
+    """Another way with what it costs against the plan's own `expected` block, and the limits it breaks."""
     meter = _meter(request, other)
     block = document.expected(other, meter)
-    ours, theirs = best.lights[0], other.lights[0]
-    assert ours.emitter is not None
-    assert theirs.emitter is not None
+    key = other.lights[0]
+    assert key.emitter is not None
     found = check.problems(other, meter, block["per_sitter"], block)
-    name = theirs.emitter.modifier.label or theirs.emitter.modifier.id
-    costs = f"Score {other.score:.2f} against {best.score:.2f}"
-    if found:
-        costs += "; " + " ".join(words.problem(p.code, p.values, p.short_by)[0] for p in found)
-    return {
-        "differs": words.alternative(name, theirs.distance_m, block["apparent_size_deg"]),
+    name = key.emitter.modifier.label or key.emitter.modifier.id
+    entry = {
+        "differs": words.alternative(name, key.distance_m, block["apparent_size_deg"]),
         "lights": [document.light(other, x) for x in other.lights],
         "expected": block,
-        "costs": costs if costs.endswith(".") else costs + ".",
+        "costs": words.costs(block, ours),
     }
+    return entry, {p.limit for p in found}
 
 
 def _printed(problem: Problem) -> dict[str, Any]:

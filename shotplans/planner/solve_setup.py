@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -91,7 +91,9 @@ def _turned(answer: Answer, mirror: bool) -> Answer:
 
 
 def _one_axis(request: Request, setup: Setup, mirror: bool, axis: str) -> Answer | Unsolved:
-    who = people.persons(request.sitters, setup.people, request.kit.seats, mirror)
+    who = people.persons(
+        request.sitters, setup.people, request.kit.seats, mirror, poses.takes_turns(setup.framing, len(setup.people))
+    )
     no_flash = any(p.sitter.no_flash for p in who)
     free = Free.all_of(request)
     steady = no_flash or not any(h.light == "flash" for h in free.heads)
@@ -102,7 +104,7 @@ def _one_axis(request: Request, setup: Setup, mirror: bool, axis: str) -> Answer
     prepared = _prepare(request, setup, who, axis, steady)
     if isinstance(prepared, Unsolved):
         return prepared
-    shape, tries = prepared
+    shape, tries = replace(prepared[0]), prepared[1]
     return _searched(shape, tries, free, strong, others)
 
 
@@ -111,6 +113,7 @@ def _nothing(
 ) -> Unsolved | None:
     """Why nothing can be lit at all, if so."""
     code = None
+    flashes = any(h.light == "flash" for h in free.heads)
     if not free.heads:
         code = "no_head"
     elif no_flash and not any(h.light == "steady" for h in free.heads):
@@ -118,7 +121,7 @@ def _nothing(
     elif not free.modifiers:
         code = "no_modifier"
     elif not strong:
-        code = "no_mount"
+        code = "too_hot" if free.emitters(steady=no_flash or not flashes, any_heat=True) else "no_mount"
     elif not free.stands:
         code = "no_stand"
     return Unsolved(setup, tuple(who), code, {}) if code else None

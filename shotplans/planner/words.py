@@ -23,6 +23,10 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "No free head carries a free modifier: their mounts differ and no ring joins them.",
         "Free one ring from a head's mount to a modifier's.",
     ),
+    "too_hot": (
+        "The free lamps are too hot for the free modifiers: each takes fewer watts than the lamp gives.",
+        "Free a cooler lamp, or a modifier rated for more watts.",
+    ),
     "no_stand": ("There is no stand in the free kit, so nothing can hold a light.", "Free one stand for the key."),
     "nothing_stands": (
         "No free stand or boom holds a key anywhere it would be wanted in this room.",
@@ -147,6 +151,7 @@ REASONS: dict[str, str] = {
     "{edge} mm wide. {step} cm closer: {gain:+.1f} stop, edge {softer} % wider{uneven}.",
     "modifier": "{modifier} on {head} came nearest to the brief of {kinds} kinds that mount; what it is judged on: angle "
     "to the nose, size, height, relief, catchlights, evenness.",
+    "modifier_standard": "{modifier} on {head}: the company's standard names it for the key.",
     "modifier_only": "{modifier} on {head} is the only kind of source that mounts on the free kit.",
     "lines_softer": "{label} wishes softer: {notes}. Key {rel} degrees off the nose and fill {fill} stops under it leave "
     "{relief:.2f} stops of relief on the front of the face ({shadow:.2f} shadow, {highlight:.2f} highlight); angle and "
@@ -234,7 +239,7 @@ CAUTIONS: dict[str, str] = {
     "panel": "Panels catch people and draughts: weight their stands.",
     "hearing": "Light on the photographer's own face, hand signs agreed before, everybody faced when spoken to.",
     "low_vision": "House lights full until seated, the path clear, the set described; an arm offered, never taken.",
-    "tremor": "Hands rest on a base; the flash freezes what still moves.",
+    "tremor": "Hands rest on a base; a short exposure freezes what still moves.",
     "sensory": "A quiet slot, beeps off, the first flash shown beforehand, a pause whenever it is asked for.",
     "standing": "Standing pictures last and short: {minutes} minutes at most, a chair beside the set.",
     "light_clothes": "Light clothes: feather or flag the key off the cloth, and keep it under clipping.",
@@ -266,3 +271,16 @@ def caution(code: str, values: Mapping[str, Any] | None = None) -> str:
 def alternative(modifier: str, distance_m: float, size_deg: float) -> str:
     """How another plan differs."""
     return f"With {modifier} as key, {distance_m:.2f} m off, seen {size_deg:.0f} degrees across."
+
+
+def costs(other: Mapping[str, Any], ours: Mapping[str, Any]) -> str:
+    """What another way changes, number against number."""
+    relief = [sum(s["relief_stops"] for s in e["per_sitter"]) / len(e["per_sitter"]) for e in (other, ours)]
+    said = [
+        f"nose shadow's edge {other['shadow_edge_mm']:.0f} mm instead of {ours['shadow_edge_mm']:.0f}",
+        f"relief {relief[0]:.2f} stops instead of {relief[1]:.2f}",
+        f"fill {other['fill_below_key_stops']:.1f} stops under the key instead of {ours['fill_below_key_stops']:.1f}",
+    ]
+    if ours["worst_pair"]:
+        said.append(f"faces within {other['evenness_stops']:.1f} stop instead of {ours['evenness_stops']:.1f}")
+    return f"{'; '.join(said)}.".capitalize()

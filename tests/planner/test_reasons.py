@@ -174,6 +174,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "side": lambda v, s: (v["side"] == "right") == (key(s)["bearing_deg"] >= 0),
     "modifier": lambda v, s: v["kinds"] > 1,
     "modifier_only": lambda v, s: v["kinds"] == 1,
+    "modifier_standard": lambda v, s: s["lights"][0]["modifier"] is not None,
     "lines_softer": wish, "lines_shown": wish, "skin": relief,
     "fill_bounce": lambda v, s: level(v, s) and within(v["level"], v, 0.1) and light_of(s, "fill") is None,
     "fill_bounce_over": lambda v, s: level(v, s) and v["level"] < float(v["low"]) and not s["blocks"],

@@ -47,9 +47,11 @@ def test_a_problem_says_how_much_is_missing() -> None:
 NOTES = {"hearing": True, "low_vision": True, "tremor": True, "sensory": True, "stand_minutes": 3}
 WORN = {"tone": "light", "shiny": True, "pattern": True, "bare_arms": True}
 LAMPS = [briefs.studio_kit()["heads"][-1] | {"flicker_free": False}]
+WARM = [m | {"max_modelling_watts": 62} for m in car()["modifiers"]]
 CAUTIOUS = {
     "one flash": one(),
     "no flash": briefs.request(briefs.setup("even"), briefs.sitter("Nell", no_flash=True)),
+    "a modelling lamp near its modifier's limit": one(kit=car(modifiers=WARM)),
     "a lamp that may flicker": one(kit=car(heads=LAMPS)),
     "a boom": one(kit=car(stands=[BOOM | {"counterweight_kg": 9}])),
     "old and young": one(briefs.setup("natural", "half"), [briefs.sitter("Old", age_years=70),

@@ -27,7 +27,10 @@ def test_every_way_of_typing_a_reading_means_the_same(text: str) -> None:
     assert parse_reading(text) == Decimal("5.6")
 
 
-@pytest.mark.parametrize("text", ["5.66", "5.6.6", "", "f/", "eight", "5.6 12", "5.6 +1.2", "8 0.3 4", "56", "3", "7.1 +0.2"])
+UNCLEAR = ("5.66", "5.6.6", "", "f/", "eight", "5.6 12", "5.6 +1.2", "8 0.3 4", "56", "3", "7.1 +0.2")
+
+
+@pytest.mark.parametrize("text", UNCLEAR)
 def test_what_could_be_read_in_two_ways_asks_back(text: str) -> None:
     with pytest.raises(Unclear, match=r"Type|Tenths"):
         parse_reading(text)
