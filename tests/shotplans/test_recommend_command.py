@@ -117,23 +117,6 @@ def test_recommend_works_where_nothing_can_be_written(tmp_path: Path) -> None:
     assert done.returncode == 0, done.stderr.decode()
 
 
-def test_demo_plans_every_example_brief_afresh(tmp_path: Path) -> None:
-    left_over = tmp_path / "demo" / "old.txt"
-    left_over.parent.mkdir()
-    left_over.write_text("from last time")
-    mine = tmp_path / "mine.txt"
-    mine.write_text("kept")
-    done = manage("demo", folder=tmp_path)
-    assert done.returncode == 0, done.stderr.decode()
-    names = sorted(path.name for path in (tmp_path / "demo").iterdir())
-    assert names == sorted(
-        f"{brief.stem}.{end}" for brief in BRIEFS.glob("*.json") for end in ("json", "txt")
-    )
-    assert json.loads((tmp_path / "demo" / "askew.json").read_text())["setups"]
-    assert str(tmp_path / "demo") in done.stdout.decode()
-    assert mine.read_text() == "kept"
-
-
 def test_demo_refuses_beside_a_database_of_the_studio(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("DATABASE_URL", "postgres://localhost/studio")
     with pytest.raises(CommandError, match="DATABASE_URL is set"):
