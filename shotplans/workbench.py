@@ -20,6 +20,7 @@ from shotplans.models import Change, Plan, Reading, Record
 from shotplans.records.readings import difference, in_words, shown_stops, stops_of
 from shotplans.sheets import diagram, svg, wording
 from shotplans.sheets.content import SetupSheet
+from studio.models import KitItem
 
 DRAWING_MM = (190.0, 150.0)
 GONE = ("cancelled", "no_show")
@@ -185,7 +186,8 @@ def packing_of(plans: Iterable[Plan]) -> list[dict[str, Any]]:
             held = rows.setdefault(row["item"], {**row, "sittings": []})
             held["count"] = max(held["count"], row["count"])
             held["sittings"].append(f"{plan.sitting.number}: {row['for']}")
-    return list(rows.values())
+    called = dict(KitItem.objects.filter(code__in=rows).values_list("code", "label"))
+    return [{**row, "label": called.get(item, row["label"])} for item, row in rows.items()]
 
 
 def compared(step: Step, stops: Decimal) -> dict[str, Any]:

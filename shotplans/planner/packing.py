@@ -80,9 +80,9 @@ def _things(one: Solved, request: Request) -> Iterator[tuple[str, str, int]]:
                 yield str(request.kit.triggers[1].id), "", 1
         else:
             yield "trigger with a spare battery", "", 1
-    for s in one.pose.seated:
-        if s.person.seat:
-            yield s.person.seat, "", 1
+    for seat in dict.fromkeys(s.person.seat for s in one.pose.seated):  # people in turn share one
+        if seat:
+            yield seat, "", 1
 
 
 def _weights(one: Solved, request: Request) -> Iterator[tuple[str, str, int]]:
