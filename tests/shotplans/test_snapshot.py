@@ -1,0 +1,111 @@
+"""From rows to the planner's input: what the demo put into rows comes out as the brief file had it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from bookings.actions import claims
+from shotplans import snapshot
+from shotplans.planner import assumptions, codec
+from studio.models import Circuit, KitItem
+from tests import lindenmere
+
+NAMES = tuple(lindenmere.NUMBERS)
+
+
+def understood(request: Any) -> dict[str, Any]:
+    """The input with every stated default in it, pieces of kit by their id."""
+    filled: dict[str, Any] = assumptions.fill(request)[0].model_dump(mode="json", by_alias=True)
+    for section, pieces in filled["kit"].items():
+        filled["kit"][section] = sorted(pieces, key=lambda piece: str(piece["id"]))
+    return filled
+
+
+def from_rows(name: str) -> dict[str, Any]:
+    return understood(snapshot.request_for(lindenmere.sitting(name)))
+
+
+def from_file(name: str) -> dict[str, Any]:
+    return understood(codec.read_request(lindenmere.brief_file(name)))
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("part", ["brief", "sitters", "room", "preferences", "corrections"])
+def test_rows_give_each_part_of_the_input_as_the_file_has_it(studio: None, name: str, part: str) -> None:
+    assert from_rows(name)[part] == from_file(name)[part]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_rows_give_every_piece_of_kit_as_the_file_has_it(studio: None, name: str) -> None:
+    rows, file = from_rows(name)["kit"], from_file(name)["kit"]
+    assert rows.keys() == file.keys()
+    for section, pieces in rows.items():
+        for row, piece in zip(pieces, file[section], strict=True):
+            assert row == piece
+
+
+@pytest.mark.parametrize("state", ["charging", "repair", "lost"])
+def test_a_piece_that_is_not_ready_is_not_planned_with(studio: None, state: str) -> None:
+    KitItem.objects.filter(code="octa150-1").update(state=state)
+    assert "octa150-1" not in [m["id"] for m in from_rows("askew")["kit"]["modifiers"]]
+
+
+def test_a_piece_another_sitting_holds_in_the_span_is_not_planned_with(studio: None) -> None:
+    askew, dorrow = lindenmere.sitting("askew"), lindenmere.sitting("dorrow")
+    boom = KitItem.objects.get(code="boom-1")
+    before = [s["id"] for s in from_rows("askew")["kit"]["stands"]]
+    assert "boom-1" in before
+    claims.hold(sitting=dorrow, wanted=[claims.Wanted("kit", boom.pk, askew.spans.whole)])
+    assert [s["id"] for s in from_rows("askew")["kit"]["stands"]] == [x for x in before if x != "boom-1"]
+
+
+def test_a_piece_the_sitting_itself_holds_stays_in_its_plan(studio: None) -> None:
+    assert lindenmere.sitting("askew").claims.filter(resource_kind="kit").exists()
+    assert not snapshot.is_stale(lindenmere.plan("askew"))
+
+
+def test_what_is_not_known_is_left_to_the_planners_stated_defaults(studio: None) -> None:
+    sitter = lindenmere.sitting("dorrow").sitters.get()
+    sitter.notes.delete()
+    sitter.wishes.all().delete()
+    tree = snapshot.tree_for(lindenmere.sitting("dorrow"))["sitters"][0]
+    assert set(tree) <= {"label", "age_years", "height_cm", "posture", "central", "household", "relation", "wishes"}
+    assert tree["wishes"] == []
+    codec.understand(snapshot.tree_for(lindenmere.sitting("dorrow")))
+
+
+def test_a_missing_camera_is_named_as_a_gap(studio: None) -> None:
+    KitItem.objects.filter(section="cameras").update(state="repair")
+    with pytest.raises(codec.Unreadable) as refused:
+        snapshot.request_for(lindenmere.sitting("askew"))
+    assert any("kit.cameras" in fault for fault in refused.value.faults)
+
+
+def test_a_plan_is_stale_once_the_room_or_the_notes_or_the_kit_change(studio: None) -> None:
+    room = lindenmere.sitting("askew").room
+    room.ceiling_m = 2.9
+    room.save()
+    assert snapshot.is_stale(lindenmere.plan("askew"))
+    notes = lindenmere.sitting("dorrow").sitters.get().notes
+    notes.beard = "none"
+    notes.save()
+    assert snapshot.is_stale(lindenmere.plan("dorrow"))
+    KitItem.objects.filter(code="boom-1").update(state="lost")
+    assert snapshot.is_stale(lindenmere.plan("tarrant"))
+
+
+def test_a_circuit_taken_out_makes_a_plan_stale(studio: None) -> None:
+    circuit = Circuit.objects.filter(room=lindenmere.sitting("pellingham").room).last()
+    circuit.delete()
+    assert snapshot.is_stale(lindenmere.plan("pellingham"))
+
+
+def test_what_no_plan_is_made_from_leaves_it_fresh(studio: None) -> None:
+    sitting = lindenmere.sitting("askew")
+    sitting.client.phone = "01632 960555"
+    sitting.client.save()
+    sitting.room.name = "The Long Room"
+    sitting.room.save()
+    assert not snapshot.is_stale(lindenmere.plan("askew"))
