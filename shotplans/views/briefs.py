@@ -44,9 +44,11 @@ def _kept(request: HttpRequest, sitting: Sitting, form: BriefForm, setups: objec
             by=request.member,
             sitting=sitting,
             data=data,
-            seen=form.cleaned_data["version"],  # type: ignore[attr-defined]
+            seen=form.cleaned_data["version"] or 0,  # type: ignore[attr-defined]
         )
     except Stale as error:
+        form.data = form.data.copy()  # type: ignore[attr-defined]
+        form.data["version"] = str(error.current.version)  # type: ignore[attr-defined,union-attr,index]
         form.add_error(None, _("%(what)s Your text is still here: compare and save again.") % {"what": error})
         return False
     messages.success(request, _("Brief confirmed."))
