@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, get_args
 
 from django import forms
+from django.core.validators import RegexValidator
 from django.utils.translation import gettext_lazy as _
 
 from shotplans.planner import brief as words
@@ -28,15 +29,18 @@ KEY_SIDES = (("either", _("either side")), ("camera_left", _("camera left")), ("
 ORIENTATIONS = (("either", _("either way")), ("upright", _("upright")), ("horizontal", _("horizontal")))
 DOMES = (("at_camera", _("dome to the camera")), ("at_key", _("dome to the key")))
 MOST_SETUPS = 6
+printable = RegexValidator(
+    r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]", _("There is a character in it that cannot be printed."), inverse_match=True
+)
 
 
 class SetupForm(forms.Form):
     """One set-up."""
 
-    name = forms.CharField(label=_("Set-up"), max_length=80)
-    intent = forms.ChoiceField(label=_("Light"), choices=INTENTS)
-    framing = forms.ChoiceField(label=_("Framing"), choices=FRAMINGS)
-    background_tone = forms.ChoiceField(label=_("Ground"), choices=TONES)
+    name = forms.CharField(label=_("Set-up"), max_length=80, validators=[printable])
+    intent = forms.ChoiceField(label=_("Light"), choices=INTENTS, initial="natural")
+    framing = forms.ChoiceField(label=_("Framing"), choices=FRAMINGS, initial="head_and_shoulders")
+    background_tone = forms.ChoiceField(label=_("Ground"), choices=TONES, initial="mid")
     view = forms.ChoiceField(label=_("Faces"), choices=VIEWS, required=False)
     face_side = forms.ChoiceField(label=_("Cheek"), choices=FACE_SIDES, required=False)
     people = forms.MultipleChoiceField(label=_("Who"), widget=forms.CheckboxSelectMultiple, required=False)
@@ -44,6 +48,13 @@ class SetupForm(forms.Form):
     def __init__(self, *args: Any, labels: list[str], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["people"].choices = [(x, x) for x in labels]  # type: ignore[attr-defined]
+
+    def has_changed(self) -> bool:
+        """The empty set-up to add counts once it has a name or somebody in it: its lists always stand at something."""
+        if self.empty_permitted and self.is_bound:
+            typed = self.data.get(self.add_prefix("name"), "")  # type: ignore[union-attr]
+            return bool(str(typed).strip()) or bool(self["people"].data)
+        return super().has_changed()
 
     def tree(self) -> dict[str, Any]:
         """The set-up as the planner reads it."""
@@ -76,17 +87,17 @@ def setup_forms(labels: list[str], data: Any = None, initial: list[dict[str, Any
 class BriefForm(forms.Form):
     """What holds for all set-ups."""
 
-    purpose = forms.CharField(label=_("What the picture is for"), max_length=400, required=False)
+    purpose = forms.CharField(label=_("What the picture is for"), max_length=400, required=False, validators=[printable])
     print_width_cm = forms.FloatField(label=_("Widest print, cm"), min_value=1, max_value=1000, required=False)
     key_side = forms.ChoiceField(label=_("Key at"), choices=KEY_SIDES)
     orientation = forms.ChoiceField(label=_("Pictures"), choices=ORIENTATIONS)
     setting_reading = forms.ChoiceField(label=_("Meter"), choices=DOMES)
     minutes = forms.FloatField(label=_("Minutes for the shots"), min_value=5, max_value=600, required=False)
     must = forms.CharField(
-        label=_("Must have, one a line"), widget=forms.Textarea(attrs={"rows": 4}), max_length=4000, required=False
+        label=_("Must have, one a line"), widget=forms.Textarea(attrs={"rows": 4}), max_length=2000, validators=[printable], required=False
     )
     wished = forms.CharField(
-        label=_("Wished, one a line"), widget=forms.Textarea(attrs={"rows": 3}), max_length=4000, required=False
+        label=_("Wished, one a line"), widget=forms.Textarea(attrs={"rows": 3}), max_length=2000, validators=[printable], required=False
     )
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
