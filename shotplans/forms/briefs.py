@@ -87,17 +87,27 @@ def setup_forms(labels: list[str], data: Any = None, initial: list[dict[str, Any
 class BriefForm(forms.Form):
     """What holds for all set-ups."""
 
-    purpose = forms.CharField(label=_("What the picture is for"), max_length=400, required=False, validators=[printable])
+    purpose = forms.CharField(
+        label=_("What the picture is for"), max_length=400, required=False, validators=[printable]
+    )
     print_width_cm = forms.FloatField(label=_("Widest print, cm"), min_value=1, max_value=1000, required=False)
     key_side = forms.ChoiceField(label=_("Key at"), choices=KEY_SIDES)
     orientation = forms.ChoiceField(label=_("Pictures"), choices=ORIENTATIONS)
     setting_reading = forms.ChoiceField(label=_("Meter"), choices=DOMES)
     minutes = forms.FloatField(label=_("Minutes for the shots"), min_value=5, max_value=600, required=False)
     must = forms.CharField(
-        label=_("Must have, one a line"), widget=forms.Textarea(attrs={"rows": 4}), max_length=2000, validators=[printable], required=False
+        label=_("Must have, one a line"),
+        widget=forms.Textarea(attrs={"rows": 4}),
+        max_length=2000,
+        validators=[printable],
+        required=False,
     )
     wished = forms.CharField(
-        label=_("Wished, one a line"), widget=forms.Textarea(attrs={"rows": 3}), max_length=2000, validators=[printable], required=False
+        label=_("Wished, one a line"),
+        widget=forms.Textarea(attrs={"rows": 3}),
+        max_length=2000,
+        validators=[printable],
+        required=False,
     )
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
