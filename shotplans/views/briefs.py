@@ -60,8 +60,9 @@ def _kept(request: HttpRequest, sitting: Sitting, form: BriefForm, setups: objec
 def make(request: HttpRequest, number: str) -> HttpResponse:
     """A new version of the plan from today's rows."""
     sitting = sitting_or_404(number)
+    why = "".join(letter for letter in request.POST.get("why", "") if letter.isprintable())
     try:
-        plan = plans.make_plan(by=request.member, sitting=sitting, why=request.POST.get("why", ""))  # type: ignore[attr-defined]
+        plan = plans.make_plan(by=request.member, sitting=sitting, why=why)  # type: ignore[attr-defined]
     except plans.Refused as error:
         messages.error(request, " ".join([str(error), *error.faults[:5]]))
         return redirect("brief", number=number)
