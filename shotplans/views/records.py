@@ -76,7 +76,8 @@ def preview(request: HttpRequest, number: str, version: int) -> HttpResponse:
     try:
         stops = parse_reading(request.POST.get("text", ""))
     except Unclear as error:
-        return JsonResponse({"error": str(error)}, status=422)
+        # Half a reading is not a fault while it is being typed: a status of refusal would fill the log of the browser.
+        return JsonResponse({"error": str(error)})
     return JsonResponse(workbench.compared(found, stops))
 
 

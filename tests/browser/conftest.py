@@ -1,0 +1,70 @@
+"""The one real browser of the suite. Belongs here: starting headless Chromium and watching what it complains of."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import pytest
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Response, sync_playwright
+
+from tests.cast import PASSWORD
+
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-dev-shm-usage",
+    "--no-first-run",
+    "--disable-background-networking",
+]
+PATIENCE_MS = 20_000
+
+
+@dataclass
+class Desk:
+    """Somebody's browser window, and everything that went wrong or went elsewhere in it."""
+
+    browser: Browser
+    address: str
+    wrong: list[str] = field(default_factory=list)
+
+    def sign_in(self, name: str, *, width: int) -> Page:
+        page = self.browser.new_context(viewport={"width": width, "height": 900}, locale="en-GB").new_page()
+        page.set_default_timeout(PATIENCE_MS)
+        page.on("console", self._said)
+        page.on("pageerror", lambda error: self.wrong.append(f"script: {error}"))
+        page.on("request", self._asked)
+        page.on("response", self._answered)
+        page.goto(self.address)
+        page.fill("[name=username]", name)
+        page.fill("[name=password]", PASSWORD)
+        page.press("[name=password]", "Enter")
+        page.wait_for_url(lambda at: "sign-in" not in at)
+        return page
+
+    def _said(self, message: ConsoleMessage) -> None:
+        if message.type in ("error", "warning"):
+            self.wrong.append(f"console: {message.text}")
+
+    def _asked(self, request: Request) -> None:
+        if not request.url.startswith((self.address, "data:", "blob:")):
+            self.wrong.append(f"another host: {request.url}")
+
+    def _answered(self, response: Response) -> None:
+        if response.status >= 400:
+            self.wrong.append(f"{response.status}: {response.url}")
+
+
+@pytest.fixture
+def desk(live_server: object, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    found = shutil.which("chromium")
+    if found is None:
+        pytest.skip("no Chromium on this desk; the trip is run by .ci/run, which installs one")
+    # The browser's driver keeps a loop of events running in this thread, which Django takes for asynchronous code.
+    monkeypatch.setitem(os.environ, "DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=found, args=FLAGS)
+        yield Desk(browser, str(live_server))
+        browser.close()
