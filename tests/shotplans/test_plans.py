@@ -131,8 +131,8 @@ def test_a_piece_claimed_while_the_plan_was_reckoned_refuses_it_and_keeps_nothin
     assert Plan.objects.of(askew).count() == 1
     assert kit_of("askew") == before - {piece.pk}
     monkeypatch.setattr(solve, "plan", reckon)
-    with pytest.raises(Taken), pytest.MonkeyPatch.context() as patch:
-        patch.setattr(snapshot, "request_for", lambda _s: codec.read_request(lindenmere.brief_file("askew")))
+    monkeypatch.setattr(snapshot, "request_for", lambda _s: codec.read_request(lindenmere.brief_file("askew")))
+    with pytest.raises(Taken):
         plans.make_plan(by=lindenmere.member("photographer"), sitting=lindenmere.sitting("askew"))
 
 
