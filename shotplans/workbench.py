@@ -39,6 +39,16 @@ class Planned:
 
 
 @dataclass(frozen=True)
+class AskedBack:
+    """What was typed for one step and could not be read, with the sentence that asks for it again."""
+
+    setup_name: str
+    step: int
+    text: str
+    says: str
+
+
+@dataclass(frozen=True)
 class Step:
     """One step of a meter round beside what was read."""
 
@@ -46,6 +56,14 @@ class Step:
     step: dict[str, Any]
     off: tuple[str, ...]
     reading: Reading | None
+    asked_back: AskedBack | None = None
+
+    @property
+    def in_field(self) -> str:
+        """What stands in the field: the newest that was typed, clear or not."""
+        if self.asked_back:
+            return self.asked_back.text
+        return self.reading.as_typed if self.reading else ""
 
     @property
     def target(self) -> Decimal:
@@ -119,20 +137,24 @@ def planned_on(day: date) -> list[Planned]:
     return [Planned(s, plans.get(s.pk)) for s in sittings]
 
 
-def rounds(plan: Plan, record: Record | None) -> list[Round]:
-    """Every set-up's meter round, each step with the newest reading typed for it."""
+def rounds(plan: Plan, record: Record | None, asked_back: AskedBack | None = None) -> list[Round]:
+    """Every set-up's meter round, each step with the newest reading typed for it, or what was asked back just now."""
     newest: dict[tuple[str, int], Reading] = {}
     if record is not None:
         for reading in record.readings.order_by("pk"):
             newest[(reading.setup_name, reading.step)] = reading
-    return [Round(s, tuple(_steps(s, newest))) for s in plan.setups if s["meter_round"]]
+    return [Round(s, tuple(_steps(s, newest, asked_back))) for s in plan.setups if s["meter_round"]]
 
 
-def _steps(setup: dict[str, Any], newest: dict[tuple[str, int], Reading]) -> Iterable[Step]:
+def _steps(
+    setup: dict[str, Any], newest: dict[tuple[str, int], Reading], asked_back: AskedBack | None = None
+) -> Iterable[Step]:
     letters = [x["letter"] for x in setup["lights"] if x["head"]]
     for step in setup["meter_round"]:
         off = tuple(x for x in letters if x not in step["on"])
-        yield Step(setup["name"], step, off, newest.get((setup["name"], step["step"])))
+        here = (setup["name"], step["step"])
+        asked = asked_back if asked_back and here == (asked_back.setup_name, asked_back.step) else None
+        yield Step(setup["name"], step, off, newest.get(here), asked)
 
 
 def step_of(plan: Plan, setup_name: str, number: int) -> Step | None:

@@ -30,14 +30,20 @@ def current(request: HttpRequest, number: str) -> HttpResponse:
 
 
 @allow("assistant", "photographer")
-def record(request: HttpRequest, number: str, version: int, form: ChangeForm | None = None) -> HttpResponse:
+def record(
+    request: HttpRequest,
+    number: str,
+    version: int,
+    form: ChangeForm | None = None,
+    asked_back: workbench.AskedBack | None = None,
+) -> HttpResponse:
     """The meter round, the changes and the as-shot list of one plan."""
     plan, held = _open(number, version)
     context = {
-        "plan": plan, "sitting": plan.sitting, "record": held, "rounds": workbench.rounds(plan, held),
+        "plan": plan, "sitting": plan.sitting, "record": held, "rounds": workbench.rounds(plan, held, asked_back),
         "form": form or ChangeForm(setups=plan.setups), "as_shot": workbench.as_shot(held) if held else [],
     }  # fmt: skip
-    return render(request, "shotplans/record.html", context, status=422 if form is not None else 200)
+    return render(request, "shotplans/record.html", context, status=422 if form or asked_back else 200)
 
 
 @allow("assistant", "photographer")
@@ -51,10 +57,15 @@ def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
     try:
         if found is None:
             raise records.Refused(_("The plan has no such reading."))
+        parse_reading(text)  # before a record is opened: what asks back leaves nothing behind
         kept = records.type_reading(
             by=request.member, record=records.open_record(plan=plan), setup_name=setup, step=int(step), text=text,  # type: ignore[attr-defined]
         )  # fmt: skip
-    except (Unclear, records.Refused) as error:
+    except Unclear as error:
+        if _wants_json(request):
+            return _answer(request, plan, {"error": str(error)})
+        return record(request, number, version, asked_back=workbench.AskedBack(setup, int(step), text, str(error)))
+    except records.Refused as error:
         return _answer(request, plan, {"error": str(error)})
     shown = workbench.Step(setup, found.step, found.off, kept)
     return _answer(request, plan, {"shown": shown.shown, "words": shown.words, "outside": shown.outside})
@@ -81,8 +92,12 @@ def preview(request: HttpRequest, number: str, version: int) -> HttpResponse:
     return JsonResponse(workbench.compared(found, stops))
 
 
+def _wants_json(request: HttpRequest) -> bool:
+    return request.headers.get("Accept") == "application/json"
+
+
 def _answer(request: HttpRequest, plan: Plan, found: dict[str, object]) -> HttpResponse:
-    if request.headers.get("Accept") == "application/json":
+    if _wants_json(request):
         return JsonResponse(found, status=422 if "error" in found else 200)
     if "error" in found:
         messages.error(request, str(found["error"]))
