@@ -1,0 +1,134 @@
+"""One sitting from the telephone to the record, by the pages' own links and buttons alone."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from pypdf import PdfReader
+
+from bookings.models import Sitting
+from shotplans.models import Change, Reading, Record
+from tests import lindenmere
+from tests.pages import Visitor
+
+CLIENT = "Wren Hollis"
+DAY = "2026-12-03"
+
+
+def booked(maud: Visitor) -> str:
+    """Maud fills in the one page; the number the sitting was given."""
+    maud.open("/")
+    maud.follow("New sitting")
+    typed = {
+        "new_name": CLIENT,
+        "kind": option(maud, "Character portrait"),
+        "day": DAY,
+        "time": "10:00",
+        "room": option(maud, "Garden Room"),
+        "photographer": option(maud, "Tobiah Renn"),
+        "assistant": option(maud, "Ines Calloway"),
+        "people-0-label": "Wren",
+        "people-0-age_years": "58",
+        "people-0-posture": "seated",
+    }
+    refused = maud.press("Book it", typed)
+    assert "Tobiah Renn is held by L-0001, Askew, from 09:15 to 10:45. Next free: 18:00." in refused.words
+    assert not Sitting.objects.filter(client__name=CLIENT).exists()
+    assert refused.form_with("Book it").values["new_name"] == [CLIENT]  # nothing typed is lost
+    maud.press("Book it for Thursday 3 December, 18:45 instead")
+    return Sitting.objects.get(client__name=CLIENT).number
+
+
+def option(visitor: Visitor, said: str) -> str:
+    """The value a select sends for an option that says so."""
+    head = visitor.page.html.split(f">{said}<")[0]
+    return head.rsplit('value="', 1)[1].split('"')[0]
+
+
+def planned(tobiah: Visitor) -> None:
+    tobiah.open(f"/setups/?day={DAY}")
+    assert CLIENT in tobiah.page.words
+    tobiah.open(next(href for said, href in tobiah.page.links if said == f"18:45 {CLIENT}"))
+    tobiah.press("Confirm the brief", {"must": "Hands."})
+    tobiah.press("Make the plan")
+    assert tobiah.page.address.endswith("/plans/1/")
+    assert "No limit is broken." in tobiah.page.words
+
+
+def number_of() -> str:
+    return Sitting.objects.get(client__name=CLIENT).number
+
+
+@pytest.mark.usefixtures("studio")
+def test_a_sitting_goes_from_the_telephone_to_the_record() -> None:
+    number = booked(lindenmere.visitor("front_desk"))
+    planned(lindenmere.visitor("photographer"))
+
+    ines = lindenmere.visitor("assistant")
+    ines.open(f"/packing/?day={DAY}")
+    assert number in ines.page.words
+    record = f"/sittings/{number}/plans/1/record/"
+    ines.follow("Meter and record", nth=[h for s, h in ines.page.links if s == "Meter and record"].index(record))
+    ines.follow("Plan")
+    sheet = ines.fetch(next(said for said, _href in ines.page.links if said.startswith("Sheet: ")))
+    words = PdfReader(io.BytesIO(sheet.content)).pages[0].extract_text()
+    assert f"{number} Hollis" in words
+    assert "ACTUAL" in words
+    ines.follow("Meter and record")
+    ines.press("Keep", {"text": "1.4 +0.2"})
+    assert "f/1.4 +0.2" in ines.page.words
+    ines.press("Note it", {"about": "A", "what": "distance", "actual": "1.85 m", "why": "radiator"})
+    ines.press("Sign the record")
+    assert "Signed by Ines Calloway" in ines.page.words
+    assert "A, distance: planned" in ines.page.words
+    assert "done 1.85 m (radiator)" in ines.page.words
+
+
+@pytest.mark.usefixtures("studio")
+def test_feature_39_the_saved_record_lists_every_difference_from_planned() -> None:
+    plan = lindenmere.plan("askew")
+    step = plan.setups[0]["meter_round"][0]
+    ines = lindenmere.visitor("assistant")
+    address = f"/sittings/{plan.sitting.number}/plans/{plan.number}/record/"
+    ines.open(address)
+    assert "Nothing noted: built as planned so far." in ines.page.words
+    ines.press("Keep", {"text": step["target"]["shown"].removeprefix("f/")})
+    assert Reading.objects.count() == 1
+    assert "Nothing noted: built as planned so far." in ines.page.words  # on target is no difference
+    ines.press("Keep", {"text": "2 +0.3"}, nth=1)
+    done = [("A", "height", "2.35 m"), ("camera", "aperture", "f/8"), ("ground", "ground", "old canvas")]
+    for about, what, actual in done:
+        ines.press("Note it", {"about": about, "what": what, "actual": actual})
+    ines.press("Sign the record")
+    ines.open(address)
+    listed = ines.page.words.split("As shot: every difference from the plan")[1]
+    assert "done f/2 +0.3" in listed
+    for about, what, actual in done:
+        change = Change.objects.get(record__plan=plan, about=about, what=what)
+        assert f"{about}, {what}: planned {change.planned}, done {actual}" in listed
+        assert change.planned  # the plan's own value stands beside what was done
+    assert Record.objects.get(plan=plan).closed_by == lindenmere.member("assistant")
+
+
+@pytest.mark.usefixtures("studio")
+def test_a_signed_record_and_an_unclear_reading_keep_nothing() -> None:
+    plan = lindenmere.plan("askew")
+    ines = lindenmere.visitor("assistant")
+    ines.open(f"/sittings/{plan.sitting.number}/plans/{plan.number}/record/")
+    assert "can be read in two ways or in none" in ines.press("Keep", {"text": "5.6 or so"}).words
+    assert Reading.objects.count() == 0
+    assert "Nothing has been metered yet." in signed_unmetered(plan.sitting.number, plan.number)
+    ines.press("Keep", {"text": "5.6"})
+    earlier = ines.page.form_with("Keep")
+    ines.press("Sign the record")
+    late = ines.client.post(earlier.action, earlier.values | {"text": "8"}, follow=True)
+    assert "This record is signed." in late.content.decode()
+    assert Reading.objects.count() == 1
+
+
+def signed_unmetered(number: str, version: int) -> str:
+    """A press on Sign from a page that still shows it."""
+    client = lindenmere.client_of("assistant")
+    answer = client.post(f"/sittings/{number}/plans/{version}/record/sign/", follow=True)
+    return str(answer.content.decode())
