@@ -41,7 +41,7 @@ def tree_for(sitting: Sitting) -> dict[str, Any]:
     """The same as plain values, as they would stand in a file."""
     return {
         "brief": sitting.brief.data,
-        "sitters": [_sitter(s) for s in sitting.sitters.all()],
+        "sitters": [_sitter(s) for s in sitting.sitters.select_related("notes").prefetch_related("wishes")],
         "room": _room(sitting.room),
         "kit": _kit(sitting),
         "preferences": {"units": Profile.get().units},
@@ -89,9 +89,7 @@ def _sitter(sitter: Sitter) -> dict[str, Any]:
         )  # fmt: skip
         if clothes:
             tree["clothes"] = clothes
-    tree["wishes"] = [
-        _present({"note": w.note, "side": w.side, "wish": w.wish}) for w in sitter.wishes.all() if w.note
-    ]
+    tree["wishes"] = [_present({"note": w.note, "side": w.side, "wish": w.wish}) for w in sitter.wishes.all() if w.note]
     return tree
 
 
