@@ -84,7 +84,7 @@ PAGES = {
     "/setups/" + DAY: ("photographer", 8),  # sittings, plans
     "/packing/" + DAY: ("assistant", 12),  # sittings, plans
     "/sittings/L-0002/brief/": ("photographer", 12),  # sitting, people with wishes, circuits, brief, plan
-    "/sittings/L-0002/plans/1/": ("photographer", 32),  # and the input again, to see whether it is stale: thirteen sections of kit
+    "/sittings/L-0002/plans/1/": ("photographer", 32),  # is it stale? asks for thirteen sections of kit
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
     "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 14),
     "/sittings/L-0002/plans/1/packing.pdf": ("assistant", 14),
