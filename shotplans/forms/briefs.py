@@ -65,6 +65,10 @@ class SetupForm(forms.Form):
 class SetupFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
     """The set-ups of a brief; names differ, because sheets and readings go by them."""
 
+    def add_fields(self, form: forms.Form, index: int | None) -> None:
+        super().add_fields(form, index)
+        form.fields["DELETE"].label = _("Leave this set-up out")
+
     def clean(self) -> None:
         if any(self.errors):
             return
