@@ -16,6 +16,7 @@ from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
 from tests.bench.planning import planning, setups_of
+from tests.bench.printing import printing
 
 PATCHES = 40_000
 POINTS = 20_000
@@ -54,7 +55,7 @@ def _glare() -> dict[str, Callable[[], object]]:
     return {f"glare of {POINTS} lights": lambda: glare(lights, 600.0, (0.0, 0.0, 1800.0), **head)}
 
 
-BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare, "planning": planning}
+BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare, "planning": planning, "printing": printing}
 
 
 def best_seconds(work: Callable[[], object]) -> float:
