@@ -115,7 +115,7 @@ def test_it_prints_where_the_files_are_and_how_to_sign_in(
         assert re.search(rf"{sign_in}\s+{name}, {roles[0].replace('_', ' ')}", said)
     assert said.count("limits broken: none") == 5
     assert "An enquiry for the same hour is refused: The 150 cm octabox" in said
-    assert "http://" not in said  # nothing is served
+    assert "Open " not in said  # nothing is served
 
 
 def test_it_writes_nothing_outside_its_folder_and_database(
