@@ -32,7 +32,8 @@ def files() -> Iterator[Path]:
     for path in sorted(ROOT.rglob("*")):
         parts = path.relative_to(ROOT).parts
         hidden = any(part.startswith(".") for part in parts[:-1]) and parts[0] != ".ci"
-        if path.is_file() and not hidden and not LEFT_OUT & set(parts) and path.suffix not in (".pyc",):
+        left = path.suffix == ".pyc" or path.name.startswith(".coverage.")  # a run with coverage in another window
+        if path.is_file() and not hidden and not LEFT_OUT & set(parts) and not left:
             yield path
 
 
