@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import messages
+from django.db import transaction
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -127,7 +128,8 @@ def sign(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Close the record."""
     plan, _held = _open(number, version)
     try:
-        records.sign(by=request.member, record=records.open_record(plan=plan))  # type: ignore[attr-defined]
+        with transaction.atomic():  # a signature refused opens no record
+            records.sign(by=request.member, record=records.open_record(plan=plan))  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
     return redirect("record", number=number, version=version)

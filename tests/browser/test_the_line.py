@@ -75,6 +75,7 @@ def meter(page: Page, address: str) -> None:
     expect(shown).to_contain_text("under: outside tolerance")
     form.get_by_role("button", name="Keep").click()
     expect(form.get_by_role("button", name="Keep")).to_be_enabled()
+    expect(page.locator("section[aria-labelledby='as-shot']")).to_contain_text("done f/1.4 +0.2")
     assert page.evaluate("window.still") == "the same page"
     fits(page)
     page.reload()

@@ -21,6 +21,15 @@ async function ask(form, address) {
   return answer.json();
 }
 
+// A kept reading may be a difference from the plan: the list below is asked for again, as the server words it.
+async function freshen() {
+  const part = "section[aria-labelledby='as-shot']";
+  const answer = await fetch(location.href, { credentials: "same-origin" });
+  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+  const found = page.querySelector(part);
+  if (found) document.querySelector(part).replaceWith(found);
+}
+
 for (const form of document.querySelectorAll("form.reading")) {
   let timer = 0;
   let asked = 0;
@@ -48,7 +57,10 @@ for (const form of document.querySelectorAll("form.reading")) {
     const button = form.querySelector("button");
     button.disabled = true;
     try {
-      show(form, await ask(form, form.action));
+      const kept = await ask(form, form.action);
+      show(form, kept);
+      // The reading is kept by now, so a list that cannot be fetched is no reason to press Keep again.
+      if (!kept.error) await freshen().catch(() => {});
     } catch {
       show(form, { error: form.dataset.lost || "No connection: the reading is still here. Press Keep again." });
     } finally {
