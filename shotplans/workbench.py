@@ -23,7 +23,6 @@ from shotplans.sheets.content import SetupSheet
 from studio.models import KitItem
 
 DRAWING_MM = (190.0, 150.0)
-GONE = ("cancelled", "no_show")
 
 
 @dataclass(frozen=True)
@@ -127,12 +126,8 @@ def span_of(day: date) -> tuple[datetime, datetime]:
 def planned_on(day: date) -> list[Planned]:
     """The day's sittings in order, each with its current plan."""
     start, end = span_of(day)
-    sittings = list(
-        Sitting.objects.filter(starts_at__gte=start, starts_at__lt=end)
-        .exclude(stage__in=GONE)
-        .select_related("client", "kind", "room", "photographer", "assistant", "brief")
-        .order_by("starts_at")
-    )
+    expected = Sitting.objects.between(start, end).taking_place()
+    sittings = list(expected.with_people().select_related("brief").order_by("starts_at"))
     plans = {p.sitting_id: p for p in Plan.objects.current().filter(sitting__in=sittings)}
     return [Planned(s, plans.get(s.pk)) for s in sittings]
 

@@ -85,30 +85,25 @@ def facing(degrees: float) -> tuple[float, float]:
 def shoulders(person: Person) -> list[Place]:
     """The shoulders from above, an oval turned with the body, a little behind the face."""
     ahead = facing(person.body_deg)
-    across = (ahead[1], -ahead[0])
     x, y, z = person.face[0] - 0.12 * ahead[0], person.face[1], person.face[2] - 0.12 * ahead[1]
-    turns = [2 * pi * n / AROUND for n in range(AROUND)]
-    return [
-        (
-            x + SHOULDER_HALF_M * cos(t) * across[0] + CHEST_HALF_M * sin(t) * ahead[0],
-            y,
-            z + SHOULDER_HALF_M * cos(t) * across[1] + CHEST_HALF_M * sin(t) * ahead[1],
-        )
-        for t in turns
-    ]
+    return _oval((x, y, z), ahead, SHOULDER_HALF_M, CHEST_HALF_M)
 
 
 def crown(person: Person) -> list[Place]:
     """The head from above, with its face forward of its middle."""
-    ahead = facing(person.nose_deg)
+    return _oval(_skull(person), facing(person.nose_deg), HEAD_HALF_WIDTH_M, HEAD_HALF_DEPTH_M)
+
+
+def _oval(centre: Place, ahead: tuple[float, float], half_across: float, half_ahead: float) -> list[Place]:
+    """An oval seen from above; half axes in metres, one of them along `ahead`."""
+    x, y, z = centre
     across = (ahead[1], -ahead[0])
-    x, y, z = _skull(person)
     turns = [2 * pi * n / AROUND for n in range(AROUND)]
     return [
         (
-            x + HEAD_HALF_WIDTH_M * cos(t) * across[0] + HEAD_HALF_DEPTH_M * sin(t) * ahead[0],
+            x + half_across * cos(t) * across[0] + half_ahead * sin(t) * ahead[0],
             y,
-            z + HEAD_HALF_WIDTH_M * cos(t) * across[1] + HEAD_HALF_DEPTH_M * sin(t) * ahead[1],
+            z + half_across * cos(t) * across[1] + half_ahead * sin(t) * ahead[1],
         )
         for t in turns
     ]

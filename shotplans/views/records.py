@@ -47,25 +47,31 @@ def record(
     return render(request, "shotplans/record.html", context, status=422 if form or asked_back else 200)
 
 
+def _step_asked_for(request: HttpRequest, plan: Plan) -> workbench.Step | None:
+    step = request.POST.get("step", "")
+    if not step.isdecimal() or len(step) > 3:
+        return None
+    return workbench.step_of(plan, request.POST.get("setup", ""), int(step))
+
+
 @allow("assistant", "photographer")
 @require_POST
 def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Keep one reading. Answers a script with the difference, a plain form with the page."""
     plan, _held = _open(number, version)
-    setup, text = request.POST.get("setup", ""), request.POST.get("text", "")
-    step = request.POST.get("step", "")
-    found = workbench.step_of(plan, setup, int(step)) if step.isdecimal() and len(step) < 4 else None
+    found, text = _step_asked_for(request, plan), request.POST.get("text", "")
+    if found is None:
+        return _answer(request, plan, {"error": _("The plan has no such reading.")})
+    setup, step = found.setup_name, found.step["step"]
     try:
-        if found is None:
-            raise records.Refused(_("The plan has no such reading."))
         parse_reading(text)  # before a record is opened: what asks back leaves nothing behind
         kept = records.type_reading(
-            by=request.member, record=records.open_record(plan=plan), setup_name=setup, step=int(step), text=text,  # type: ignore[attr-defined]
+            by=request.member, record=records.open_record(plan=plan), setup_name=setup, step=step, text=text,  # type: ignore[attr-defined]
         )  # fmt: skip
     except Unclear as error:
         if _wants_json(request):
             return _answer(request, plan, {"error": str(error)})
-        return record(request, number, version, asked_back=workbench.AskedBack(setup, int(step), text, str(error)))
+        return record(request, number, version, asked_back=workbench.AskedBack(setup, step, text, str(error)))
     except records.Refused as error:
         return _answer(request, plan, {"error": str(error)})
     shown = workbench.Step(setup, found.step, found.off, kept)
@@ -77,12 +83,7 @@ def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def preview(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """The difference of a reading that is still being typed; keeps nothing."""
     plan, _held = _open(number, version)
-    step = request.POST.get("step", "")
-    found = (
-        workbench.step_of(plan, request.POST.get("setup", ""), int(step))
-        if step.isdecimal() and len(step) < 4
-        else None
-    )
+    found = _step_asked_for(request, plan)
     if found is None:
         return JsonResponse({"error": _("The plan has no such reading.")}, status=404)
     try:

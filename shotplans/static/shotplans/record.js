@@ -62,7 +62,7 @@ for (const form of document.querySelectorAll("form.reading")) {
       // The reading is kept by now, so a list that cannot be fetched is no reason to press Keep again.
       if (!kept.error) await freshen().catch(() => {});
     } catch {
-      show(form, { error: form.dataset.lost || "No connection: the reading is still here. Press Keep again." });
+      show(form, { error: form.dataset.lost });
     } finally {
       button.disabled = false;
     }
