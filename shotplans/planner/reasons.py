@@ -13,14 +13,11 @@ import numpy as np
 
 from shotplans.light import exposure, heads
 from shotplans.light.units import round_to
-from shotplans.planner import anatomy, pattern, reasons_of_light
-from shotplans.planner.expect import Meter, bearing_from_nose
+from shotplans.planner import anatomy, reasons_of_grounds, reasons_of_light, reasons_of_notes, reasons_of_people
+from shotplans.planner.expect import Meter
 from shotplans.planner.framings import FRAMINGS
-from shotplans.planner.notes import TEXTURE_NOTES
-from shotplans.planner.people import Seated
 from shotplans.planner.plan import Solved
-from shotplans.planner.poses import ROW_SPACING_M
-from shotplans.planner.reason import OPTICS, RELIEF, TRADE, Reason, light_path
+from shotplans.planner.reason import OPTICS, Reason
 
 MOST_SPOKEN_OF = 3  # with more people the numbers stand in the plan, without a sentence each
 
@@ -32,149 +29,17 @@ def reasons(
     at = f"brief.setups[{index}]"
     found = [
         *reasons_of_light.key(solved, meter, expected, at, side_why),
-        *_wishes(solved, expected, sitters),
-        *_people(solved, at),
+        *reasons_of_notes.wishes(solved, expected, sitters),
+        *reasons_of_people.people(solved, at),
         *reasons_of_light.fill(solved, expected, at),
         *reasons_of_light.glasses(solved, sitters),
-        *reasons_of_light.accent(solved, meter, at),
-        *_ground(solved, at),
+        *reasons_of_grounds.accent(solved, meter, at),
+        *reasons_of_grounds.ground(solved, at),
         *_camera(solved, expected, at),
         *_house(solved, meter),
         *_print_and_motion(solved),
     ]
     return [r.printed() for r in found]
-
-
-def _wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, Any]]) -> Iterator[Reason]:
-    by_label = {s["label"]: s for s in sitters}
-    place = {s["label"]: n for n, s in enumerate(sitters)}
-    texture = ("lines_softer", "lines_shown")
-    for moved in solved.targets.moved:
-        if moved.code in texture:
-            wish = "softer" if moved.code == "lines_softer" else "shown"
-            for s in solved.pose.seated:
-                paths = tuple(p for p in moved.paths if p.startswith(f"sitters[{s.person.index}]."))
-                if paths and s.person.wish(*TEXTURE_NOTES) == wish:
-                    seen = by_label[s.person.label]
-                    yield Reason(
-                        moved.about,
-                        moved.code,
-                        paths,
-                        RELIEF,
-                        {
-                            "label": s.person.label,
-                            "notes": _notes(s, wish),
-                            "rel": f"{abs(bearing_from_nose(solved.lights[0], s)):.0f}",
-                            "fill": expected["fill_below_key_stops"],
-                            "relief": seen["relief_stops"],
-                            "shadow": seen["relief_shadow_stops"],
-                            "highlight": seen["relief_highlight_stops"],
-                        },
-                    )
-        elif moved.code == "light_hair":
-            band = solved.targets.accent_band
-            if solved.light("accent") is not None and band is not None:
-                yield Reason(_about_accent(solved), moved.code, moved.paths, TRADE, {"level": f"{band.mid:g}"})
-        else:
-            yield Reason(moved.about, moved.code, moved.paths, TRADE)
-    for s in solved.pose.seated:
-        if s.person.sitter.skin != "not noted" and len(solved.pose.seated) <= MOST_SPOKEN_OF:
-            seen = by_label[s.person.label]
-            yield Reason(
-                f"expected.per_sitter[{place[s.person.label]}]",
-                "skin",
-                (f"sitters[{s.person.index}].skin",),
-                RELIEF,
-                {
-                    "label": s.person.label,
-                    "shadow": seen["relief_shadow_stops"],
-                    "highlight": seen["relief_highlight_stops"],
-                },
-            )
-
-
-def _notes(seated: Seated, wish: str) -> str:
-    """What of their face a sitter wishes softer or shown, in the order of the brief."""
-    named = dict.fromkeys(w.note for w in seated.person.wishes if w.note in TEXTURE_NOTES and w.wish == wish)
-    return " and ".join(named)
-
-
-def _about_accent(solved: Solved) -> str:
-    light = solved.light("accent")
-    return light_path(light) if light else "lights"
-
-
-def _people(solved: Solved, at: str) -> Iterator[Reason]:
-    together, key = solved.pose.together, solved.lights[0]
-    framing = (f"{at}.framing",)
-    if solved.pose.in_turn:
-        yield Reason("changes_per_person", "in_turn", framing, TRADE, {"people": len(solved.pose.seated)})
-    if len(together) == 1 and together[0].nose_deg:
-        s = together[0]
-        rel = bearing_from_nose(key, s)
-        which = pattern.side(s.nose_deg, rel)
-        yield Reason(
-            "sitters[0].nose_bearing_deg",
-            "turn",
-            framing,
-            TRADE,
-            {
-                "label": s.person.label if not solved.pose.in_turn else "Each sitter",
-                "turn": f"{abs(s.nose_deg):.0f}",
-                "side": "right" if s.nose_deg > 0 else "left",
-                "rel": f"{abs(rel):.0f}",
-                "which": "" if which == "none" else f": {which} light",
-            },
-        )
-    if len(together) == 2 and solved.setup.framing != "group":
-        far, near = sorted(together, key=lambda s: -float(np.linalg.norm(key.at - np.array(s.face_m))))
-        yield Reason(
-            "sitters",
-            "pair",
-            framing,
-            TRADE,
-            {
-                "far": far.person.label,
-                "near": near.person.label,
-                "turn": f"{abs(far.nose_deg):.0f}",
-            },
-        )
-    if len(together) > 3:
-        zs = [s.face_m[2] for s in together]
-        rows = len({s.row for s in together})
-        yield Reason(
-            "sitters",
-            "rows" if rows > 1 else "one_row",
-            framing,
-            TRADE,
-            {
-                "rows": rows,
-                "spacing": ROW_SPACING_M,
-                "depth": f"{max(zs) - min(zs):.2f}",
-            },
-        )
-
-
-def _ground(solved: Solved, at: str) -> Iterator[Reason]:
-    g = solved.ground
-    assert g is not None
-    lit = solved.light("background") is not None
-    reading = float(round_to(g.reading_above_setting, 0.1))
-    yield Reason(
-        "background",
-        "ground_lit" if lit else "ground_spill",
-        (f"{at}.background_tone",),
-        OPTICS,
-        {
-            "item": g.item.id,
-            "distance": f"{g.distance_m:.2f}",
-            "reading": f"{abs(reading):.1f}",
-            "way": "over" if reading > 0 else "under",
-            "lightness": f"{g.lightness:.0f}",
-            "low": f"{g.wanted[0]:.0f}",
-            "high": f"{g.wanted[1]:.0f}",
-        },
-    )
 
 
 def _camera(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reason]:

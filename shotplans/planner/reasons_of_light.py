@@ -141,26 +141,3 @@ def glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Reason]:
                 "light.md section 6 [LIGHT-6]",
                 {"label": entry["label"], "letter": g["light"], "margin": g["margin_deg"], "cure": g["cure"]},
             )
-
-
-def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
-    light, targets = solved.light("accent"), solved.targets
-    if light is not None and light.emitter is not None:
-        aim = np.array(light.aim)
-        strength = float(np.linalg.norm(light.emitter.vector(aim, light.at, light.axis))) * 2.0**-light.power_stops
-        level = float(np.log2(meter.direct(solved.lights[0]) / strength))
-        what = "the hair" if targets.row.accent_kind == "hair" else "the shadow side"
-        yield Reason(
-            light_path(light),
-            "accent",
-            (f"{at}.intent",),
-            TRADE,
-            {
-                "level": f"{float(round_to(level, 0.1)):.1f}",
-                "what": what,
-            },
-        )
-    elif targets.no_accent in ("bald", "white_hair", "shine", "infant"):
-        yield Reason("lights", f"no_accent_{targets.no_accent}", (), TRADE)
-    elif targets.accent_band is not None:
-        yield Reason("lights", "no_accent_kit", (), TRADE)

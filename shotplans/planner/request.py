@@ -8,6 +8,7 @@ from shotplans.planner.brief import Brief, Sitters
 from shotplans.planner.fields import OPEN, Assumed, FNumber, Iso, Many, Part, Seconds
 from shotplans.planner.kit import Correction, Kit
 from shotplans.planner.room import Room
+from shotplans.planner.rules import RuleChange
 
 
 class Preferences(Part):
@@ -20,7 +21,7 @@ class Preferences(Part):
 
 
 class Request(Part):
-    """Brief, sitters, room, kit, corrections and preferences: everything a plan is a function of."""
+    """Brief, sitters, room, kit, corrections, orders and the studio's rules: all that a plan is a function of."""
 
     brief: Brief
     sitters: Sitters
@@ -28,3 +29,4 @@ class Request(Part):
     kit: Kit
     corrections: Many[Correction] = ()
     preferences: Assumed[Preferences] = OPEN
+    rules: Many[RuleChange] = ()

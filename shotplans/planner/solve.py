@@ -5,12 +5,23 @@ from __future__ import annotations
 from time import perf_counter
 from typing import Any
 
-from shotplans.planner import assumptions, check, document, packing, reasons, rounds, shots, solve_setup, words
+from shotplans.planner import (
+    assumptions,
+    cautions,
+    check,
+    document,
+    packing,
+    reasons,
+    rounds,
+    shots,
+    solve_setup,
+    words,
+)
 from shotplans.planner.brief import Setup
-from shotplans.planner.check import Problem
 from shotplans.planner.codec import fingerprint
 from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Solved
+from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
 from shotplans.planner.solve_setup import Answer, Unsolved
 
@@ -55,7 +66,7 @@ def plan(given: Request) -> dict[str, Any]:
         "engine": ENGINE,
         "fingerprint": fingerprint(given),
         "assumptions": [*assumed, *METHOD],
-        "cautions": _cautions(request, solved),
+        "cautions": cautions.cautions(request, solved),
         "candidates_scored": sum(a.best.candidates if isinstance(a, Answer) else a.candidates for _, a in answers),
         "planning_seconds": 0.0,
         "setups": setups,
@@ -133,51 +144,3 @@ def _printed(problem: Problem) -> dict[str, Any]:
     }
 
 
-def _personal_cautions(request: Request) -> list[str]:
-    """What the notes on people ask of everybody on set, as consequences, naming nobody."""
-    found = []
-    people = request.sitters
-    for code in ("hearing", "low_vision", "tremor", "sensory"):
-        if any(getattr(s, code) for s in people):
-            found.append(words.caution(code))
-    standing = [float(s.stand_minutes) for s in people if s.stand_minutes is not None]
-    if standing:
-        found.append(words.caution("standing", {"minutes": f"{min(standing):g}"}))
-    clothes = [s.clothes for s in people if s.clothes is not None]
-    worn = {
-        "light_clothes": any(c.tone == "light" for c in clothes), "shiny_clothes": any(c.shiny for c in clothes),
-        "pattern": any(c.pattern for c in clothes), "bare_arms": any(c.bare_arms for c in clothes),
-    }  # fmt: skip
-    return found + [words.caution(code) for code, there in worn.items() if there]
-
-
-def _cautions(request: Request, solved: list[Solved]) -> list[str]:
-    """The usual cautions where the plan raises them, each once."""
-    codes: list[str] = []
-    lights = [x for s in solved for x in s.lights]
-    if lights:
-        codes += ["stands", "cables", "dark"]
-    if any(x.mounting and x.mounting.boom for x in lights):
-        codes.append("boom")
-    if any(not s.steady for s in solved):
-        codes += ["flash", "load"]
-    if any(s.no_flash for s in request.sitters):
-        codes.append("no_flash")
-    if any(x.emitter is None for x in lights) or any(s.blocks for s in solved):
-        codes.append("panel")
-    ages = [float(s.age_years if s.age_years is not None else 40.0) for s in request.sitters]
-    if max(ages) >= 65:
-        codes.append("older")
-    if min(ages) < 4:
-        codes.append("infant")
-    said = [words.caution(c) for c in codes]
-    said += _personal_cautions(request)
-    for x in lights:
-        if x.emitter and x.emitter.modifier.max_modelling_watts is not None:
-            lamp = float(x.emitter.head.modelling_watts or x.emitter.head.watts or 0.0)
-            limit = float(x.emitter.modifier.max_modelling_watts)
-            if lamp > 0.8 * limit:
-                said.append(words.caution("hot", {"modifier": x.emitter.modifier.label, "watts": f"{limit:g}"}))
-        if x.emitter and x.emitter.steady and not x.emitter.head.flicker_free:
-            said.append(words.caution("flicker", {"head": x.emitter.head.label or x.emitter.head.id}))
-    return list(dict.fromkeys(said))

@@ -203,7 +203,7 @@ def test_a_good_set_up_has_no_problems() -> None:
 
 
 def test_every_problem_that_can_be_worded_can_be_met() -> None:
-    assert set(words.PROBLEMS) == set(BY_BRIEF) | set(BY_HAND)
+    assert set(words.problems.PROBLEMS) == set(BY_BRIEF) | set(BY_HAND)
 
 
 def test_a_light_through_the_ceiling_is_short_by_what_sticks_out_rounded_up() -> None:

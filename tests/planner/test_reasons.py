@@ -20,6 +20,7 @@ from shotplans.planner.intents import Band
 from tests.planner import briefs, ruler
 from tests.planner.sets import Tree, broken, meter, solved, told, with_light
 from tests.planner.test_check import in_glasses, kit, one
+from tests.planner.truths import PARTS
 
 
 def light_of(setup: Tree, role: str) -> Tree | None:
@@ -206,6 +207,9 @@ WITHOUT = ("bald", "white_hair", "shine", "infant", "kit")
 TRUE |= {f"no_accent_{why}": lambda v, s: light_of(s, "accent") is None for why in WITHOUT}
 # What a note did to a target: nothing of it is a number of the plan. Its own test is in test_notes.py.
 OF_NOTES = {"brim", "deep_set", "chin_softer", "narrow_face", "fairer_far", "standard", "wishes_opposed"}
+for part in PARTS:
+    TRUE |= part.TRUE
+    OF_NOTES |= part.OF_NOTES
 
 WHITE = {"walls": "white", "ceiling": "white", "floor": "white"}
 BOLD, SOFT, HALF = briefs.setup("bold", "half", "dark"), briefs.setup("soft"), briefs.setup("natural", "half")
@@ -245,6 +249,8 @@ SAID = {
     "a low ceiling": one(where=briefs.room(9, 6, 1.75)),
 }
 EVERY = briefs.varied() | {name: briefs.demo(name) for name in briefs.DEMO} | SAID
+for part in PARTS:
+    EVERY |= part.SAID
 
 
 def spoken(name: str) -> Iterator[tuple[str, Tree, Tree, Tree]]:

@@ -14,6 +14,7 @@ from shotplans.planner.shots import cue, frames_for
 from tests.planner import briefs
 from tests.planner.sets import Tree, filled, solved, told
 from tests.planner.test_check import BOOM, car, one
+from tests.planner.truths import PARTS
 
 SENTENCES = [
     *(s for pair in words.PROBLEMS.values() for s in pair), *words.REASONS.values(), *words.SIDE_WHY.values(),
@@ -58,6 +59,8 @@ CAUTIOUS = {
                                                            briefs.sitter("Young", age_years=2, posture="lap")]),
     "notes and clothes": one(sitter=briefs.sitter("Ada", clothes=WORN, **NOTES)),
 }  # fmt: skip
+for part in PARTS:
+    CAUTIOUS |= part.CAUTIOUS
 
 
 def starts(sentence: str) -> str:

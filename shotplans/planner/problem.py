@@ -1,0 +1,27 @@
+"""One broken limit: how far, in which unit, and the values its words need."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from shotplans.light.units import round_to
+
+
+@dataclass(frozen=True)
+class Problem:
+    """A broken limit: by how much, in which unit, and the values its words need."""
+
+    setup: str | None
+    limit: str
+    short_by: float
+    unit: str
+    code: str
+    values: dict[str, Any] = field(default_factory=dict)
+
+
+def up(value: float) -> float:
+    """A shortage in metres, rounded up to 5 cm: a plan may ask for a little more, never for less than it needs."""
+    return float(round_to(np.ceil(value / 0.05 - 1e-9) * 0.05, 0.05))

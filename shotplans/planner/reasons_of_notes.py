@@ -1,0 +1,73 @@
+"""Why notes and wishes moved the light, one sitter at a time. Called by reasons.py."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from shotplans.planner.expect import bearing_from_nose
+from shotplans.planner.notes import TEXTURE_NOTES
+from shotplans.planner.people import Seated
+from shotplans.planner.plan import Solved
+from shotplans.planner.reason import RELIEF, TRADE, Reason, light_path
+
+MOST_SPOKEN_OF = 3  # with more people the numbers stand in the plan, without a sentence each
+
+
+def wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, Any]]) -> Iterator[Reason]:
+    by_label = {s["label"]: s for s in sitters}
+    place = {s["label"]: n for n, s in enumerate(sitters)}
+    texture = ("lines_softer", "lines_shown")
+    for moved in solved.targets.moved:
+        if moved.code in texture:
+            wish = "softer" if moved.code == "lines_softer" else "shown"
+            for s in solved.pose.seated:
+                paths = tuple(p for p in moved.paths if p.startswith(f"sitters[{s.person.index}]."))
+                if paths and s.person.wish(*TEXTURE_NOTES) == wish:
+                    seen = by_label[s.person.label]
+                    yield Reason(
+                        moved.about,
+                        moved.code,
+                        paths,
+                        RELIEF,
+                        {
+                            "label": s.person.label,
+                            "notes": _notes(s, wish),
+                            "rel": f"{abs(bearing_from_nose(solved.lights[0], s)):.0f}",
+                            "fill": expected["fill_below_key_stops"],
+                            "relief": seen["relief_stops"],
+                            "shadow": seen["relief_shadow_stops"],
+                            "highlight": seen["relief_highlight_stops"],
+                        },
+                    )
+        elif moved.code == "light_hair":
+            band = solved.targets.accent_band
+            if solved.light("accent") is not None and band is not None:
+                yield Reason(_about_accent(solved), moved.code, moved.paths, TRADE, {"level": f"{band.mid:g}"})
+        else:
+            yield Reason(moved.about, moved.code, moved.paths, TRADE)
+    for s in solved.pose.seated:
+        if s.person.sitter.skin != "not noted" and len(solved.pose.seated) <= MOST_SPOKEN_OF:
+            seen = by_label[s.person.label]
+            yield Reason(
+                f"expected.per_sitter[{place[s.person.label]}]",
+                "skin",
+                (f"sitters[{s.person.index}].skin",),
+                RELIEF,
+                {
+                    "label": s.person.label,
+                    "shadow": seen["relief_shadow_stops"],
+                    "highlight": seen["relief_highlight_stops"],
+                },
+            )
+
+
+def _notes(seated: Seated, wish: str) -> str:
+    """What of their face a sitter wishes softer or shown, in the order of the brief."""
+    named = dict.fromkeys(w.note for w in seated.person.wishes if w.note in TEXTURE_NOTES and w.wish == wish)
+    return " and ".join(named)
+
+
+def _about_accent(solved: Solved) -> str:
+    light = solved.light("accent")
+    return light_path(light) if light else "lights"
