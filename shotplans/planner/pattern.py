@@ -1,25 +1,44 @@
-"""The name of the lighting pattern from where the key stands to the nose; the trade's own words, or ours where the
-trade borrows a painter's. Borders are common practice, no source (values.md L13-L17)."""
+"""The name of the lighting pattern from where the shadow of the nose falls; our own words where the trade borrows a
+painter's. What each border means on the face is said beside it; the ranges agree with values.md L13-L17."""
 
 from __future__ import annotations
 
+from shotplans.light import nose
+from shotplans.light.units import bearing_deg, direction
+from shotplans.planner import anatomy
 
-def name(from_nose_deg: float, height_deg: float) -> str:
-    """The pattern of a key at a bearing from the nose and a height angle, degrees.
+PHILTRUM_HALF_MM = 6.0  # value from memory
+NOSE_HALF_MM = 15.0  # a nose 30 mm wide: the convention of light.md section 2
+PUPIL_MM = 31.5  # half a pupil distance (values.md Y16)
 
-    Butterfly: near the nose's line and high. Loop: to 40. Triangle: the nose shadow meets the cheek's, 40 to 60 and at
-    least 30 up. Split: half the face is lit, from 75. Between lies half-light; behind 110 only an edge is lit.
+
+def name(from_nose_deg: float, height_deg: float, chin_deg: float = 0.0) -> str:
+    """The pattern of a key at a bearing from the nose and a height angle, the chin up by `chin_deg`; degrees.
+
+    Flat front: the shadow of the nose's tip stays on the nose itself. Butterfly: it falls under the nose, within the
+    groove of the upper lip. Loop: beside that, on the cheek. Triangle: it joins the cheek's own shadow and comes down
+    to the mouth's line there, so that a patch of light is closed in below the far eye; open loop: it joins higher.
+    Half-light: the far eye lies in the dark. Split: the dark reaches the side of the nose, half the face is lit. Edge:
+    only a rim of the face is. Borders: geometry of a simple face [LIGHT-2] and values from memory.
     """
-    angle = abs(from_nose_deg)
-    if angle < 12:
-        return "butterfly" if height_deg >= 20 else "flat front"
-    if angle < 40:
-        return "loop"
-    if angle < 60:
-        return "triangle" if height_deg >= 30 else "open loop"
-    if angle < 75:
-        return "half-light"
-    return "split" if angle < 110 else "edge"
+    to_light = anatomy.head_matrix(0.0, chin_deg).T @ direction(from_nose_deg, height_deg)
+    fall = nose.shadow(to_light)
+    if bool(fall.joins_cheek):
+        return _joined(abs(float(bearing_deg(to_light))), float(fall.down_mm))
+    below, aside = float(fall.down_mm) >= nose.BASE_DOWN_MM, abs(float(fall.right_mm))
+    if aside <= (PHILTRUM_HALF_MM if below else NOSE_HALF_MM):
+        return "butterfly" if below else "flat front"
+    return "loop"
+
+
+def _joined(from_nose_deg: float, down_mm: float) -> str:
+    dark_from = float(nose.dark_from_deg(from_nose_deg))
+    if dark_from < nose.bearing_of_deg(PUPIL_MM):
+        side_of_nose = nose.bearing_of_deg(NOSE_HALF_MM)
+        if dark_from > side_of_nose:
+            return "half-light"
+        return "split" if dark_from >= -side_of_nose else "edge"
+    return "triangle" if down_mm >= nose.MOUTH_DOWN_MM else "open loop"
 
 
 def side(nose_deg: float, from_nose_deg: float) -> str:
