@@ -3,7 +3,7 @@
 Bearings and heights in degrees, source = full angle seen from the face, fill = fill and bounce under the key in
 stops, ground = L*, accent in stops under the key at its own place. All rows are starting values, common practice,
 no source; where measured light disagrees with the trade's saying the reason says both. No arithmetic beyond
-blending two rows lives here.
+blending two rows lives here; a studio's own numbers come in by `rules_of_intents`.
 """
 
 from __future__ import annotations
@@ -166,33 +166,41 @@ def _couple(row: IntentRow) -> IntentRow:
     )
 
 
-def _group(row: IntentRow, people: int) -> IntentRow:
-    small = people <= 5
+COUPLE: dict[str, IntentRow] = {name: _couple(row) for name, row in SINGLE.items()}
+
+
+@dataclass(frozen=True)
+class GroupRow:
+    """What a group asks whatever its intent: the place of the key, and faces that are alike."""
+
+    camera: Band
+    nose: Band
+    height: Band
+    source: Band
+    fill: Band
+    faces_stops: float
+
+
+# Three to five people, and more: the key near the lens and far off.
+GROUP: dict[str, GroupRow] = {
+    "small": GroupRow(Band(10, 20), Band(0, 30), Band(18, 28), Band(25, 35), Band(0.5, 1.0), 0.5),
+    "large": GroupRow(Band(5, 18), Band(0, 30), Band(10, 20), Band(17, 25), Band(0.5, 1.0), 0.5),
+}
+
+
+def grouped(row: IntentRow, group: GroupRow) -> IntentRow:
+    """An intent's row for a group. A deep shadow that is wanted keeps its fill; a group takes no accent."""
     return replace(
         row,
-        camera=Band(10, 20) if small else Band(5, 18),
-        nose=Band(0, 30),
-        height=Band(18, 28) if small else Band(10, 20),
-        source=Band(25, 35) if small else Band(17, 25),
-        fill=Band(0.5, 1.0) if row.fill.mid < 2 else row.fill,
+        camera=group.camera,
+        nose=group.nose,
+        height=group.height,
+        source=group.source,
+        fill=group.fill if row.fill.mid < 2 else row.fill,
         accent=None,
         accent_kind="none",
-        faces_stops=0.5,
-        both_eyes=row.both_eyes,
+        faces_stops=group.faces_stops,
     )
-
-
-def row_for(intent: str, people: int) -> IntentRow:
-    """The targets for an intent and a number of people in the picture at once.
-
-    A character light is not for more than three: the caller offers bold and says so.
-    """
-    row = SINGLE[intent]
-    if people == 1:
-        return row
-    if people == 2:
-        return _couple(row)
-    return _group(row, people)
 
 
 def blended(row: IntentRow, other: IntentRow, share: float) -> IntentRow:

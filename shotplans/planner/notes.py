@@ -1,7 +1,8 @@
 """From notes and wishes to targets: which bands move, who minds most, what must not happen, and why.
 
 The same note asks for opposite light for opposite wishes, so nothing here assumes that age must be hidden: a note
-without a wish to change moves nothing. Rules of taste, common practice, no source; each carries its code for a reason.
+without a wish to change moves nothing. The numbers are the studio's rules (`rules.RULES`); each move carries its code
+for a reason. What two notes ask against each other is told in `conflicts`.
 """
 
 from __future__ import annotations
@@ -12,13 +13,15 @@ import numpy as np
 
 from shotplans.light.sources import apparent_deg
 from shotplans.planner.brief import Setup, Standard
-from shotplans.planner.intents import SINGLE, Band, IntentRow, blended, row_for
+from shotplans.planner.intents import Band, IntentRow, blended
 from shotplans.planner.people import SWAP_SIDE, Person
+from shotplans.planner.rules import UNCHANGED, House
+from shotplans.planner.rules_of_intents import row_for, single
 
 TEXTURE_NOTES = ("lines", "bags", "neck", "scar", "blemish")
-PULL = 0.6  # how far one wish moves an intent's row toward soft or character
-OLDER_YEARS = 65.0
-INFANT_YEARS = 3.0
+DARK_GROUNDS = ("black", "dark")
+DEEP_SKIN = ("brown", "dark")
+LIGHT_HAIR = ("fair", "white", "grey")
 
 
 @dataclass(frozen=True)
@@ -44,33 +47,41 @@ class Targets:
     fairer_far: bool
     moved: tuple[Moved, ...]
     intent_offered: str | None = None
+    house: House = UNCHANGED
 
 
 def targets(
-    setup: Setup, people: list[Person], together: int, standard: Standard | None, standard_size_m: float | None = None
+    setup: Setup,
+    people: list[Person],
+    together: int,
+    standard: Standard | None,
+    standard_size_m: float | None = None,
+    house: House = UNCHANGED,
 ) -> Targets:
-    """The intent's row moved by the notes of the people in the picture (together = at once).
+    """The intent's row moved by the notes of the people in the picture (together = at once), by the house's rules.
 
     `standard_size_m` is the effective size of a company standard's key modifier, where the kit holds it.
     """
     intent, offered = str(setup.intent), None
     if intent == "character" and together > 3:
         intent, offered = "bold", "bold"
-    row = row_for(intent, together)
+    row = row_for(intent, together, house)
     moved: list[Moved] = []
-    row = _texture(row, people, moved)
-    row = _eyes_and_hats(row, people, moved)
-    row = _chins(row, people, moved)
+    if older_pair(people, together, house) and intent not in ("bold", "character"):
+        row = replace(row, faces_stops=min(row.faces_stops, house.number("older_pair", "faces_stops")))
+    row = _texture(row, people, house, moved)
+    row = _gloss(row, people, together, house, moved)
+    row = _eyes_and_hats(row, people, house, moved)
+    row = _chins(row, people, house, moved)
     row = _standard(row, standard, standard_size_m, moved)
-    no_accent, accent = _accent(row, people, moved)
-    minds = _minds(people)
+    no_accent, accent, row = _accent(row, people, setup, house, moved)
     tones = [p.reflectance for p in people]
-    uneven_skin = together == 2 and max(tones) / min(tones) >= 1.5
+    uneven_skin = together == 2 and max(tones) / min(tones) >= house.number("tones_apart", "ratio")
     if uneven_skin:
         moved.append(Moved("sitters", "fairer_far", tuple(f"sitters[{p.index}].skin" for p in people)))
     return Targets(
         row=row,
-        minds=minds,
+        minds=_minds(people, house),
         short_side=_side(row, people),
         better=_better(people),
         no_accent=no_accent,
@@ -78,10 +89,18 @@ def targets(
         fairer_far=uneven_skin,
         moved=tuple(moved),
         intent_offered=offered,
+        house=house,
     )
 
 
-def _paths(people: list[Person], wish: str, notes: tuple[str, ...]) -> tuple[str, ...]:
+def older_pair(people: list[Person], together: int, house: House) -> bool:
+    """Whether two are in one picture, one of them of the age the house calls older."""
+    years = house.number("older_pair", "years")
+    return together == 2 and any(float(p.sitter.age_years or 0.0) >= years for p in people)
+
+
+def wish_paths(people: list[Person], wish: str, notes: tuple[str, ...]) -> tuple[str, ...]:
+    """Paths of the wishes of one kind about any of these notes."""
     found = []
     for p in people:
         for k, w in enumerate(p.wishes):
@@ -90,48 +109,85 @@ def _paths(people: list[Person], wish: str, notes: tuple[str, ...]) -> tuple[str
     return tuple(found)
 
 
-def _texture(row: IntentRow, people: list[Person], moved: list[Moved]) -> IntentRow:
-    softer, shown = _paths(people, "softer", TEXTURE_NOTES), _paths(people, "shown", TEXTURE_NOTES)
+def _texture(row: IntentRow, people: list[Person], house: House, moved: list[Moved]) -> IntentRow:
+    softer, shown = wish_paths(people, "softer", TEXTURE_NOTES), wish_paths(people, "shown", TEXTURE_NOTES)
     if softer and shown:
         moved.append(Moved("sitters", "wishes_opposed", softer + shown))
         return row
     if softer:
-        calmer = replace(SINGLE["soft"], camera=row.camera, source=row.source) if len(people) > 1 else SINGLE["soft"]
-        row = blended(row, calmer, PULL)
         moved.append(Moved("lights[0]", "lines_softer", softer))
-        # On top of the intent's own row: nearer the nose.
-        return replace(
-            row,
-            nose=Band(max(5.0, row.nose.low - 3), row.nose.high - 5),
-            relief=Band(0.0, row.relief.high * 0.9),
-        )
+        return softened(row, len(people) > 1, house)
     if shown:
-        row = blended(row, SINGLE["character"], PULL)
         moved.append(Moved("lights[0]", "lines_shown", shown))
+        return sharpened(row, house)
     return row
 
 
-def _eyes_and_hats(row: IntentRow, people: list[Person], moved: list[Moved]) -> IntentRow:
+def softened(row: IntentRow, many: bool, house: House) -> IntentRow:
+    """The row for a wish that lines be softer: toward soft, and nearer the nose on top of it."""
+    soft = single("soft", house)
+    calmer = replace(soft, camera=row.camera, source=row.source) if many else soft
+    row = blended(row, calmer, house.number("lines_softer", "pull_share") / 100)
+    near, far, least = (
+        house.number("lines_softer", n) for n in ("near_end_less_deg", "far_end_less_deg", "nose_least_deg")
+    )
+    low = max(least, row.nose.low - near)
+    return replace(
+        row,
+        nose=Band(low, max(low, row.nose.high - far)),
+        relief=Band(0.0, row.relief.high * house.number("lines_softer", "relief_share") / 100),
+    )
+
+
+def sharpened(row: IntentRow, house: House) -> IntentRow:
+    """The row for a wish that lines be shown: toward character."""
+    return blended(row, single("character", house), house.number("lines_shown", "pull_share") / 100)
+
+
+def _gloss(row: IntentRow, people: list[Person], together: int, house: House, moved: list[Moved]) -> IntentRow:
+    """A larger source where gloss is to be spread; people in turn keep the light they share."""
+    if len(people) != together or together > 2:
+        return row
+    asked: dict[str, tuple[str, ...]] = {
+        "shine": wish_paths(people, "softer", ("shine",)),
+        "tone_deep": tuple(f"sitters[{p.index}].skin" for p in people if p.sitter.skin in DEEP_SKIN),
+        "clothes_shiny": tuple(f"sitters[{p.index}].clothes" for p in people if p.sitter.clothes.shiny),
+    }
+    paths = tuple(path for found in asked.values() for path in found)
+    if not paths:
+        return row
+    more = max(house.number(rule, "source_more_deg") for rule, found in asked.items() if found)
+    source = Band(row.source.low + more, row.source.high + more)
+    values = {"more": f"{more:g}", "low": f"{source.low:.0f}", "high": f"{source.high:.0f}"}
+    moved.append(Moved("lights[0].distance_m", "source_larger", paths, values))
+    return replace(row, source=source)
+
+
+def _eyes_and_hats(row: IntentRow, people: list[Person], house: House, moved: list[Moved]) -> IntentRow:
     brims = tuple(f"sitters[{p.index}].head" for p in people if p.sitter.head == "brim")
     deep = tuple(f"sitters[{p.index}].eyes" for p in people if p.sitter.eyes == "deep set")
     if brims:
         moved.append(Moved("lights[0].height_angle_deg", "brim", brims))
-        return replace(row, height=Band(0.0, 12.0))
+        return replace(row, height=house.band("brim", "height", "deg"))
     if deep:
         moved.append(Moved("lights[0].height_angle_deg", "deep_set", deep))
-        return replace(row, height=Band(min(row.height.low, 20.0), min(row.height.high, 30.0)))
+        wanted = house.band("deep_set", "height", "deg")
+        low, high = min(row.height.low, wanted.low), min(row.height.high, wanted.high)
+        return replace(row, height=Band(min(low, high), high))
     return row
 
 
-def _chins(row: IntentRow, people: list[Person], moved: list[Moved]) -> IntentRow:
-    paths = _paths(people, "softer", ("chin",))
+def _chins(row: IntentRow, people: list[Person], house: House, moved: list[Moved]) -> IntentRow:
+    paths = wish_paths(people, "softer", ("chin",))
     if paths:
         moved.append(Moved("lights[0].height_angle_deg", "chin_softer", paths))
-        row = replace(row, height=Band(row.height.low + 3, row.height.high + 3))
+        up = house.number("chin_softer", "key_up_deg")
+        row = replace(row, height=Band(row.height.low + up, row.height.high + up))
     narrow = tuple(f"sitters[{p.index}].face_width" for p in people if p.sitter.face_width == "narrow")
     if narrow and len(people) == 1:
         moved.append(Moved("lights[0].bearing_deg", "narrow_face", narrow))
-        row = replace(row, nose=row.nose.toward(Band(15, 25), 0.5))
+        flatter, share = house.band("face_narrow", "nose", "deg"), house.number("face_narrow", "share") / 100
+        row = replace(row, nose=row.nose.toward(flatter, share))
     return row
 
 
@@ -181,34 +237,63 @@ def _better(people: list[Person]) -> str:
     return "none"
 
 
-def _minds(people: list[Person]) -> tuple[float, ...]:
-    """Who minds most how lines are drawn: a wish weighs four times a sitter without one."""
-    raw = [4.0 if p.wish(*TEXTURE_NOTES) else 1.0 for p in people]
+def _minds(people: list[Person], house: House) -> tuple[float, ...]:
+    """Who minds most how lines are drawn, summing to one."""
+    weight = house.number("who_minds", "weight")
+    raw = [weight if p.wish(*TEXTURE_NOTES) else 1.0 for p in people]
     return tuple(float(w) for w in np.asarray(raw) / sum(raw))
 
 
-def _light_haired(people: list[Person]) -> tuple[str, ...]:
-    return tuple(f"sitters[{p.index}].hair" for p in people if p.sitter.hair in ("fair", "white", "grey"))
+def _with_hair(people: list[Person], *tones: str) -> tuple[str, ...]:
+    bare = ("bald", "covered")
+    return tuple(f"sitters[{p.index}].hair" for p in people if p.sitter.hair in tones and p.sitter.head not in bare)
 
 
-def _accent(row: IntentRow, people: list[Person], moved: list[Moved]) -> tuple[str | None, Band | None]:
-    """Whether an accent is wanted, and how far under the key."""
-    if row.accent is None:
-        return "not_wanted", None
-    first = people[0].sitter
+Accent = tuple[str | None, Band | None, IntentRow]
+
+
+def _accent(row: IntentRow, people: list[Person], setup: Setup, house: House, moved: list[Moved]) -> Accent:
+    """Whether an accent is wanted, how far under the key, and the row with its kind."""
     everybody = [p.sitter for p in people]
-    if any((s.age_years or 40.0) < INFANT_YEARS for s in everybody):
-        return "infant", None
+    dark = str(setup.background_tone) in DARK_GROUNDS
+    asked = _parting(people, house) if dark and len(people) <= 2 else None
+    if row.accent is None and asked is None:
+        return "not_wanted", None, row
+    if any((s.age_years if s.age_years is not None else 40.0) < house.number("infant", "years") for s in everybody):
+        return "infant", None, row
     if any(p.wish("shine") == "softer" for p in people):
-        return "shine", None
+        return "shine", None, row
+    bald = any(s.head == "bald" for s in everybody)
+    if bald and (row.accent_kind == "hair" or row.accent is None):
+        return "bald", None, row
+    if row.accent is None and asked is not None:
+        rule, paths, band = asked
+        moved.append(Moved("lights.accent", "accent_on_dark", paths))
+        return None, band, replace(row, accent=band, accent_kind="hair" if rule == "hair_on_dark" else "rim")
+    assert row.accent is not None
     if row.accent_kind == "hair":
-        if any(s.head == "bald" for s in everybody):
-            return "bald", None
         if all(s.hair == "white" for s in everybody) and row.name == "soft":
-            return "white_hair", None
-        if _light_haired(people):
-            moved.append(Moved("lights.accent", "light_hair", _light_haired(people)))
-            return None, Band(max(row.accent.low, 1.5), max(row.accent.high, 2.5))
-        if first.hair == "dark" and row.name == "natural":
-            return None, Band(0.5, 1.0)
-    return None, row.accent
+            return "white_hair", None, row
+        light = _with_hair(people, *LIGHT_HAIR)
+        if light:
+            moved.append(Moved("lights.accent", "light_hair", light))
+            least = house.band("hair_light", "", "stops")
+            return None, Band(max(row.accent.low, least.low), max(row.accent.high, least.high)), row
+        if dark and _with_hair(people, "dark"):
+            moved.append(Moved("lights.accent", "accent_on_dark", _with_hair(people, "dark")))
+            return None, house.band("hair_on_dark", "", "stops"), row
+        if everybody[0].hair == "dark" and row.name == "natural":
+            return None, house.band("hair_dark", "", "stops"), row
+    return None, row.accent, row
+
+
+def _parting(people: list[Person], house: House) -> tuple[str, tuple[str, ...], Band] | None:
+    """What would melt into a dark ground in a light without an accent: the rule, the notes, and how far under the key."""
+    dark_hair = _with_hair(people, "dark")
+    if dark_hair:
+        return "hair_on_dark", dark_hair, house.band("hair_on_dark", "", "stops")
+    clothes = tuple(f"sitters[{p.index}].clothes.tone" for p in people if p.sitter.clothes.tone == "dark")
+    if clothes:
+        return "clothes_dark", clothes, house.band("clothes_dark", "", "stops")
+    skin = tuple(f"sitters[{p.index}].skin" for p in people if p.sitter.skin in DEEP_SKIN)
+    return ("tone_deep", skin, house.band("tone_deep", "rim", "stops")) if skin else None

@@ -44,6 +44,14 @@ def wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, Any
             band = solved.targets.accent_band
             if solved.light("accent") is not None and band is not None:
                 yield Reason(_about_accent(solved), moved.code, moved.paths, TRADE, {"level": f"{band.mid:g}"})
+        elif moved.code == "accent_on_dark":
+            band = solved.targets.accent_band
+            if solved.light("accent") is not None and band is not None:
+                values = {"low": f"{band.low:g}", "high": f"{band.high:g}"}
+                yield Reason(_about_accent(solved), moved.code, moved.paths, TRADE, values)
+        elif moved.code == "source_larger":
+            size = {"size": f"{expected['apparent_size_deg']:.0f}"}
+            yield Reason(moved.about, moved.code, moved.paths, TRADE, {**moved.values, **size})
         else:
             yield Reason(moved.about, moved.code, moved.paths, TRADE)
     for s in solved.pose.seated:

@@ -10,7 +10,7 @@ from shotplans.light.sources import hot_core_diameter
 from shotplans.light.units import round_to
 from shotplans.planner import frame as framing
 from shotplans.planner import key as keys
-from shotplans.planner import notes, people, poses, space
+from shotplans.planner import notes, people, poses, rules, space
 from shotplans.planner.brief import Setup, Sitter
 from shotplans.planner.build import Frame, build
 from shotplans.planner.emitters import Emitter
@@ -147,7 +147,8 @@ def _prepare(
     if camera.distance_m > longest + 1e-6:
         return _too_small(setup, who, longest, camera)
     box = space.box(room, axis, max(0.6, min(usual + behind, free_m - camera.distance_m)), wall)
-    targets = notes.targets(setup, who, len(first.together), request.brief.standard, _standard_size(request))
+    kept = rules.house(request.rules)
+    targets = notes.targets(setup, who, len(first.together), request.brief.standard, _standard_size(request), kept)
     needed = wanted_exposure(camera, steady) / (1 + 2.0**-targets.row.fill.mid)
     return Frame(request, setup, targets, camera, box, steady, needed, _iso_room(request, camera, steady)), tries
 

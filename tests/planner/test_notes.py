@@ -12,7 +12,9 @@ import pytest
 
 from shotplans.planner import poses
 from shotplans.planner.brief import Setup
-from shotplans.planner.intents import SINGLE, Band, blended, row_for
+from shotplans.planner.intents import SINGLE, Band, blended
+from shotplans.planner.rules import UNCHANGED
+from shotplans.planner.rules_of_intents import row_for
 from shotplans.planner.notes import Targets, targets
 from shotplans.planner.people import Person, persons
 from tests.planner import briefs
@@ -157,7 +159,7 @@ def test_the_rows_of_the_intents_stand_in_order() -> None:
     assert blended(SINGLE["soft"], SINGLE["bold"], 0.0) == SINGLE["soft"]
     assert blended(SINGLE["soft"], SINGLE["bold"], 1.0).nose == SINGLE["bold"].nose
     # Farther off the same source is smaller: one, two, five, nine people (design.md section 6)
-    sizes = [row_for("natural", n).source.mid for n in (1, 2, 5, 9)]
+    sizes = [row_for("natural", n, UNCHANGED).source.mid for n in (1, 2, 5, 9)]
     assert sizes == sorted(sizes, reverse=True)
 
 

@@ -1,0 +1,260 @@
+"""Rules on what a note asks of camera, pose, gear, people and minutes: rows of `rules.RULES` beside those of the light.
+
+Belongs here: words, numbers and their ranges. Not here: what is done with them (`consequences`, `poses`, `shots`).
+Common practice, no source, unless the row names one; job.md section 2 names the row each came from.
+"""
+
+from __future__ import annotations
+
+from shotplans.planner.rule import Number, Rule
+
+DEG, MIN, CM = "deg", "min", "cm"
+
+PICTURE: dict[str, Rule] = {
+    "wall_print": Rule(
+        "The print hangs over furniture",
+        "A print much narrower than the furniture under it looks lost, a wider one hangs over its ends.",
+        {
+            "low_share": Number("print against furniture, from", 50, 20, 100, "%"),
+            "high_share": Number("print against furniture, to", 75, 30, 150, "%"),
+        },
+        "job.md row 1",
+    ),
+    "face_on_wall": Rule(
+        "The print is to be read across a room",
+        "A face reads across a room when it is near life size, and overpowers it when larger.",
+        {
+            "across_m": Number("looked at from at least", 1.0, 0.3, 10, "m"),
+            "low_share": Number("face against life size, from", 60, 20, 100, "%"),
+            "high_share": Number("face against life size, to", 100, 40, 200, "%"),
+        },
+        "job.md row 2; advice, not a limit",
+    ),
+    "company_grid": Rule(
+        "Portraits to stand beside others in one grid",
+        "Heads of one size and eyes on one line make a grid calm; the reference frame settles doubts.",
+        {
+            "head_share": Number("head against the picture's height", 50, 10, 90, "%"),
+            "eyes_down_share": Number("eyes below the upper edge", 33, 15, 60, "%"),
+        },
+        "job.md row 3",
+    ),
+    "space_for_words": Rule(
+        "The layout needs room for words",
+        "Words want an even ground on their side, and a look into the free space.",
+        {
+            "free_share": Number("width kept free", 33, 10, 60, "%"),
+            "more_frames": Number("more frames of each picture", 2, 0, 10, "frames"),
+        },
+        "job.md row 4",
+    ),
+    "nose_softer": Rule(
+        "Somebody wishes nose or ears calmer",
+        "What is nearer the lens looks larger; distance calms it, the longer lens only keeps the framing.",
+        {"camera_least_m": Number("camera at least", 3.0, 1.5, 6, "m")},
+        "job.md row 18; perspective",
+    ),
+    "lenses_strong": Rule(
+        "Thick lenses in the glasses",
+        "Seen from the side a strong lens breaks the line of the cheek.",
+        {"turn_most_deg": Number("head turned at most", 20, 0, 60, DEG)},
+        "job.md row 21; value from memory",
+    ),
+    "lenses_reactive": Rule(
+        "Lenses that darken in daylight",
+        "They arrive dark and take a while indoors to clear; studio lamps seldom darken them.",
+        {
+            "clear_low_minutes": Number("time to clear, from", 5, 0, 30, MIN),
+            "clear_high_minutes": Number("time to clear, to", 10, 0, 60, MIN),
+        },
+        "job.md row 20; value from memory",
+    ),
+    "hair_big": Rule(
+        "Big or curly hair",
+        "It needs room above, a ground that is well behind, and a wide light from above.",
+        {
+            "ground_least_m": Number("ground behind at least", 2.0, 0.5, 5, "m"),
+            "headroom_cm": Number("more room above the head", 10, 0, 40, CM),
+        },
+        "job.md row 24",
+    ),
+    "clothes_pattern": Rule(
+        "Stripes, bold patterns or lettering",
+        "Fine patterns shimmer in a picture and bold ones outshout a face.",
+        {"outfits": Number("outfits to bring", 3, 1, 10, "outfits")},
+        "job.md row 28",
+    ),
+    "older_pair": Rule(
+        "Two people in one picture, one of them 65 or older",
+        "An older pair sits close, one broad light covers both, and standing is kept short.",
+        {
+            "years": Number("from an age of", 65, 50, 90, "years"),
+            "heads_apart_m": Number("heads apart", 0.45, 0.30, 0.80, "m"),
+            "sitting_minutes": Number("longest sitting", 40, 10, 120, MIN),
+            "standing_minutes": Number("longest standing", 5, 1, 30, MIN),
+            "seat_low_cm": Number("seat, from", 45, 35, 60, CM),
+            "seat_high_cm": Number("seat, to", 48, 35, 65, CM),
+            "faces_stops": Number("faces alike within", 0.3, 0.1, 1, "stops"),
+        },
+        "job.md row 31",
+    ),
+    "group_small": Rule(
+        "Three to five people",
+        "Heads at different heights make triangles; one plane keeps all of them sharp.",
+        {
+            "stools": Number("seats of different heights", 3, 1, 5, "seats"),
+            "faces_stops": Number("faces alike within", 0.5, 0.1, 1, "stops"),
+        },
+        "job.md row 32",
+    ),
+    "group_large": Rule(
+        "Six people and more",
+        "Two staggered rows under one large key far off, and somebody to look after steps and gaps.",
+        {
+            "people": Number("from how many people", 6, 4, 20, "people"),
+            "helpers": Number("helpers beside the photographer", 1, 0, 5, "people"),
+            "faces_stops": Number("faces alike within", 0.5, 0.1, 1, "stops"),
+        },
+        "job.md row 33",
+    ),
+    "blink": Rule(
+        "Eyes that must be open",
+        "The more eyes, the more frames until one has all of them open.",
+        {
+            "frames_least": Number("frames at least", 3, 1, 20, "frames"),
+            "heads_per_frame": Number("one more frame for every", 2, 1, 10, "heads"),
+        },
+        "job.md row 36",
+    ),
+    "newborn": Rule(
+        "A newborn",
+        "A warm room, washed cloths, a hand within reach, and far more time.",
+        {
+            "years": Number("younger than", 0.25, 0, 2, "years"),
+            "room_low_c": Number("room, from", 24, 18, 30, "C"),
+            "room_high_c": Number("room, to", 27, 18, 32, "C"),
+            "sitting_minutes": Number("sitting at least", 180, 30, 480, MIN),
+        },
+        "job.md row 37; room from memory",
+    ),
+    "toddler": Rule(
+        "A toddler",
+        "Free to move in a wide light, met at their own height, in the morning or after a nap.",
+        {
+            "years_low": Number("from an age of", 1, 0, 3, "years"),
+            "years_high": Number("younger than", 4, 2, 8, "years"),
+            "sitting_minutes": Number("sitting at least", 60, 10, 240, MIN),
+        },
+        "job.md row 38",
+    ),
+    "school_child": Rule(
+        "A child of school age",
+        "Short turns with play between, a guardian in the room, and a signed release.",
+        {
+            "years_high": Number("younger than", 13, 8, 18, "years"),
+            "guardian_years": Number("guardian and release under", 18, 13, 21, "years"),
+            "set_minutes": Number("longest turn", 5, 1, 30, MIN),
+        },
+        "job.md row 39",
+    ),
+    "sensory": Rule(
+        "Sound and touch to be spared",
+        "A slot without others, the set seen beforehand, beeps off, and time.",
+        {
+            "extra_low_minutes": Number("longer sitting, from", 15, 0, 60, MIN),
+            "extra_high_minutes": Number("longer sitting, to", 30, 0, 120, MIN),
+        },
+        "job.md row 40",
+    ),
+    "short_standing": Rule(
+        "Standing that must be kept short",
+        "The chair is lit first; what is standing comes last and short.",
+        {"standing_minutes": Number("longest standing", 5, 1, 30, MIN)},
+        "job.md row 42",
+    ),
+    "wheelchair": Rule(
+        "Somebody uses a wheelchair",
+        "The light is aimed anew at their height, the others sit to it, and the way in is clear.",
+        {
+            "path_m": Number("way in, clear width", 0.9, 0.7, 2, "m"),
+            "turning_m": Number("room to turn", 1.5, 1.2, 3, "m"),
+        },
+        "job.md row 43; value from memory",
+    ),
+    "firm_chair": Rule(
+        "Hip, knee or back to be spared",
+        "A firm chair with arms to its front edge; no low stool and no floor.",
+        {
+            "seat_low_cm": Number("seat, from", 45, 35, 60, CM),
+            "seat_high_cm": Number("seat, to", 48, 35, 65, CM),
+        },
+        "job.md row 44",
+    ),
+    "hearing": Rule(
+        "Somebody hears little",
+        "Light on the photographer's own face, agreed signs, a marked place for an interpreter, and time.",
+        {"extra_minutes": Number("longer sitting", 10, 0, 60, MIN)},
+        "job.md row 45",
+    ),
+    "low_vision": Rule(
+        "Somebody sees little",
+        "House lights until seated, no lamp in the eyes, the set described, the way free of cables.",
+        {"path_m": Number("way in, clear width", 0.9, 0.7, 2, "m")},
+        "job.md row 46; width as for row 43",
+    ),
+    "broad_seat": Rule(
+        "A broad seat is wanted",
+        "A rated seat without arms, its label read, support for the back, cool lamps, and breaks.",
+        {"rating_kg": Number("seat rated for at least", 150, 100, 400, "kg")},
+        "job.md row 47",
+    ),
+    "hands_rest": Rule(
+        "Hands that would rather rest",
+        "Hands on a base, a cushion or a table, and flash to freeze what still moves.",
+        {"supports": Number("cushion or table", 1, 1, 4, "pieces")},
+        "job.md row 48",
+    ),
+    "shy": Rule(
+        "Somebody is shy of the camera",
+        "Nobody watches, the pose is mirrored and talked through, and they are not the first.",
+        {
+            "extra_minutes": Number("longer sitting", 5, 0, 30, MIN),
+            "place_least": Number("place in the order, not before", 2, 1, 10, "place"),
+        },
+        "job.md row 50",
+    ),
+    "small_room": Rule(
+        "A small or low room",
+        "A kicker from the side takes the place of a boom, and compact stands leave a way through.",
+        {
+            "ceiling_m": Number("ceiling at most", 2.7, 2.0, 4, "m"),
+            "across_m": Number("narrower than", 3.0, 2.0, 8, "m"),
+            "length_m": Number("shorter than", 6.0, 3.0, 12, "m"),
+        },
+        "job.md row 52",
+    ),
+    "decider_absent": Rule(
+        "Who decides is not there",
+        "The reference frame is approved by them before the second person sits down.",
+        {"approve_before": Number("approved before person", 2, 1, 10, "place")},
+        "job.md row 53",
+    ),
+    "event_date": Rule(
+        "The pictures are for a day that is fixed",
+        "The promise leaves a week before the day, and prints take their own weeks.",
+        {
+            "before_days": Number("promised before the day by", 7, 0, 60, "days"),
+            "work_low_weeks": Number("finished prints take, from", 4, 0, 20, "weeks"),
+            "work_high_weeks": Number("finished prints take, to", 6, 0, 30, "weeks"),
+        },
+        "job.md row 54",
+    ),
+    "pace": Rule(
+        "Every sitting with a booked time",
+        "Less than this for a picture or a change of set-up is haste.",
+        {
+            "shot_minutes": Number("a picture at least", 2, 0.5, 30, MIN),
+            "change_minutes": Number("a change of set-up", 5, 0, 60, MIN),
+        },
+    ),
+}
