@@ -1,12 +1,14 @@
-"""Tone of the background: from reflectance and light to the lightness it has in the picture.
+"""Tone of the background: from reflectance and light to the lightness it has in the picture, and what it throws back.
 
-The camera's own tone curve and colour are left out; which tone a brief wants is the planner's.
+The camera's own tone curve and colour are left out; which tone a brief wants is the planner's. What a bright ground
+does inside the lens is in `flare`.
 """
 
 from __future__ import annotations
 
 import numpy as np
 
+from shotplans.light.sources import rect_factor, rect_irradiance
 from shotplans.light.units import F, Numbers, require_not_negative, require_positive
 
 _TOE_END = (6 / 29) ** 3
@@ -55,3 +57,52 @@ def stops_for_lightness(reflectance: Numbers, lightness: Numbers) -> F:
     with np.errstate(divide="ignore"):
         found: F = np.log2(relative_luminance(lightness) / np.asarray(reflectance, dtype=np.float64))
     return found
+
+
+def spread_stops(exposures: Numbers) -> F:
+    """Stops from the darkest to the lightest of the exposures on a ground, log2(max / min), over the last axis.
+
+    Shape (..., n), n >= 1, one unit; ValueError unless above zero. Source: definition of the stop [EV].
+    """
+    require_positive(exposures=exposures)
+    got = np.asarray(exposures, dtype=np.float64)
+    found: F = np.log2(got.max(axis=-1) / got.min(axis=-1))
+    return found
+
+
+def glow(
+    points: F, normals: F, cells: F, exposures: F, *, cell_width_m: float, cell_height_m: float, reflectance: float
+) -> F:
+    """What a lit ground throws back on surfaces before it, in the unit of `exposures`: sum of rho E / pi x cell.
+
+    `points` and unit `normals` (n, 3), metres; `cells` (m, 3) are the middles of equal rectangles of the ground,
+    which faces +z, `exposures` (m,) what falls on each. Matt ground, one reflection, nothing in between; exact for
+    even cells, cut at each surface's own horizon. ValueError for a reflectance outside 0 to 1, negative light or cells
+    without a size. Sources: [HOWELL], [LAMBERT].
+    """
+    require_not_negative(exposures=exposures, reflectance=reflectance)
+    require_positive(cell_width_m=cell_width_m, cell_height_m=cell_height_m)
+    if reflectance > 1:
+        raise ValueError(f"a reflectance lies between 0 and 1, not {reflectance!r}")
+    facing = np.array([0.0, 0.0, 1.0])
+    seen = rect_irradiance(
+        points[:, None, :], normals[:, None, :], cells[None, :, :], facing, cell_width_m, cell_height_m
+    )
+    found: F = reflectance / np.pi * (seen * exposures).sum(axis=-1)
+    return found
+
+
+def distance_for_glow(share: float, width_m: float, height_m: float) -> float:
+    """Metres before the middle of an even ground at which its configuration factor has fallen to `share`.
+
+    0 < share < 1, sides above zero, else ValueError. By bisection to 0.1 mm of a factor that only falls with
+    distance. Source: [HOWELL], centred rectangle.
+    """
+    require_positive(share=share, width_m=width_m, height_m=height_m)
+    if share >= 1:
+        raise ValueError(f"a configuration factor is below 1, not {share!r}")
+    near, far = 1e-4, float(np.sqrt(width_m * height_m / (np.pi * share))) + 1e-3
+    while far - near > 1e-4:
+        middle = 0.5 * (near + far)
+        near, far = (middle, far) if float(rect_factor(middle, width_m, height_m)) > share else (near, middle)
+    return 0.5 * (near + far)
