@@ -10,7 +10,7 @@ from typing import Any
 
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
-from shotplans.models import Plan
+from shotplans.models import OwnNumber, Plan, in_force
 from shotplans.planner import assumptions, codec
 from shotplans.planner import kit as owned
 from shotplans.planner.request import Request
@@ -45,6 +45,7 @@ def tree_for(sitting: Sitting) -> dict[str, Any]:
         "room": _room(sitting.room),
         "kit": _kit(sitting),
         "preferences": {"units": Profile.get().units},
+        "rules": _rules(),
     }
 
 
@@ -116,6 +117,12 @@ def _kit(sitting: Sitting) -> dict[str, Any]:
         section: [_piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
         for section in SECTION_CLASSES
     }
+
+
+def _rules() -> list[dict[str, Any]]:
+    """The numbers the studio set itself, in one order, so that equal rules make equal plans."""
+    own = in_force(OwnNumber.objects.all())
+    return [{"rule": rule, "number": number, "value": value} for (rule, number), value in sorted(own.items())]
 
 
 def _piece(section: str, row: Any) -> dict[str, Any]:

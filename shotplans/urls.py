@@ -2,12 +2,15 @@
 
 from django.urls import path
 
-from shotplans.views import briefs, days, plans, records
+from shotplans.views import briefs, days, plans, records, rules
 
 urlpatterns = [
     # /setups/ and /packing/
     path("setups/", days.setups, name="setups"),
     path("packing/", days.packing, name="packing"),
+    # /rules/
+    path("rules/", rules.rules, name="rules"),
+    path("rules/<slug:code>/", rules.rule, name="rule"),
     # /sittings/<number>/
     path("sittings/<slug:number>/brief/", briefs.brief, name="brief"),
     path("sittings/<slug:number>/plans/", briefs.make, name="make_plan"),

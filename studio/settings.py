@@ -201,6 +201,7 @@ NAV = [
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
     ({"owner"}, _("Kinds of sitting"), "kinds"),
+    ({"owner", "photographer"}, _("Rules"), "rules"),
     ({"front_desk", "photographer", "assistant", "owner"}, _("Kit"), "kit"),
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).

@@ -85,6 +85,8 @@ TABLE: dict[str, Line] = {
     # the light
     "setups": Line(PHOTOGRAPHER),
     "packing": Line(SET),
+    "rules": Line(OWNER | PHOTOGRAPHER),
+    "rule": Line(OWNER | PHOTOGRAPHER, lambda world: {"code": "older_pair"}),
     "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),
     "make_plan": Line(PHOTOGRAPHER, lambda world: world.of_sitting, post=True),
     "plan": Line(SET, lambda world: world.of_plan),

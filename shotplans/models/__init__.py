@@ -1,7 +1,9 @@
-"""What the light of a sitting leaves in the database: the brief, its frozen plans, and what was really done."""
+"""What the light of a sitting leaves in the database: the brief, its frozen plans, what was really done; and
+the rules as this studio keeps them."""
 
 from shotplans.models.briefs import Brief
 from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import Change, Reading, Record
+from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
 
-__all__ = ["Brief", "Change", "Frozen", "Plan", "Reading", "Record"]
+__all__ = ["Brief", "Change", "Frozen", "OwnNumber", "Plan", "Reading", "Record", "RuleEdit", "in_force", "unit_words"]
