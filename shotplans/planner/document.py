@@ -12,11 +12,12 @@ import numpy as np
 from shotplans.light import exposure
 from shotplans.light.heads import dial_text
 from shotplans.light.units import round_to
-from shotplans.planner import circuits, pattern, sitter_view
+from shotplans.planner import circuits, pattern, sitter_view, uncertainty
 from shotplans.planner.candidates import HEAD_HALF_M
 from shotplans.planner.check import rim
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter, surroundings
 from shotplans.planner.plan import Light, Solved
+from shotplans.planner.steps import setting
 
 MIDDLE_SHARE = 0.12  # of the field's width either side of the middle line
 
@@ -33,10 +34,13 @@ def point(values: tuple[float, ...]) -> list[float]:
     return [metre(v) for v in values]
 
 
-def expected(solved: Solved, meter: Meter) -> dict[str, Any]:
-    """The `expected` block with its per-sitter part."""
+def expected(solved: Solved, meter: Meter, sure: dict[str, Any] | None = None) -> dict[str, Any]:
+    """The `expected` block with its per-sitter part. `sure` is how sure the setting reading is, where it is known."""
     load = circuits.loads(solved.lights, solved.notes["circuits"])  # type: ignore[arg-type]
     block = surroundings(solved, meter, load)
+    if sure is None:
+        sure = uncertainty.printed(uncertainty.spread(solved, [setting(solved, meter)]))[0]
+    block |= {f"setting_{name}": value for name, value in sure.items()}
     block["per_sitter"] = [sitter_view.view(solved, meter, s) for s in in_brief_order(solved)]
     return block
 
@@ -139,8 +143,8 @@ def camera(solved: Solved) -> dict[str, Any]:
     }
 
 
-def setup(solved: Solved, meter: Meter, steps: list[dict[str, Any]], block: dict[str, Any]) -> dict[str, Any]:
-    """One set-up but for its reasons and alternatives."""
+def setup(solved: Solved) -> dict[str, Any]:
+    """Where everything stands in one set-up; what follows from that is in outcome.py."""
     g, box = solved.ground, solved.box
     assert g is not None
     in_turn = solved.pose.in_turn
@@ -168,8 +172,6 @@ def setup(solved: Solved, meter: Meter, steps: list[dict[str, Any]], block: dict
             "mark_from_side_wall_m": metre(box.mark_from_side_wall_m),
             "camera_from_mark_m": metre(solved.camera.distance_m),
         },
-        "meter_round": steps,
-        "expected": block,
         "changes_per_person": [sitter_view.changes(solved, s) for s in in_brief_order(solved)] if in_turn else [],
     }
 
@@ -186,6 +188,7 @@ def unsolved(name: str, intent: str) -> dict[str, Any]:
         "background": None,
         "room": None,
         "meter_round": [],
+        "teaches_most": None,
         "expected": None,
         "changes_per_person": [],
         "reasons": [],

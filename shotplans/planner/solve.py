@@ -8,18 +8,16 @@ from typing import Any
 from shotplans.planner import (
     assumptions,
     cautions,
-    check,
     document,
+    outcome,
     packing,
     reasons,
-    rounds,
     shots,
     solve_setup,
     words,
 )
 from shotplans.planner.brief import Setup
 from shotplans.planner.codec import fingerprint
-from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
@@ -90,23 +88,22 @@ def _entry(request: Request, setup: Setup, answer: Answer | Unsolved) -> tuple[d
         problem = Problem(setup.name, UNSOLVED_LIMIT[answer.code], short, unit, answer.code, answer.values)
         return document.unsolved(setup.name, str(setup.intent)), [problem]
     best = answer.best
-    meter = _meter(request, best)
-    block = document.expected(best, meter)
-    steps = rounds.meter_round(best, meter)
-    entry = document.setup(best, meter, steps, block)
+    found = outcome.outcome(request, best)
     index = [s.name for s in request.brief.setups].index(setup.name)
     why = _side_why(request, setup)
-    entry["reasons"] = reasons.reasons(best, meter, block, block["per_sitter"], index, why)
-    found = check.problems(best, meter, block["per_sitter"], block)
-    others = [_alternative(request, a, block) for a in answer.alternatives]
+    entry = {
+        **document.setup(best),
+        "meter_round": found.meter_round,
+        "teaches_most": found.teaches_most,
+        "expected": found.expected,
+        "reasons": reasons.reasons(
+            best, found.meter, found.expected, found.expected["per_sitter"], index, why
+        ),
+    }
+    others = [_alternative(request, a, found.expected) for a in answer.alternatives]
     # another way that breaks what this one keeps is none
-    entry["alternatives"] = [other for other, broken in others if broken <= {p.limit for p in found}]
-    return entry, found
-
-
-def _meter(request: Request, solved: Solved) -> Meter:
-    house = request.brief.meter
-    return Meter(solved, house.dome == "recessed", house.setting_reading == "at_key")
+    entry["alternatives"] = [other for other, broken in others if broken <= {p.limit for p in found.problems}]
+    return entry, found.problems
 
 
 def _side_why(request: Request, setup: Setup) -> str:
@@ -117,11 +114,10 @@ def _side_why(request: Request, setup: Setup) -> str:
 
 def _alternative(request: Request, other: Solved, ours: dict[str, Any]) -> tuple[dict[str, Any], set[str]]:
     """Another way with what it costs against the plan's own `expected` block, and the limits it breaks."""
-    meter = _meter(request, other)
-    block = document.expected(other, meter)
+    found = outcome.outcome(request, other)
+    block = found.expected
     key = other.lights[0]
     assert key.emitter is not None
-    found = check.problems(other, meter, block["per_sitter"], block)
     name = key.emitter.modifier.label or key.emitter.modifier.id
     entry = {
         "differs": words.alternative(name, key.distance_m, block["apparent_size_deg"]),
@@ -129,7 +125,7 @@ def _alternative(request: Request, other: Solved, ours: dict[str, Any]) -> tuple
         "expected": block,
         "costs": words.costs(block, ours),
     }
-    return entry, {p.limit for p in found}
+    return entry, {p.limit for p in found.problems}
 
 
 def _printed(problem: Problem) -> dict[str, Any]:

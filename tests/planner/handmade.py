@@ -107,10 +107,14 @@ def _target(stops: float) -> dict[str, Any]:
     }
 
 
+SURE: dict[str, Any] = {
+    "uncertainty_stops": 0.3, "uncertainty_parts": {"output": 0.3, "placement": 0.0, "bounce": 0.0, "dial": 0.0},
+}  # fmt: skip
+
+
 def _step(number: int, on: list[str], stops: float, sets: bool) -> dict[str, Any]:
     return {"step": number, "place": "lit cheek", "dome": "out", "toward": "camera", "on": on, "panels": "out",
-            "target": _target(stops), "uncertainty_stops": 0.3, "tolerance_stops": 0.2,
-            "sets_camera": sets}  # fmt: skip
+            "target": _target(stops), "tolerance_stops": 0.2, "sets_camera": sets} | SURE  # fmt: skip
 
 
 def _setup(key: dict[str, Any], fill: dict[str, Any]) -> dict[str, Any]:
@@ -137,6 +141,7 @@ def _setup(key: dict[str, Any], fill: dict[str, Any]) -> dict[str, Any]:
         "room": {"axis": "width", "ground_from_wall_m": 0.6, "mark_from_ground_m": 2.0, "mark_from_side_wall_m": 3.0,
                  "camera_from_mark_m": CAMERA_Z},
         "meter_round": steps,
+        "teaches_most": {"step": 1, "because": "Read light A alone first."},
         "expected": _expected(key, whole),
         "changes_per_person": [],
         "reasons": [
@@ -153,6 +158,7 @@ def _expected(key: dict[str, Any], whole: float) -> dict[str, Any]:
         for side in ("left", "right")
     ]
     return {
+        **{f"setting_{name}": value for name, value in SURE.items()},
         "setting_reading": _target(whole), "fill_below_key_stops": 1.2, "bounce_below_key_stops": 4.0,
         "shadow_below_lit_stops": 1.7, "evenness_stops": 0.0, "worst_pair": [], "hands_below_face_stops": None,
         "sway_stops": None, "shadow_edge_mm": 17.0, "apparent_size_deg": 50.0, "pattern": "loop",

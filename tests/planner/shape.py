@@ -36,6 +36,7 @@ class Any_:
 N, S, B = float, str, bool
 XYZ, XZ = ("vector", 3), ("vector", 2)
 TARGET = {"f_number": N, "shown": S}
+PARTS = {"output": N, "placement": N, "bounce": N, "dial": N}
 
 SITTER = {
     "label": S, "face_m": XYZ, "seat": Maybe(S), "body_turn_deg": N, "nose_bearing_deg": N, "chin_deg": N,
@@ -62,6 +63,7 @@ ROOM = {
 STEP = {
     "step": N, "place": S, "dome": {"out", "recessed"}, "toward": {"light", "camera"}, "on": [S],
     "panels": {"in", "out"}, "target": TARGET, "uncertainty_stops": N, "tolerance_stops": N, "sets_camera": B,
+    "uncertainty_parts": PARTS,
 }  # fmt: skip
 PER_SITTER = {
     "label": S, "relief_stops": N, "relief_shadow_stops": N, "relief_highlight_stops": N, "worst_place": S,
@@ -73,7 +75,8 @@ PER_SITTER = {
     "glasses": [{"light": S, "margin_deg": N, "cure": Maybe(S)}],
 }  # fmt: skip
 EXPECTED = {
-    "setting_reading": TARGET, "fill_below_key_stops": N, "bounce_below_key_stops": N, "shadow_below_lit_stops": N,
+    "setting_reading": TARGET, "setting_uncertainty_stops": N, "setting_uncertainty_parts": PARTS,
+    "fill_below_key_stops": N, "bounce_below_key_stops": N, "shadow_below_lit_stops": N,
     "evenness_stops": N, "worst_pair": [S], "hands_below_face_stops": N, "sway_stops": N, "shadow_edge_mm": N,
     "apparent_size_deg": N, "pattern": S, "field_width_m": N, "sharp_from_m": N, "sharp_to_m": N,
     "load": [{"circuit": S, "watts": N, "peak_amps": N, "limit_watts": N}], "per_sitter": [PER_SITTER],
@@ -81,7 +84,8 @@ EXPECTED = {
 SETUP = {
     "name": S, "intent": S, "sitters": [SITTER], "lights": [LIGHT],
     "blocks": [{"id": S, "at_m": Any_(XYZ, XZ), "why": S}], "camera": Maybe(CAMERA), "background": Maybe(BACKGROUND),
-    "room": Maybe(ROOM), "meter_round": [STEP], "expected": Maybe(EXPECTED),
+    "room": Maybe(ROOM), "meter_round": [STEP],
+    "teaches_most": Maybe({"step": N, "because": S}), "expected": Maybe(EXPECTED),
     "changes_per_person": [{"label": S, "key_up_m": N, "camera_up_m": N, "seat": Maybe(S)}],
     "reasons": [{"about": S, "because": S, "from": [S], "source": S}],
     "alternatives": [{"differs": S, "lights": [LIGHT], "expected": EXPECTED, "costs": S}],

@@ -40,6 +40,12 @@ def caution(code: str, values: Mapping[str, Any] | None = None) -> str:
     return CAUTIONS[code].format(**(values or {}))
 
 
+def teaches(letter: str, role: str, before_stops: float, after_stops: float) -> str:
+    """Which reading to take first, and what it does for the setting reading."""
+    values = {"letter": letter, "role": role, "before": f"{before_stops:.1f}", "after": f"{after_stops:.1f}"}
+    return ways.TEACHES.format(**values)
+
+
 def alternative(modifier: str, distance_m: float, size_deg: float) -> str:
     """How another plan differs."""
     return f"With {modifier} as key, {distance_m:.2f} m off, seen {size_deg:.0f} degrees across."
