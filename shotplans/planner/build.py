@@ -10,13 +10,11 @@ import numpy as np
 from shotplans.light.exposure import ambient_below_stops
 from shotplans.light.units import direction
 from shotplans.planner import accent as accents
-from shotplans.planner import dial, ground
+from shotplans.planner import dial, ground, ground_lights
 from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
-from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
-from shotplans.planner.free import Free
-from shotplans.planner.intents import Band
+from shotplans.planner.free import Free, one_each
 from shotplans.planner.key import Choice
 from shotplans.planner.mounting import mount
 from shotplans.planner.notes import Targets
@@ -86,11 +84,11 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
         steady=frame.steady,
         score=choice.score,
         candidates=candidates,
-        notes=_notes(frame, choice, filled, dialled),
+        notes=notes_of(frame, choice, filled, dialled),
     )
 
 
-def _notes(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) -> dict[str, object]:
+def notes_of(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) -> dict[str, object]:
     """What the checker and the reasons want to know beside the placement."""
     kit, room, camera = frame.request.kit, frame.request.room, dialled.camera
     dark = bool(room.black_out)
@@ -102,7 +100,8 @@ def _notes(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) 
         "error": dialled.error_stops,
         "broken": choice.broken,
         "stands": tuple(kit.stands),
-        "weights_kg": sum(float(w.kg or 0.0) for w in kit.weights),
+        "weights": tuple(kit.weights),
+        "over": dialled.over_stops,
         "ambient_below_stops": below,
         "circuits": tuple(room.circuits),
         "kinds": len({e.modifier.kind for e in Free.all_of(frame.request).emitters(frame.steady)}),
@@ -139,23 +138,13 @@ def _fill(frame: Frame, scene: Scene, left: Free) -> Filled:
     return fills.solve(
         scene,
         row.fill,
-        emitters=_one_each(spare),
+        emitters=one_each(spare),
         panels=left.panels,
         stands=left.stands,
         needed=frame.needed,
         iso_room_stops=frame.iso_room_stops,
         people=len(scene.pose.together),
     )
-
-
-def _one_each(found: Sequence[Emitter]) -> list[Emitter]:
-    """One pair for each modifier: the strongest head."""
-    best: dict[str, Emitter] = {}
-    for e in found:
-        held = best.get(e.modifier.id)
-        if held is None or e.exposure_1m > held.exposure_1m * 1.0001:
-            best[e.modifier.id] = e
-    return list(best.values())
 
 
 def _ground(
@@ -182,70 +171,8 @@ def _ground(
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
     if not ground.needs_light(hung, wanted):
         return hung, []
-    count = 2 if wanted.low >= 95 or hung.item.width_m > 3.5 else 1
-    extra: list[Light] = []
-    while count and not extra:
-        extra = ground.lit(
-            scene,
-            hung,
-            wanted,
-            spill,
-            emitters=_ground_emitters(left, frame.steady, count),
-            stands=left.stands,
-            count=count,
-        )
-        count -= 1
-    extra = _separate(extra, left, frame.steady)
-    if extra:
-        extra, hung = _trimmed(scene, hung, wanted, spill, extra)
+    extra, hung = ground_lights.solve(ground_lights.Task(scene, hung, wanted, spill, frame.steady), left)
     return hung, extra
-
-
-def _trimmed(
-    scene: Scene, hung: Ground, wanted: Band, spill: ground.Spill, extra: list[Light]
-) -> tuple[list[Light], Ground]:
-    """The ground lights turned up or down once by what they miss together, on their dials' own steps."""
-
-    def measured(lights: list[Light]) -> Ground:
-        lit_spill = replace(spill, lights=(*spill.lights, *lights))
-        return ground.measure(scene, hung.item, hung.distance_m, lit_spill, hung.wanted)
-
-    missing = ground.target_stops(hung, wanted) - measured(extra).reading_above_setting
-    turned = [
-        replace(x, power_stops=dial.nearest(x.emitter, max(0.0, x.power_stops - missing))) for x in extra if x.emitter
-    ]
-    return turned, measured(turned)
-
-
-def _ground_emitters(left: Free, steady: bool, count: int) -> list[Emitter]:
-    """Pairs for the ground; for two lights only those of which the kit holds two alike."""
-    found = _one_each(left.emitters(steady))
-    if count == 1:
-        return found
-    return [e for e in found if _twin(e, left, steady) is not None]
-
-
-def _twin(emitter: Emitter, left: Free, steady: bool) -> Emitter | None:
-    after = left._less(head=emitter.head.id, modifier=emitter.modifier.id, adapter=emitter.adapter)
-    alike = [
-        e
-        for e in after.emitters(steady)
-        if e.modifier.kind == emitter.modifier.kind
-        and (e.beam_deg, e.modifier.grid_deg) == (emitter.beam_deg, emitter.modifier.grid_deg)
-        and abs(e.width_m - emitter.width_m) < 0.05
-        and abs(np.log2(e.exposure_1m / emitter.exposure_1m)) < 1.5
-    ]
-    return alike[0] if alike else None
-
-
-def _separate(lights: list[Light], left: Free, steady: bool) -> list[Light]:
-    """Two lights found with one pair get a pair each, the second dialled for the difference in output."""
-    if len(lights) == 2 and lights[0].emitter is not None:
-        twin = _twin(lights[0].emitter, left, steady)
-        assert twin is not None
-        gain = float(np.log2(twin.exposure_1m / lights[0].emitter.exposure_1m))
-        lights = [lights[0], replace(lights[1], emitter=twin, power_stops=lights[1].power_stops + gain)]
-    return [replace(x, power_stops=dial.nearest(x.emitter, x.power_stops)) for x in lights if x.emitter]
 
 
 def _reach_z(light: Light, keep_out_m: float) -> float:
@@ -265,7 +192,7 @@ def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> li
         scene,
         frame.targets.row.accent_kind,
         band,
-        emitters=_one_each(left.emitters(frame.steady)),
+        emitters=one_each(left.emitters(frame.steady)),
         stands=left.stands,
         needed=key_alone,
     )

@@ -3,7 +3,8 @@
 Parts, each a standard uncertainty in stops, taken as independent: the output of each head with its modifier (0.3
 until readings correct it), its dial (a step over the square root of twelve), where each light stands (5 cm and 5
 degrees, what a person can set), where the dome points (5 degrees), and the room's bounce (0.5 stop on its share). They
-are carried through the reading by differences and added as squares (textbook, from memory). The meter's own error is not in them.
+are carried through the reading by differences and added as squares (textbook, from memory). The meter's own error is
+not in them.
 """
 
 from __future__ import annotations
