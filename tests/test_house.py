@@ -97,8 +97,10 @@ def test_every_file_name_says_what_is_in_it() -> None:
 
 def test_every_test_is_run() -> None:
     marks = re.compile(r"mark\.(skip|skipif|xfail)\b|pytest\.(skip|xfail|importorskip)\(|unittest\.skip")
-    # A desk without PostgreSQL or Chromium may go without that one test, saying why; under CI=true a skip fails.
-    free = {Path(__file__), ROOT / "tests/bookings/test_postgresql.py", ROOT / "tests/browser/conftest.py"}
+    # A desk without PostgreSQL, Chromium or the proof's libraries may go without those tests, saying why; under
+    # CI=true a skip fails.
+    places = ("tests/bookings/test_postgresql.py", "tests/browser/conftest.py", "tests/proof/conftest.py")
+    free = {Path(__file__), *(ROOT / place for place in places)}
     found = [
         shown(p) for p in (ROOT / "tests").rglob("*.py") if p not in free and marks.search(p.read_text("utf-8"))
     ]

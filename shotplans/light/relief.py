@@ -80,9 +80,11 @@ def relief(
     irradiance at normal incidence (any one unit); `dome` (...): the irradiance of even surroundings on the
     flat skin. `line` is the direction the groove runs in (None: the worst one), `transfer` the share of
     diffuse relief that translucent skin leaves (0 to 1). Valid for aspect .05-.20, incidence to 75 degrees,
-    alpha 0.5-45 degrees, reflectance .04-.65, roughness .25-.40, camera within 30 degrees of the normal; the
-    order stays right beyond. A light below the skin's horizon counts for nothing; where none arrives all four
-    are 0 [LIGHT-3] (checked there against path tracing).
+    alpha 0.5-45 degrees, reflectance .04-.65, roughness .25-.40, camera within 30 degrees of the normal: there
+    within 0.1 stop or 10 % of path tracing [LIGHT-3] (tests/proof). Beyond, the order stays right, but a deep fold
+    (aspect .35) in light skin comes out too deep by up to 0.7 stop and its highlight near the axis up to 0.3 too low,
+    and a shadow is counted no deeper than 4 stops, where a small light grazing at 80 degrees alone makes 5 to 11. A
+    light below the skin's horizon counts for nothing; where none arrives all four are 0.
     """
     skin = [np.asarray(v, dtype=np.float64) for v in (dome, reflectance, roughness, aspect, transfer)]
     vectors = [np.asarray(v, dtype=np.float64) for v in (normal, to_camera, _UP if line is None else line)]
