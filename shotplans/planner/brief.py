@@ -107,6 +107,10 @@ class Brief(Part):
     wished: Many[Sentence] = ()
     props: Many[Prop] = ()
     minutes: Minutes | None = None
+    furniture_width_cm: Annotated[float, Field(ge=1, le=10_000)] | None = None  # under the print on the wall
+    event_in_days: Annotated[float, Field(ge=0, le=10_000)] | None = None  # the fixed day the pictures are for
+    decider_present: Assumed[bool] = OPEN
+    haze: Assumed[bool] = OPEN
 
 
 class Wish(Part):
@@ -166,6 +170,9 @@ class Sitter(Part):
     low_vision: Assumed[bool] = OPEN
     tremor: Assumed[bool] = OPEN
     sensory: Assumed[bool] = OPEN
+    shy: Assumed[bool] = OPEN
+    broad_seat: Assumed[bool] = OPEN  # rated, without arms
+    big_hair: Assumed[bool] = OPEN
 
 
 Sitters = Annotated[tuple[Sitter, ...], Field(min_length=1, max_length=40), FromList()]

@@ -12,6 +12,7 @@ from shotplans.light.heads import LUMENS_PER_WATT, flash_exposure_1m_lxs, full_p
 from shotplans.light.sources import disc_factor, rect_factor
 from shotplans.planner.json_text import Fault, Path, spelt
 from shotplans.planner.kit import Kit
+from shotplans.planner.rules import RULES, House, crossed
 
 Entry = dict[str, Any]
 DIFFUSE = ("octabox", "box", "strip", "umbrella_through", "umbrella_back", "lantern")
@@ -154,6 +155,30 @@ def _dial(path: Path, head: Entry) -> Iterator[Fault]:
         )
 
 
+def _rules_are_there(tree: Any) -> Iterator[Fault]:
+    """A studio's own numbers: of rules that exist, each within its range and once, a lower end under its upper one."""
+    kept: dict[tuple[str, str], float] = {}
+    places: dict[tuple[str, str], Path] = {}
+    for path, change in _entries(tree, "rules"):
+        rule, name, value = _text(change, "rule"), _text(change, "number"), _number(change, "value")
+        if rule is None or name is None or value is None:
+            continue
+        if rule not in RULES:
+            yield (*path, "rule"), _unknown(rule, "rule", list(RULES))
+        elif name not in RULES[rule].numbers:
+            yield (*path, "number"), _unknown(name, f"number of {spelt(rule)}", list(RULES[rule].numbers))
+        elif (rule, name) in kept:
+            yield path, f"a second value for {spelt(name)} of {spelt(rule)}, expected one"
+        else:
+            number = RULES[rule].numbers[name]
+            if not number.low <= value <= number.high:
+                yield (*path, "value"), f"is {value:g}, expected {number.low:g} to {number.high:g} {number.unit}"
+            kept[rule, name], places[rule, name] = value, path
+    for rule, low, high in crossed(House(kept)):
+        at = places.get((rule, low)) or places[rule, high]
+        yield (*at, "value"), f"puts {spelt(low)} of {spelt(rule)} above {spelt(high)}, expected at most that"
+
+
 def _light_is_possible(tree: Any) -> Iterator[Fault]:
     """H A / F against the stored energy, for each flash and each diffuse front that can be mounted on it."""
     rings = {(_text(ring, "from"), _text(ring, "to")) for _, ring in _entries(tree, "kit", "adapters")}
@@ -207,5 +232,6 @@ CHECKS: tuple[Callable[[Any], Iterator[Fault]], ...] = (
     _labels_exist,
     _minimum_comes_first,
     _numbers_that_go_together,
+    _rules_are_there,
     _light_is_possible,
 )

@@ -111,6 +111,8 @@ GAPS: tuple[Gap, ...] = (
     Gap("brief", "copy_space", "none", "none is kept free"),
     Gap("brief", "retouch", "none", "none is planned"),
     Gap("brief", "minutes", None, "the shot list is not held against a time"),
+    Gap("brief", "decider_present", True),
+    Gap("brief", "haze", False),
     Gap("brief.meter", "setting_reading", "at_camera", "taken with the dome at the camera"),
     Gap("brief.meter", "dome", "out", "taken as out"),
     Gap("sitters[]", "age_years", 40.0, "planned as a grown-up of {value:g}"),
@@ -141,7 +143,10 @@ GAPS: tuple[Gap, ...] = (
     *(Gap("sitters[].clothes", key, False) for key in ("bare_arms", "shiny", "pattern")),
     *(
         Gap("sitters[]", key, False)
-        for key in ("central", "hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory")
+        for key in (
+            "central", "hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory", "shy", "broad_seat",
+            "big_hair",
+        )
     ),
     Gap("room", "keep_out_m", 0.4, "taken as {value:g} m along every wall"),
     Gap("room", "set_axis", "either", "left to the plan"),
@@ -238,10 +243,6 @@ NUMBERED: tuple[tuple[str, str, str], ...] = (
 
 # Read and checked, but nothing in the plan depends on them yet: (path, key, values that ask for nothing).
 NOT_YET_USED: tuple[tuple[str, str, tuple[object, ...]], ...] = (
-    ("brief", "props", ((), [])),
-    ("brief", "crops", ((), [])),
-    ("brief", "copy_space", (None, "none")),
-    ("brief", "retouch", (None, "none")),
     ("room", "windows", ((), [])),
     ("kit", "flags", ((), [])),
     ("kit", "risers", ((), [])),

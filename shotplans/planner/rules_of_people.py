@@ -48,6 +48,12 @@ PICTURE: dict[str, Rule] = {
         },
         "job.md row 4",
     ),
+    "crops": Rule(
+        "The picture will be cut to other shapes",
+        "A cut keeps only part of the width or height, so room is left for it, and the other way up is insurance.",
+        {"least_share": Number("of width or height kept, at least", 60, 20, 100, "%")},
+        "job.md rows 3 and 4",
+    ),
     "nose_softer": Rule(
         "Somebody wishes nose or ears calmer",
         "What is nearer the lens looks larger; distance calms it, the longer lens only keeps the framing.",
@@ -103,7 +109,7 @@ PICTURE: dict[str, Rule] = {
         "Heads at different heights make triangles; one plane keeps all of them sharp.",
         {
             "stools": Number("seats of different heights", 3, 1, 5, "seats"),
-            "faces_stops": Number("faces alike within", 0.5, 0.1, 1, "stops"),
+            "people": Number("from how many people", 3, 3, 5, "people"),
         },
         "job.md row 32",
     ),
@@ -113,7 +119,6 @@ PICTURE: dict[str, Rule] = {
         {
             "people": Number("from how many people", 6, 4, 20, "people"),
             "helpers": Number("helpers beside the photographer", 1, 0, 5, "people"),
-            "faces_stops": Number("faces alike within", 0.5, 0.1, 1, "stops"),
         },
         "job.md row 33",
     ),
@@ -248,6 +253,42 @@ PICTURE: dict[str, Rule] = {
             "work_high_weeks": Number("finished prints take, to", 6, 0, 30, "weeks"),
         },
         "job.md row 54",
+    ),
+    "blemish": Rule(
+        "Something on the face that is there today only",
+        "Another day may be the better light; otherwise that side turns away and the retouching is agreed.",
+        {},
+        "job.md row 9",
+    ),
+    "side_chosen": Rule(
+        "A wish about one side of the face",
+        "The side is chosen with the sitter, who may want it shown, softer or left alone.",
+        {},
+        "job.md row 49",
+    ),
+    "head_covered": Rule(
+        "A covered head or a hat",
+        "It is wardrobe and belongs to its wearer, who sets it right in private with a helper of their choice.",
+        {},
+        "job.md row 25",
+    ),
+    "arms_bare": Rule(
+        "Short sleeves in a picture to the waist",
+        "Bare arms are large and bright; turned from the key they leave the face the lightest place.",
+        {},
+        "job.md row 29",
+    ),
+    "props": Rule(
+        "Things in the picture",
+        "Anything held is blunt and safe, and what mirrors is looked at in the test frame.",
+        {},
+        "job.md row 51",
+    ),
+    "haze": Rule(
+        "Haze in the picture",
+        "A light from behind shows it; the least that reads is enough, and the alarm's owner is told.",
+        {},
+        "job.md row 51",
     ),
     "pace": Rule(
         "Every sitting with a booked time",

@@ -93,6 +93,10 @@ def everything() -> Tree:
         "wished": ["A profile."],
         "props": [{"label": "viola", "size_m": 0.7, "shiny": True, "held_by": "Ottoline"}],
         "minutes": 75,
+        "furniture_width_cm": 120,
+        "event_in_days": 60,
+        "decider_present": True,
+        "haze": False,
     }
     tree["brief"]["setups"][0] |= {"view": "either", "face_side": "short", "people": ["Ottoline"]}
     tree["sitters"][0] |= {
@@ -119,7 +123,8 @@ def everything() -> Tree:
         "central": True,
         "keep_with": "Bertram",
         "stand_minutes": 10,
-        **dict.fromkeys(("hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory"), False),
+        **dict.fromkeys(("hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory", "shy", "broad_seat",
+                        "big_hair"), False),
     }
     tree["sitters"].append(copy.deepcopy(tree["sitters"][0]) | {"label": "Bertram", "keep_with": "Ottoline"})
     tree["room"] |= {
@@ -158,6 +163,8 @@ def _fill_kit(kit: Tree) -> None:
         "duration_kind": "t0.5",
         "recycle_s": 1.2,
         "modelling_watts": 60,
+        "battery_ws": 90_000,
+        "battery_full_power_shots": 160,
     }
     steady = {"id": "steady-1", "light": "steady", "lux_1m": 16000, "flicker_free": True}
     kept = ("range_stops", "mount", "mass_kg", "label", "rated_with", "dial", "watts", "peak_amps", "kelvin")
@@ -176,7 +183,7 @@ def _fill_kit(kit: Tree) -> None:
         "min_distance_m": 0.5,
         "max_modelling_watts": 250,
     }
-    kit["stands"][0] |= {"reach_m": 0, "footprint_m": 1.1, "counterweight_kg": 0}
+    kit["stands"][0] |= {"reach_m": 0, "footprint_m": 1.1, "counterweight_kg": 0, "mass_kg": 3.5, "arm_kg": 0}
     kit["backgrounds"][0] |= {"kind": "paper", "height_m": 2.5}
     kit["lenses"][0] |= {"min_aperture": 16, "min_focus_m": 0.8}
     seat = {"height_m": 0.46, "arms": True, "back": True, "rating_kg": 130}

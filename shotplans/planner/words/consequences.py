@@ -93,9 +93,12 @@ CONSEQUENCES: dict[str, str] = {
     "decider": "The reference frame is approved by whoever decides before person {approve_before}: name and phone on the sheet.",
     "event": "Promise {days} days from now, {before_days} before the day; finished prints can take {work_low_weeks} to "
     "{work_high_weeks} weeks{late}.",
-    "time": "The notes ask for {extra} minutes more: {shots} pictures, {changes} changes and that need {need} minutes{booked}.",
+    "time": "The notes ask for {extra} minutes more; with {shots} pictures and every change of set-up that makes {need} "
+    "minutes{booked}.",
 }
 
 # What stands in a blank where a seat is looked for.
 SEATS = {True: "one that fits is free", False: "none that fits is free, bring one"}
 HOLDS = {True: "everybody stays in it", False: "somebody is cut at the side: step back or leave it"}
+# Why a picture is worked on afterwards: agreed with the client, or to be agreed with a sitter.
+RETOUCH = {True: "Agreed with the client.", False: "To be agreed with the sitter beforehand."}

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
-PROBLEMS: dict[str, tuple[str, str]] = {}
+PROBLEMS: dict[str, tuple[str, str]] = {
+    "time_short": (
+        "Pictures, changes of set-up and what was asked for need {need} minutes; {booked} are booked.",
+        "{short} minutes more, or {fewer} pictures fewer.",
+    ),
+}
 
 REASONS: dict[str, str] = {
     "source_larger": "Gloss is to be spread over a larger front, so the source was wanted {more} degrees larger: {low} to "

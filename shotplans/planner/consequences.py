@@ -1,0 +1,79 @@
+"""What is known of people and picture, as consequences that have no other home in the plan; and whether the time holds.
+
+Belongs here: the two lists the document takes (`consequences`, `retouch`) and the one limit of time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from shotplans.planner import rules
+from shotplans.planner.consequence import Asked, Consequence, wishes
+from shotplans.planner.consequences_of_pictures import of_pictures
+from shotplans.planner.consultation import extra_minutes, least_minutes, of_sitters
+from shotplans.planner.plan import Solved
+from shotplans.planner.problem import Problem
+from shotplans.planner.request import Request
+from shotplans.planner.words.consequences import RETOUCH
+
+Shots = Sequence[dict[str, Any]]
+
+
+def consequences(request: Request, solved: Sequence[Solved], shots: Shots) -> list[dict[str, Any]]:
+    """Rows kind, says, number, unit, rule, from: each a thing to do, in the order people, picture, minutes."""
+    asked = Asked(request, tuple(solved), rules.house(request.rules))
+    found = [*of_sitters(asked), *of_pictures(asked)]
+    extra = extra_minutes(asked)
+    if extra:
+        found.append(_minutes(asked, shots, extra))
+    printed: dict[str, dict[str, Any]] = {}
+    for row in (c.printed() for c in found):
+        first = printed.setdefault(row["says"], row)  # two set-ups may ask the same
+        first["from"] = list(dict.fromkeys([*first["from"], *row["from"]]))
+    return list(printed.values())
+
+
+def _need(asked: Asked, shots: Shots) -> float:
+    """Minutes the pictures, the changes of set-up and the notes need together."""
+    changes = max(0, len({s["setup"] for s in shots}) - 1)
+    pictures = len(shots) * asked.number("pace", "shot_minutes") + changes * asked.number("pace", "change_minutes")
+    return max(pictures + extra_minutes(asked), least_minutes(asked))
+
+
+def _minutes(asked: Asked, shots: Shots, extra: float) -> Consequence:
+    booked = asked.request.brief.minutes
+    values = {
+        "extra": f"{extra:g}", "shots": len(shots), "need": f"{_need(asked, shots):g}",
+        "booked": f" of the {booked:g} booked" if booked else "",
+    }  # fmt: skip
+    paths = ("brief.minutes",)
+    return Consequence("minutes", "time", "pace", paths, extra, "min", values)
+
+
+def problems(request: Request, shots: Shots) -> list[Problem]:
+    """The limit of time: pictures, changes of set-up and notes against the minutes booked."""
+    asked = Asked(request, (), rules.house(request.rules))
+    booked = request.brief.minutes
+    need = _need(asked, shots)
+    if not booked or need <= booked + 1e-9:
+        return []
+    short = round(need - booked, 1)
+    pace = asked.number("pace", "shot_minutes")
+    fewer = min(len(shots), -(-short // pace))
+    values = {"need": f"{need:g}", "booked": f"{booked:g}", "fewer": f"{fewer:.0f}"}
+    return [Problem(None, "time", short, "min", "time_short", values)]
+
+
+def retouch(request: Request, shots: Shots) -> list[dict[str, Any]]:
+    """How far each picture is worked on afterwards: as agreed, and at least light where something is there today only."""
+    level = str(request.brief.retouch)
+    people = {s.label: s for s in request.sitters}
+    found = []
+    for shot in shots:
+        today = any(wishes(people[w], "softer", "blemish") for w in shot["who"])
+        if level == "none" and not today:
+            continue
+        agreed = level != "none"
+        found.append({"shot": shot["n"], "level": level if agreed else "light", "why": RETOUCH[agreed]})
+    return found
