@@ -27,7 +27,7 @@ UPPER_LID_MM, LOWER_LID_MM = 4.2, -5.5  # lid margins from the pupil's height
 BROW_HEIGHT_MM, BROW_SWEEP_DEG = 13.0, 15.0  # assumptions of LIGHT-5
 NOSE_OFFSET_MM, NOSE_RISE_DEG, NOSE_TIP_MM = 31.5, 32.0, -38.0  # half a pupil distance; the ridge; its lower end
 BROW_REACH_MM = {"usual": 1.4, "deep set": 5.6}  # forward of the cornea [LIGHT-5]
-CLEAR, LID, BROW, NOSE = 0, 1, 2, 3
+CLEAR, LID, BROW, NOSE, BESIDE = 0, 1, 2, 3, 4
 _OUTLINE_POINTS = 96
 
 
@@ -82,7 +82,7 @@ def _offset(source: F, camera: F, gaze: F) -> tuple[F, F, F]:
 
 
 def catchlight(
-    source_mm: ArrayLike, camera_mm: ArrayLike, gaze_az_deg: float = 0.0, gaze_el_deg: float = 0.0
+    source_mm: ArrayLike, camera_mm: ArrayLike, gaze_az_deg: ArrayLike = 0.0, gaze_el_deg: ArrayLike = 0.0
 ) -> Catchlight:
     """Where the centre of each source (..., 3) is mirrored in the eye; `camera_mm` a distance ahead or a
     point.
@@ -104,11 +104,11 @@ def catchlight_outline(
     size_mm: tuple[float, ...],
     camera_mm: ArrayLike,
     roll_deg: float = 0.0,
-    gaze_az_deg: float = 0.0,
-    gaze_el_deg: float = 0.0,
+    gaze_az_deg: ArrayLike = 0.0,
+    gaze_el_deg: ArrayLike = 0.0,
 ) -> Outline:
     """Size of the reflection of a disc (`size_mm` one number) or a rectangle (width, height) emitting along
-    `axis`.
+    `axis`; centres (..., 3), with a camera and a gaze each or the same for all.
 
     Mirrors points all round the source's edge, so it holds for large and near sources [LIGHT-5]
     (there within 0.003 mm of ray tracing).
@@ -119,7 +119,7 @@ def catchlight_outline(
     across, upward = panel_axes(axis, roll_deg)
     u, v = _edge_points(size_mm)
     edge = centre[..., None, :] + u[:, None] * across[..., None, :] + v[:, None] * upward[..., None, :]
-    x, y, _ = _offset(edge, camera[..., None, :], gaze)
+    x, y, _ = _offset(edge, camera[..., None, :], gaze[..., None, :])
     length = np.hypot(dx, dy)
     aside = length > 1e-9
     rx = np.where(aside, dx / np.where(aside, length, 1.0), 0.0)[..., None]
@@ -207,6 +207,34 @@ def hidden_by(
     open_, brow = lid_open(point, lid_mm), brow_clear(point, s, eye_side, brow_z_mm)
     nose = nose_clear(point, s, eye_side, bridge_z_mm)
     return np.where(~open_, LID, np.where(~brow, BROW, np.where(~nose, NOSE, CLEAR)))
+
+
+def unseen_because(
+    source_mm: ArrayLike,
+    camera_mm: ArrayLike,
+    eye_side: ArrayLike,
+    brow_z_mm: ArrayLike,
+    bridge_z_mm: ArrayLike,
+    gaze_az_deg: ArrayLike = 0.0,
+    gaze_el_deg: ArrayLike = 0.0,
+    lid_mm: ArrayLike = UPPER_LID_MM,
+) -> NDArray[np.int64]:
+    """What keeps a light at a place from being mirrored in an eye that looks somewhere: as `hidden_by`, or BESIDE.
+
+    Places (..., 3) from the apex of the eye straight ahead; the near form, at the very point that mirrors. BESIDE
+    where that point is off the cornea, so that nothing else is asked. The lids are taken to follow the gaze up and
+    down, an assumption; the rest is mirror law and the anatomy of `hidden_by` [LIGHT-5].
+    """
+    gaze = direction(gaze_az_deg, gaze_el_deg)
+    source = np.asarray(source_mm, dtype=np.float64)
+    normal, centre = _reflection(source, _camera_point(camera_mm), gaze)
+    point = centre + CORNEA_RADIUS_MM * normal
+    ray = scaled_to_one(source - point)
+    pupil_height = (TURNING_POINT_MM - PUPIL_DEPTH_MM) * gaze[..., 1]
+    open_ = lid_open(point - pupil_height[..., None] * np.array([0.0, 1.0, 0.0]), lid_mm)
+    brow, nose = brow_clear(point, ray, eye_side, brow_z_mm), nose_clear(point, ray, eye_side, bridge_z_mm)
+    off = np.degrees(np.arccos(np.clip(dot(normal, gaze), -1.0, 1.0)))
+    return np.select([~on_cornea(off), ~open_, ~brow, ~nose], [BESIDE, LID, BROW, NOSE], CLEAR)
 
 
 def highest_light_deg(az_deg: float, brow_z_mm: float, lid_mm: float = UPPER_LID_MM) -> float:

@@ -137,3 +137,48 @@ def test_near_lights_agree_with_far_ones_about_what_hides_them() -> None:
     clear = eyes.lid_open(point) & eyes.brow_clear(point, ray, 1.0, 1.4) & eyes.nose_clear(point, ray, 1.0, 10.0)
     # Directions differ by up to half a degree at 1.5 m, so only lights on a border may differ.
     assert np.mean((far == eyes.CLEAR) == clear) > 0.98
+
+
+def test_an_eye_that_looks_ahead_is_hidden_alike_near_and_far() -> None:
+    rng = np.random.default_rng(4)
+    lights = direction(rng.uniform(-80, 80, 400), rng.uniform(-30, 75, 400))
+    far = eyes.hidden_by(lights, 1.0, 1.4, 10.0)
+    near = eyes.unseen_because(lights * 1e6, 1e6, 1.0, 1.4, 10.0)
+    # The same test written twice: with the light at a place a kilometre away and with its direction alone.
+    assert near.tolist() == far.tolist()
+
+
+def test_beyond_the_cornea_nothing_is_mirrored() -> None:
+    row = only("geometry_and_eyes", "light beyond the cornea")
+    # Y07: 2 asin(5.855/7.8); an eye on the camera, so the limit turns with both.
+    for turn in (0.0, 20.0):
+        camera = direction(turn, 0.0) * FAR_MM
+        seen = [
+            int(eyes.unseen_because(direction(turn + az, 0) * FAR_MM, camera, 1.0, -50.0, -1e6, turn))
+            for az in (row.value - 1, row.value + 1)
+        ]
+        assert seen == [eyes.CLEAR, eyes.BESIDE]
+
+
+@pytest.mark.parametrize("camera", [-10.0, 0.0, 20.0])
+def test_the_lid_goes_up_and_down_with_the_gaze(camera: float) -> None:
+    # By hand, all in one upright plane: the mirror point lies 5.7 sin c + 7.8 sin((L + c)/2) up, the pupil 10.45 sin c,
+    # and the lid's margin 4.2 mm above that: L = 2 asin((4.2 + 4.75 sin c)/7.8) - c.
+    lens = direction(0.0, camera) * FAR_MM
+    highest = 2 * np.degrees(np.arcsin((4.2 + 4.75 * np.sin(np.radians(camera))) / 7.8)) - camera
+    codes = [
+        int(eyes.unseen_because(direction(0.0, highest + more) * FAR_MM, lens, 1.0, -50.0, -1e6, 0.0, camera))
+        for more in (-0.1, 0.1)
+    ]
+    assert codes == [eyes.CLEAR, eyes.LID]
+
+
+def test_outlines_of_several_eyes_at_once_are_those_of_each() -> None:
+    centres = np.array([[300.0, 400.0, 1200.0], [363.0, 400.0, 1200.0]])
+    cameras, axis = np.array([[-200.0, 0.0, 2000.0], [-137.0, 0.0, 2000.0]]), -direction(15.0, 18.0)
+    gaze_az = np.degrees(np.arctan2(cameras[:, 0], cameras[:, 2]))
+    both = eyes.catchlight_outline(centres, axis, (900.0, 600.0), cameras, 0.0, gaze_az, 0.0)
+    for n in range(2):
+        one = eyes.catchlight_outline(centres[n], axis, (900.0, 600.0), cameras[n], 0.0, float(gaze_az[n]), 0.0)
+        assert both.radial_mm[n] == pytest.approx(float(one.radial_mm), abs=1e-12)
+        assert both.tangential_mm[n] == pytest.approx(float(one.tangential_mm), abs=1e-12)
