@@ -66,7 +66,7 @@ def problems(request: Request, shots: Shots) -> list[Problem]:
 
 
 def retouch(request: Request, shots: Shots) -> list[dict[str, Any]]:
-    """How far each picture is worked on afterwards: as agreed, and at least light where something is there today only."""
+    """How far each picture is worked on afterwards: as agreed; light, to be asked, where a blemish is wished softer."""
     level = str(request.brief.retouch)
     people = {s.label: s for s in request.sitters}
     found = []

@@ -1,4 +1,4 @@
-"""What the picture, the room, the group and the calendar ask: prints and walls, crops, words beside, pairs, rows, dates.
+"""What picture, room, group and calendar ask: prints and walls, crops, room for words, pairs, rows, dates.
 
 Numbers are those of the plan beside those of the rule. What one person's note asks is in `consultation`.
 """
@@ -127,7 +127,7 @@ def _pair(asked: Asked, solved: Solved) -> Iterator[Consequence]:
     if solved.targets.fairer_far and apart is not None:
         paths = tuple(f"sitters[{s.person.index}].skin" for s in together)
         yield asked.of("light", "tones_apart", "tones_apart", paths, "ratio", apart=f"{apart:.1f}")
-    if not older_pair([s.person for s in together], len(together), asked.house):
+    if not older_pair([s.person for s in together], len(together)):
         return
     paths = _ages(together)
     gap = abs(together[0].face_m[0] - together[1].face_m[0])

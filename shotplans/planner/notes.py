@@ -14,7 +14,7 @@ import numpy as np
 from shotplans.light.sources import apparent_deg
 from shotplans.planner.brief import Setup, Standard
 from shotplans.planner.intents import Band, IntentRow, blended
-from shotplans.planner.people import SWAP_SIDE, Person
+from shotplans.planner.people import OLDER_YEARS, SWAP_SIDE, Person
 from shotplans.planner.rules import UNCHANGED, House
 from shotplans.planner.rules_of_intents import row_for, single
 
@@ -67,7 +67,7 @@ def targets(
         intent, offered = "bold", "bold"
     row = row_for(intent, together, house)
     moved: list[Moved] = []
-    if older_pair(people, together, house) and intent not in ("bold", "character"):
+    if older_pair(people, together) and intent not in ("bold", "character"):
         row = replace(row, faces_stops=min(row.faces_stops, house.number("older_pair", "faces_stops")))
     row = _texture(row, people, house, moved)
     row = _gloss(row, people, together, house, moved)
@@ -93,10 +93,9 @@ def targets(
     )
 
 
-def older_pair(people: list[Person], together: int, house: House) -> bool:
-    """Whether two are in one picture, one of them of the age the house calls older."""
-    years = house.number("older_pair", "years")
-    return together == 2 and any(float(p.sitter.age_years or 0.0) >= years for p in people)
+def older_pair(people: list[Person], together: int) -> bool:
+    """Whether two are in one picture, one of them of an age that is spared."""
+    return together == 2 and any(float(p.sitter.age_years or 0.0) >= OLDER_YEARS for p in people)
 
 
 def wish_paths(people: list[Person], wish: str, notes: tuple[str, ...]) -> tuple[str, ...]:
@@ -158,7 +157,7 @@ def _gloss(row: IntentRow, people: list[Person], together: int, house: House, mo
         return row
     more = max(house.number(rule, "source_more_deg") for rule, found in asked.items() if found)
     source = Band(row.source.low + more, row.source.high + more)
-    values = {"more": f"{more:g}", "low": f"{source.low:.0f}", "high": f"{source.high:.0f}"}
+    values: dict[str, object] = {"more": f"{more:g}", "low": f"{source.low:.0f}", "high": f"{source.high:.0f}"}
     moved.append(Moved("lights[0].distance_m", "source_larger", paths, values))
     return replace(row, source=source)
 
@@ -288,7 +287,7 @@ def _accent(row: IntentRow, people: list[Person], setup: Setup, house: House, mo
 
 
 def _parting(people: list[Person], house: House) -> tuple[str, tuple[str, ...], Band] | None:
-    """What would melt into a dark ground in a light without an accent: the rule, the notes, and how far under the key."""
+    """What would melt into a dark ground in a light without an accent: rule, notes, how far under the key."""
     dark_hair = _with_hair(people, "dark")
     if dark_hair:
         return "hair_on_dark", dark_hair, house.band("hair_on_dark", "", "stops")

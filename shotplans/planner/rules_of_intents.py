@@ -64,7 +64,8 @@ def _rules() -> Iterator[tuple[str, Rule]]:
         yield f"intent_couple_{name}", Rule(f"Two people, {name}", because, dict(_numbers(row, COUPLE_BANDS)), source)
     for size, group in GROUP.items():
         because = "For several people the place of the key makes the faces alike, not its power."
-        yield f"intent_group_{size}", Rule(f"A group, {PEOPLE[size]}", because, dict(_numbers(group, GROUP_BANDS)), source)
+        when = f"A group, {PEOPLE[size]}"
+        yield f"intent_group_{size}", Rule(when, because, dict(_numbers(group, GROUP_BANDS)), source)
 
 
 INTENTS: dict[str, Rule] = dict(_rules())

@@ -94,7 +94,6 @@ PICTURE: dict[str, Rule] = {
         "Two people in one picture, one of them 65 or older",
         "An older pair sits close, one broad light covers both, and standing is kept short.",
         {
-            "years": Number("from an age of", 65, 50, 90, "years"),
             "heads_apart_m": Number("heads apart", 0.45, 0.30, 0.80, "m"),
             "sitting_minutes": Number("longest sitting", 40, 10, 120, MIN),
             "standing_minutes": Number("longest standing", 5, 1, 30, MIN),
