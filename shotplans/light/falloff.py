@@ -36,6 +36,19 @@ def worst_pair(values: ArrayLike) -> tuple[int, int]:
     return int(np.argmax(row)), int(np.argmin(row))
 
 
+def point_levels_stops(light_m: ArrayLike, places_m: ArrayLike) -> F:
+    """Level at places under a bare point source, stops over that at one metre: -2 log2 of the distance.
+
+    `light_m` (..., 3), `places_m` (..., n, 3) in metres; the turn of meter and skin is left out. ValueError where a
+    place is the source's. Source: inverse square [CIE-DISTANCE].
+    """
+    away = np.asarray(places_m, dtype=np.float64) - np.asarray(light_m, dtype=np.float64)[..., None, :]
+    square = np.square(away).sum(axis=-1)
+    require_positive(square_of_distance_m2=square)
+    found: F = -np.log2(square)
+    return found
+
+
 def point_law_error_stops(distance_m: Numbers, diameter_m: Numbers) -> F:
     """Stops by which inverse square, fitted far away, over-reads a disc on its axis: log2(1 + (D/2d)^2).
 

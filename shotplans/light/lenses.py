@@ -99,6 +99,30 @@ def aperture_for_depth(
     return found
 
 
+def focus_for_depth_m(nearest_m: Numbers, furthest_m: Numbers) -> F:
+    """Focus distance that holds a zone sharp with the widest aperture, m: 2 n r / (n + r), the harmonic mean.
+
+    `nearest_m` and `furthest_m` from the camera; any shape. There both ends of `aperture_for_depth` ask for the same
+    f-number; a third of the way in is the place only for one ratio of the two. ValueError unless above zero and the
+    furthest at least as far as the nearest. Source: exact thin lens [DOF], its two limits set equal.
+    """
+    require_positive(nearest_m=nearest_m)
+    require_not_negative(depth_m=np.asarray(furthest_m, dtype=np.float64) - nearest_m)
+    near, far = np.asarray(nearest_m, dtype=np.float64), np.asarray(furthest_m, dtype=np.float64)
+    found: F = 2 * near * far / (near + far)
+    return found
+
+
+def size_on_print(size_m: Numbers, print_width: Numbers, field_width_m: Numbers) -> F:
+    """How large a thing in the picture comes out on a print, in the print's own unit: width x size / field.
+
+    Any shape; ValueError unless above zero. Source: similar figures; a worked value of the trade is feature row 30.
+    """
+    require_positive(size_m=size_m, print_width=print_width, field_width_m=field_width_m)
+    found: F = np.asarray(print_width, dtype=np.float64) * size_m / field_width_m
+    return found
+
+
 def perspective_gain(distance_m: Numbers, nearer_m: Numbers) -> F:
     """How much larger a part of the face looks for standing nearer: 1 + a / d, d from camera to that part.
 

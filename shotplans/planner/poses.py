@@ -1,23 +1,27 @@
-"""Ways of placing the people of a set-up: turns of one head, the two orders of a couple, the rows of a group.
+"""Ways of placing the people of a set-up: turns of one head, the two orders of a couple, three, a group.
 
 Everything is in the canonical set whose key stands at camera right; the far side is then camera left. Spacings are
-common practice, no source (heads 0.45 m apart for a pair, shoulders per values.md A04 for rows).
+common practice, no source (heads 0.45 m apart for a pair, shoulders per values.md A04 for three); rows are in `rows`.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import permutations
+from math import cos, hypot, radians, sin
 
 from shotplans.light.units import round_to
-from shotplans.planner import anatomy
+from shotplans.planner import anatomy, rules
+from shotplans.planner.arrange import MOST_ROWS as MOST_ROWS
+from shotplans.planner.arrange import arranged
 from shotplans.planner.brief import Setup
-from shotplans.planner.people import Person, Pose, Seated
+from shotplans.planner.people import OLDER_YEARS, Person, Pose, Seated, Stage, posture_of
+from shotplans.planner.request import Request
 
 IN_TURN_FRAMINGS = ("head", "head_and_shoulders")
 PAIR_APART_M = 0.45
-ROW_SPACING_M = 0.55
-ROW_DEPTH_M = 0.65
-MOST_ROWS = 4
+THREE_BACK_M = 0.10  # the middle one of three a little behind, so that the shoulders before it pass
+ROW_SPACING_M = 0.53  # a grown-up's shoulders in clothes with a hand between
 CLOSE_MOST = 3  # up to three share a close framing; more take the place in turn
 GLASSES_CHIN_DEG = -3.0
 
@@ -45,12 +49,15 @@ PAIR_TURNS: dict[str, tuple[float, ...]] = {
 }
 
 
+THREE_TURNS = PAIR_TURNS | {"either": (5.0, 15.0)}
+
+
 def takes_turns(framing: str, people: int) -> bool:
     """Whether a close framing of so many people means one after the other."""
     return framing in IN_TURN_FRAMINGS and people > CLOSE_MOST
 
 
-def poses(people: list[Person], setup: Setup, across_m: float) -> list[Pose]:
+def poses(people: list[Person], setup: Setup, across_m: float, request: Request) -> list[Pose]:
     """Every pose worth trying, best guesses first. `across_m` is the free width of the room."""
     intent, framing, view, face_side = str(setup.intent), str(setup.framing), str(setup.view), str(setup.face_side)
     if takes_turns(framing, len(people)):
@@ -61,10 +68,25 @@ def poses(people: list[Person], setup: Setup, across_m: float) -> list[Pose]:
         return [Pose((_alone(people[0], turn),), False) for turn in _turns(people, intent, view, face_side)]
     if framing != "group" and len(people) == 2:
         turns = [t for t in PAIR_TURNS[view] if t <= _neck(people)] or [PAIR_TURNS[view][0]]
-        return [_pair(order, t) for t in turns for order in (people, people[::-1])]
+        apart = _pair_apart_m(people, request)
+        return [_pair(order, t, apart) for t in turns for order in (people, people[::-1])]
     if framing != "group" and len(people) == 3:
-        return [_three(list(order), t) for t in (5.0, 15.0) for order in _threes(people)]
-    return [group(people, across_m)]
+        return [_three(list(order), t, view) for t in THREE_TURNS[view] for order in _threes(people)]
+    return [group(people, stage(request, view, across_m))]
+
+
+def stage(request: Request, view: str, across_m: float) -> Stage:
+    """What the room and the kit give a group to stand on, and how broad the picture is for its height."""
+    body, way = request.kit.cameras[0], str(request.brief.orientation)
+    sides = sorted((body.sensor_width_mm, body.sensor_height_mm))
+    aspect = sides[0] / sides[1] if way == "upright" else sides[1] / sides[0]
+    return Stage(across_m, aspect=aspect, risers=tuple(request.kit.risers), view=view)
+
+
+def _pair_apart_m(people: list[Person], request: Request) -> float:
+    if max(p.age for p in people) < OLDER_YEARS:
+        return PAIR_APART_M
+    return rules.house(request.rules).number("older_pair", "heads_apart_m")
 
 
 def _neck(people: list[Person]) -> float:
@@ -95,7 +117,7 @@ def chin_deg(person: Person) -> float:
 
 
 def _body(person: Person, nose: float, extra: float = 20.0) -> float:
-    stiff = bool(person.sitter.hip_or_back) or person.sitter.posture in ("wheelchair", "lap")
+    stiff = bool(person.sitter.hip_or_back) or posture_of(person.sitter) in ("wheelchair", "lap")
     if stiff:
         return nose
     limit = min(extra, float(person.sitter.turn_limit_deg or extra))
@@ -107,9 +129,9 @@ def _alone(person: Person, nose: float) -> Seated:
     return Seated(person, (0.0, person.eye_m, 0.0), nose, chin_deg(person), _body(person, nose), 1)
 
 
-def _pair(order: list[Person], turn: float) -> Pose:
+def _pair(order: list[Person], turn: float, apart_m: float) -> Pose:
     far, near = order
-    half = PAIR_APART_M / 2
+    half = apart_m / 2
     return Pose(
         (
             Seated(far, (-half, far.eye_m, 0.0), turn, chin_deg(far), _body(far, turn, 15.0), 1),
@@ -125,99 +147,44 @@ def _threes(people: list[Person]) -> list[tuple[Person, ...]]:
     return [order for order in permutations(people) if order[1] is middle]
 
 
-def _three(order: list[Person], turn: float) -> Pose:
-    places = ((-PAIR_APART_M, turn), (0.0, 0.0), (PAIR_APART_M, -turn))
+def _three(order: list[Person], turn: float, view: str) -> Pose:
+    """Left, middle and right; the middle one faces the lens, or the key where the brief turns every head."""
+    left, middle, right = order
+    ahead = turn if view in ("three_quarter", "profile") else 0.0
+    nose = {0: turn, 1: ahead, 2: -turn}
+    turned = [_body(p, nose[n], 15.0) for n, p in enumerate(order)]
+    sides = [
+        max(PAIR_APART_M, _across_m(one, turned[n]) / 2 + _across_m(middle, turned[1]) / 2)
+        for n, one in ((0, left), (2, right))
+    ]
+    xs = (-float(round_to(sides[0], 0.01)), 0.0, float(round_to(sides[1], 0.01)))
+    mean = sum(xs) / 3
+    zs = (THREE_BACK_M / 3, -2 * THREE_BACK_M / 3, THREE_BACK_M / 3)
     return Pose(
         tuple(
-            Seated(p, (x, p.eye_m, 0.0), nose, chin_deg(p), _body(p, nose, 15.0), 1)
-            for p, (x, nose) in zip(order, places, strict=True)
+            Seated(p, (round(xs[n] - mean, 3), p.eye_m, round(zs[n], 3)), nose[n], chin_deg(p), turned[n], 1)
+            for n, p in enumerate(order)
         ),
         False,
     )
 
 
+def _across_m(person: Person, body_deg: float) -> float:
+    """How broad a turned body is from the lens: shoulders and chest as the two axes of an ellipse."""
+    turn = radians(body_deg)
+    return hypot(person.build.shoulders_m * cos(turn), person.build.chest_m * sin(turn))
+
+
 def row_capacity(across_m: float) -> int:
-    """People side by side in a free width in metres, at the spacing of a row."""
+    """People side by side in a free width in metres, as broad as grown-ups are in the middle."""
     return max(1, int((across_m - anatomy.SHOULDER_M) / ROW_SPACING_M) + 1)
 
 
-def group(people: list[Person], across_m: float) -> Pose:
-    """Rows by posture: floor in front, seats in the middle, standing behind the gaps; households side by side."""
-    laps = [p for p in people if p.sitter.posture == "lap"]
-    rows = _rows([p for p in people if p.sitter.posture != "lap"], row_capacity(across_m))
-    if not rows:
-        rows, laps = [laps], []
-    middle = (len(rows) - 1) / 2
-    placed: list[Seated] = []
-    widest = max(len(r) for r in rows)
-    shift = 0.0
-    for number, row in enumerate(rows):
-        if number and len(row) % 2 == len(rows[number - 1]) % 2:
-            shift = 0.0 if shift else ROW_SPACING_M / 2  # an even or odd pair of rows would stand face behind face
-        for place, person in enumerate(row):
-            x = (place - (len(row) - 1) / 2) * ROW_SPACING_M + shift
-            nose = float(round_to(-10.0 * x / max(0.5, widest * ROW_SPACING_M / 2), 5.0))
-            face = (round(x, 3), person.eye_m, round((middle - number) * ROW_DEPTH_M, 3))
-            placed.append(Seated(person, face, nose, chin_deg(person), _body(person, nose, 15.0), number + 1))
-    placed += [_on_lap(p, placed) for p in laps]
-    placed.sort(key=lambda s: s.person.index)
-    return Pose(_centred(placed), False)
-
-
-def _centred(placed: list[Seated]) -> tuple[Seated, ...]:
-    # The origin is the group's middle: the mean place of the faces.
-    x = sum(s.face_m[0] for s in placed) / len(placed)
-    z = sum(s.face_m[2] for s in placed) / len(placed)
-    return tuple(
-        Seated(
-            s.person,
-            (round(s.face_m[0] - x, 3), s.face_m[1], round(s.face_m[2] - z, 3)),
-            s.nose_deg,
-            s.chin_deg,
-            s.body_deg,
-            s.row,
-        )
-        for s in placed
+def group(people: list[Person], stage: Stage) -> Pose:
+    """The group in rows, every face clear where that can be had, with chins and bodies as each can turn them."""
+    placed = arranged(people, stage)
+    return Pose(
+        tuple(replace(s, chin_deg=chin_deg(s.person), body_deg=_body(s.person, s.nose_deg, 15.0)) for s in placed),
+        False,
+        stage,
     )
-
-
-def _on_lap(child: Person, placed: list[Seated]) -> Seated:
-    held = [s for s in placed if s.person.label == child.sitter.keep_with]
-    kin = [s for s in placed if s.person.sitter.household == child.sitter.household and child.sitter.household]
-    low = [s for s in placed if s.person.sitter.posture in ("seated", "wheelchair")]
-    on = (held or [s for s in kin if s in low] or low or kin or placed)[0]
-    face = (on.face_m[0] + 0.08, child.eye_m, on.face_m[2] + 0.15)
-    return Seated(child, face, on.nose_deg, chin_deg(child), on.nose_deg, on.row)
-
-
-def _rows(people: list[Person], most: int) -> list[list[Person]]:
-    bands: list[list[Person]] = [[], [], []]
-    for p in people:
-        posture = str(p.sitter.posture)
-        bands[0 if posture == "floor" else 1 if posture in ("seated", "wheelchair") else 2].append(p)
-    standing = bands[2]
-    if standing and not bands[1] and len(standing) > 5:
-        by_height = sorted(standing, key=lambda p: (p.eye_m, p.index))
-        bands[1], bands[2] = by_height[: len(by_height) // 2], by_height[len(by_height) // 2 :]
-    rows: list[list[Person]] = []
-    for band in bands:
-        ordered = sorted(band, key=lambda p: (p.eye_m, p.index)) if len(band) > most else band
-        count = -(-len(ordered) // most)
-        for k in range(count):
-            part = ordered[k * len(ordered) // count : (k + 1) * len(ordered) // count]
-            rows.append(_households(part))
-    return rows
-
-
-def _households(row: list[Person]) -> list[Person]:
-    """The row with households side by side and the central ones in the middle."""
-    homes: dict[str, list[Person]] = {}
-    home_of = {p.label: str(p.sitter.household or p.label) for p in row}
-    for p in row:
-        # somebody to be kept with another of this row joins that household
-        homes.setdefault(home_of.get(str(p.sitter.keep_with), home_of[p.label]), []).append(p)
-    blocks = sorted(homes.values(), key=lambda b: (-sum(bool(p.sitter.central) for p in b), b[0].index))
-    line: list[Person] = []
-    for number, block in enumerate(blocks):
-        line = line + block if number % 2 else block + line
-    return line
