@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from shotplans.planner import kit as owned
 from shotplans.planner.emitters import Emitter, emitters
-from shotplans.planner.plan import Block, Light
+from shotplans.planner.plan import Block, Flag, Light
 from shotplans.planner.request import Request
 
 
 @dataclass(frozen=True)
 class Free:
-    """Heads, modifiers, rings, stands and panels not yet used in this set-up."""
+    """Heads, modifiers, rings, stands, panels and flags not yet used in this set-up."""
 
     request: Request
     heads: tuple[owned.Head, ...]
@@ -20,30 +21,40 @@ class Free:
     adapters: tuple[owned.Adapter, ...]
     stands: tuple[owned.Stand, ...]
     panels: tuple[owned.Panel, ...]
+    flags: tuple[owned.Flag, ...]
 
     @classmethod
     def all_of(cls, request: Request) -> Free:
         kit = request.kit
         return cls(
-            request, tuple(kit.heads), tuple(kit.modifiers), tuple(kit.adapters), tuple(kit.stands), tuple(kit.panels)
+            request,
+            tuple(kit.heads),
+            tuple(kit.modifiers),
+            tuple(kit.adapters),
+            tuple(kit.stands),
+            tuple(kit.panels),
+            tuple(kit.flags),
         )
 
-    def without(self, *used: Light | Block) -> Free:
-        """The kit less what these lights and blocks take."""
+    def without(self, *used: Light | Block | Flag) -> Free:
+        """The kit less what these lights, blocks and flags take."""
         left = self
         for thing in used:
+            if isinstance(thing, Flag):
+                left = left.less(flag=thing.item.id, stand=thing.stand)
+                continue
             if isinstance(thing, Block):
-                left = left._less(panel=thing.panel.id, stand=thing.stand)
+                left = left.less(panel=thing.panel.id, stand=thing.stand)
                 continue
             stand = thing.mounting.stand if thing.mounting else None
             if thing.emitter is None:
-                left = left._less(panel=thing.panel.id if thing.panel else None, stand=stand)
+                left = left.less(panel=thing.panel.id if thing.panel else None, stand=stand)
             else:
                 e = thing.emitter
-                left = left._less(head=e.head.id, modifier=e.modifier.id, adapter=e.adapter, stand=stand)
+                left = left.less(head=e.head.id, modifier=e.modifier.id, adapter=e.adapter, stand=stand)
         return left
 
-    def _less(
+    def less(
         self,
         *,
         head: str | None = None,
@@ -51,7 +62,9 @@ class Free:
         adapter: str | None = None,
         stand: str | None = None,
         panel: str | None = None,
+        flag: str | None = None,
     ) -> Free:
+        """The kit less single pieces by their ids."""
         return replace(
             self,
             heads=tuple(x for x in self.heads if x.id != head),
@@ -59,6 +72,7 @@ class Free:
             adapters=tuple(x for x in self.adapters if x.id != adapter),
             stands=tuple(x for x in self.stands if x.id != stand),
             panels=tuple(x for x in self.panels if x.id != panel),
+            flags=tuple(x for x in self.flags if x.id != flag),
         )
 
     def emitters(self, steady: bool, any_heat: bool = False) -> list[Emitter]:
@@ -83,3 +97,13 @@ class Free:
                 best[e.modifier.id] = e
         chosen = set(map(id, best.values()))
         return list(best.values()), [e for e in every if id(e) not in chosen]
+
+
+def one_each(found: Sequence[Emitter]) -> list[Emitter]:
+    """One pair for each modifier: the strongest head."""
+    best: dict[str, Emitter] = {}
+    for e in found:
+        held = best.get(e.modifier.id)
+        if held is None or e.exposure_1m > held.exposure_1m * 1.0001:
+            best[e.modifier.id] = e
+    return list(best.values())

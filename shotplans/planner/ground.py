@@ -1,7 +1,8 @@
 """Step 3, second part: the background. Which one, how far behind, and whether spill alone gives it the wanted tone.
 
 Lightness follows from the plane exposure on the ground against the setting reading (an 18 % grey at the setting is
-rendered as 18 %). A ground light is added only when spill and distance cannot reach the tone. Canonical set.
+rendered as 18 %). A ground light is added only when spill and distance cannot reach the tone: `ground_lights`.
+Canonical set.
 """
 
 from __future__ import annotations
@@ -13,35 +14,31 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light import background
-from shotplans.light.units import bearing_deg, direction, height_deg, round_to, unit
+from shotplans.light.units import direction, round_to
 from shotplans.planner import kit as owned
-from shotplans.planner.candidates import extent
-from shotplans.planner.emitters import Emitter
 from shotplans.planner.framings import GROUND_DISTANCE_M, TONES
 from shotplans.planner.intents import Band
-from shotplans.planner.mounting import mount
-from shotplans.planner.plan import Block, Ground, Light
+from shotplans.planner.plan import Block, Flag, Ground, Light
 from shotplans.planner.readings import plane
-from shotplans.planner.scene import Scene, centimetres
-from shotplans.planner.space import Box
+from shotplans.planner.scene import Scene
 
 F = NDArray[np.float64]
 FACING = np.array([0.0, 0.0, 1.0])
 WHITE_OVER = (0.3, 1.0)  # a white ground over the setting, stops: common practice
 STEP_M = 0.2
 NARROW_TASTE = 0.02  # of two that do as well, the narrower is hung sooner
-FAR_THIRD = 1 / 6  # of the width seen, off the middle
 GOOD_ENOUGH_L = 1.5
 LIT_COST = 0.6  # a light for the ground, against a metre of distance costing half
 
 
 @dataclass(frozen=True)
 class Spill:
-    """What already falls on the ground: lights at their powers, black panels, and the setting's exposure."""
+    """What already falls on the ground: lights at their powers, black panels, the setting's exposure, and flags."""
 
     lights: tuple[Light, ...]
     blocks: tuple[Block, ...]
     setting: float
+    flags: tuple[Flag, ...] = ()
 
 
 def wanted_lightness(tone: str, row_ground: Band) -> Band:
@@ -62,12 +59,12 @@ def distances(tone: str, longest_m: float) -> list[float]:
 
 
 def seen_points(scene: Scene, item: owned.Background, distance_m: float) -> F:
-    """Nine points of the ground the camera sees, (9, 3)."""
+    """Fifteen points of the ground the camera sees, (15, 3): five across, three up."""
     width, low, high = scene.camera.field_at(distance_m)
     half = 0.45 * min(width, item.width_m)
     bottom, top = max(0.05, low), max(0.3, min(high, item.height_m or high))
     ys = np.linspace(bottom + 0.05 * (top - bottom), top - 0.05 * (top - bottom), 3)
-    return np.array([[x, y, -distance_m] for y in ys for x in (-half, 0.0, half)])
+    return np.array([[x, y, -distance_m] for y in ys for x in half * np.linspace(-1, 1, 5)])
 
 
 def measure(
@@ -76,14 +73,15 @@ def measure(
     """How a ground at a distance reads: mean over what is seen, in stops over the setting; spread; coverage."""
     points = seen_points(scene, item, distance_m)
     scene_box = replace(scene.box, mark_from_ground_m=distance_m)
-    got = plane(points, FACING, spill.lights, scene_box, blocks=spill.blocks)
-    reading = float(np.log2(max(got.mean(), 1e-9) / spill.setting))
-    spread = float(np.log2(max(got.max(), 1e-9) / max(got.min(), 1e-9)))
+    got = np.maximum(plane(points, FACING, spill.lights, scene_box, blocks=spill.blocks, flags=spill.flags), 1e-9)
+    reading = float(np.log2(got.mean() / spill.setting))
+    spread = float(background.spread_stops(got))
+    lowest = float(np.log2(got.min() / spill.setting))
     width, _, high = scene.camera.field_at(distance_m)
     short = max(0.0, width - item.width_m, high - float(item.height_m or high))
     reading = float(round_to(reading, 0.1))
     lightness = float(background.ground_lightness(item.reflectance, reading))
-    return Ground(item, distance_m, short <= 1e-9, short, reading, lightness, spread, wanted)
+    return Ground(item, distance_m, short <= 1e-9, short, reading, lightness, spread, wanted, lowest)
 
 
 def ground_width(scene: Scene, ground: Ground) -> float:
@@ -145,105 +143,6 @@ def target_stops(ground: Ground, wanted: Band) -> float:
     return float(background.stops_for_lightness(ground.item.reflectance, aim))
 
 
-def lit(
-    scene: Scene,
-    ground: Ground,
-    wanted: Band,
-    spill: Spill,
-    *,
-    emitters: Sequence[Emitter],
-    stands: Sequence[owned.Stand],
-    count: int,
-) -> list[Light]:
-    """One or two ground lights at their ideal power (unrounded), as even as can be; empty when none can stand."""
-    goal = spill.setting * 2.0 ** target_stops(ground, wanted)
-    points = seen_points(scene, ground.item, ground.distance_m)
-    have = plane(points, FACING, spill.lights, scene.box, blocks=spill.blocks)
-    best: tuple[float, list[Light]] | None = None
-    for emitter in emitters:
-        for side_m in np.arange(0.9, 2.6, 0.2):
-            for back_m in (0.5, 0.8, 1.1, 1.4):
-                for rise in (-0.6, 0.0, 0.6):
-                    made = _pair(scene, ground, emitter, float(side_m), back_m, rise, stands, count)
-                    if made is None:
-                        continue
-                    unit_light = plane(points, FACING, made, _dark(scene.box))
-                    missing = goal - float(have.mean())
-                    if missing <= 0 or unit_light.mean() <= 0:
-                        continue
-                    power = float(-np.log2(missing / float(unit_light.mean())))
-                    total = have + unit_light * 2.0**-power
-                    spread = float(np.log2(total.max() / max(total.min(), 1e-12)))
-                    cost = spread + 2.0 * max(0.0, -power) + 2.0 * max(0.0, power - emitter.head.range_stops)
-                    cost += 0.3 if emitter.disc_size_m > 1.2 else 0.0  # leave the big sources for people
-                    if best is None or cost < best[0] - 1e-9:
-                        best = (cost, [replace(x, power_stops=max(0.0, power)) for x in made])
-    return best[1] if best else []
-
-
-def _dark(box: Box) -> Box:
-    return replace(box, reflectance=0.0)
-
-
-def _pair(
-    scene: Scene,
-    ground: Ground,
-    emitter: Emitter,
-    side_m: float,
-    back_m: float,
-    rise: float,
-    stands: Sequence[owned.Stand],
-    count: int,
-) -> list[Light] | None:
-    lights: list[Light] = []
-    free = list(stands)
-    for side in (-1.0, 1.0)[:count]:
-        # of two, each aims at the far third, so that the near side does not run hot
-        aim_x = -side * FAR_THIRD * ground_width(scene, ground) if count > 1 else 0.0
-        light = _ground_light(scene, ground, emitter, side * side_m, back_m, rise, aim_x)
-        if light is None:
-            return None
-        held = mount(light.at, -light.axis, emitter.depth_m - 0.2, emitter.mass_kg, free, scene.site())
-        if held is None:
-            return None
-        free = [s for s in free if s.id != held.stand]
-        lights.append(replace(light, mounting=held))
-    return lights
-
-
-def _ground_light(
-    scene: Scene, ground: Ground, emitter: Emitter, side_m: float, back_m: float, rise: float, aim_x: float
-) -> Light | None:
-    """A light beside the set, aimed at the middle of the ground; bearing, height angle and distance on their steps."""
-    aim_y = float(round_to(min(scene.mark[1], 1.4), 0.05))
-    aim = np.array([round(aim_x, 2), aim_y, -ground.distance_m])
-    rough = np.array([side_m, scene.mark[1] + rise, -ground.distance_m + back_m])
-    way = rough - scene.mark
-    bearing = float(round_to(float(bearing_deg(way)), 5.0))
-    height = float(round_to(float(height_deg(way)), 5.0))
-    at = along(scene.mark, bearing, height, aim, float(round_to(float(np.linalg.norm(rough - aim)), 0.05)))
-    if at is None or at[1] < 0.25 or scene.camera.clearance(_edge(at, emitter)) < 1.0:
-        return None
-    axis = unit(aim - at)
-    half = extent(-axis, emitter.width_m, emitter.height_m, emitter.disc)
-    body = np.stack([at - half, at + half, at - axis * emitter.depth_m])
-    if float(scene.box.over(body).max()) > 0 or body[:, 1].min() < 0.05 or at[2] < -ground.distance_m + 0.15:
-        return None
-    if np.linalg.norm(at - scene.mark) < 0.7:
-        return None
-    return Light(
-        role="background",
-        position=centimetres(at),
-        aim=centimetres(aim),
-        aim_words="at the middle of the ground" if aim_x == 0 else "at the far third of the ground",
-        distance_m=float(round_to(float(np.linalg.norm(at - aim)), 0.05)),
-        bearing_deg=bearing,
-        height_deg=height,
-        emitter=emitter,
-        distance_to=centimetres(aim),
-    )
-
-
 def along(mark: F, bearing: float, height: float, aim: F, distance_m: float) -> F | None:
     """The point on the ray of a bearing and height angle from the mark whose distance to `aim` is `distance_m`.
 
@@ -257,8 +156,3 @@ def along(mark: F, bearing: float, height: float, aim: F, distance_m: float) -> 
         return None
     reach = along_ray + float(np.sqrt(rest))
     return np.asarray(mark + reach * way) if reach > 0.2 else None
-
-
-def _edge(at: F, emitter: Emitter) -> F:
-    half = 0.5 * max(emitter.width_m, emitter.height_m) + 0.05
-    return np.asarray(at + half * np.array([[1, 1, 0], [1, -1, 0], [-1, -1, 0], [-1, 1, 0]]))

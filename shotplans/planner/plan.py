@@ -113,8 +113,33 @@ class Block:
 
 
 @dataclass(frozen=True)
+class Flag:
+    """A small black screen that keeps one light off one place.
+
+    `head` is the head it shades, `keeps` what stays dark: lens | ground | cloth. It faces along `axis`; width and
+    height are as turned, `distance_m` is from the light's front.
+    """
+
+    item: owned.Flag
+    head: str
+    keeps: str
+    at_m: Point
+    axis: Point
+    width_m: float
+    height_m: float
+    distance_m: float
+    stand: str | None
+
+    def mirrored(self) -> Flag:
+        return replace(self, at_m=_flip(self.at_m), axis=_flip(self.axis))
+
+
+@dataclass(frozen=True)
 class Ground:
-    """The background as hung: item, distance behind the mark, how it reads against the setting."""
+    """The background as hung: item, distance behind the mark, how it reads against the setting.
+
+    `reading_above_setting` is the mean of what is seen, `lowest_above_setting` its darkest point, both in stops.
+    """
 
     item: owned.Background
     distance_m: float
@@ -124,6 +149,7 @@ class Ground:
     lightness: float
     spread_stops: float
     wanted: tuple[float, float]
+    lowest_above_setting: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -142,6 +168,7 @@ class Solved:
     score: float
     candidates: int
     notes: dict[str, object] = field(default_factory=dict)
+    flags: tuple[Flag, ...] = ()
 
     def light(self, role: str) -> Light | None:
         """The first light of a role, or None."""
@@ -163,4 +190,5 @@ class Solved:
             box=replace(b, mark_from_side_wall_m=round(b.across_m - b.mark_from_side_wall_m, 3)),
             lights=tuple(x.mirrored() for x in self.lights),
             blocks=tuple(x.mirrored() for x in self.blocks),
+            flags=tuple(x.mirrored() for x in self.flags),
         )

@@ -11,10 +11,10 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light import bounce, exposure, metering, sources
+from shotplans.light import bounce, exposure, metering, screens, sources
 from shotplans.light.units import unit
 from shotplans.planner.frame import Camera
-from shotplans.planner.plan import Block, Light
+from shotplans.planner.plan import Block, Flag, Light
 from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
@@ -93,12 +93,38 @@ def reading(
     return total
 
 
-def plane(points: F, normal: F, on: Sequence[Light], box: Box, *, blocks: Sequence[Block] = ()) -> F:
-    """Exposure of a surface with one normal at points (n, 3): direct light and bounce."""
+def plane(
+    points: F, normal: F, on: Sequence[Light], box: Box, *, blocks: Sequence[Block] = (), flags: Sequence[Flag] = ()
+) -> F:
+    """Exposure of a surface with one normal at points (n, 3): direct light, less what flags hide, and bounce."""
     total = np.full(len(points), bounce_plane(on, box, blocks))
     for light in on:
-        total = total + np.clip(direct(light, points) @ normal, 0.0, None)
+        total = total + np.clip(direct(light, points) @ normal, 0.0, None) * flagged(light, points, flags)
     return np.asarray(total, dtype=np.float64)
+
+
+def flagged(light: Light, points: F, flags: Sequence[Flag]) -> F:
+    """Share (n,) of a light's front that its flags leave in sight of points (n, 3); two flags are taken as apart."""
+    left = np.ones(len(points))
+    for flag in flags:
+        if light.emitter is not None and flag.head == light.emitter.head.id:
+            axis = np.array(flag.axis)
+            hidden = screens.hidden_share(
+                points, front(light), np.array(flag.at_m), sources.panel_axes(axis), flag.width_m, flag.height_m
+            )
+            left = left * (1 - hidden)
+    return left
+
+
+def front(light: Light, count: int = 7) -> F:
+    """Points (n, 3) spread evenly over a light's front, `count` across and up; those off a disc are left out."""
+    across, up = sources.panel_axes(light.axis)
+    steps = (np.arange(count) + 0.5) / count - 0.5
+    u, v = (a.ravel() for a in np.meshgrid(steps, steps))
+    if light.emitter is not None and light.emitter.disc:
+        inside = np.hypot(u, v) <= 0.5
+        u, v = u[inside], v[inside]
+    return np.asarray(light.at + across * (u * light.width_m)[:, None] + up * (v * light.height_m)[:, None])
 
 
 def wanted_exposure(camera: Camera, steady: bool) -> float:
