@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext_lazy
 
-from shotplans.models import OwnNumber, in_force, unit_words
+from shotplans.models import OwnNumber, RuleEdit, in_force, unit_words
 from shotplans.planner.rules import INTENTS, LIGHT, PICTURE, RULES, Number
 
 # What the page calls the planner's tables; each in the order its table has, which is the order of asking.
@@ -54,10 +54,6 @@ class Entry:
     lines: tuple[Line, ...]
     version: int
 
-    @property
-    def is_changed(self) -> bool:
-        return any(line.is_own for line in self.lines)
-
 
 @dataclass(frozen=True)
 class Shelf:
@@ -69,32 +65,44 @@ class Shelf:
 
 
 @dataclass(frozen=True)
+class Own:
+    """A number the studio set itself, and how it came to be so; a row written without the page has no edit."""
+
+    entry: Entry
+    line: Line
+    edit: RuleEdit | None
+
+
+@dataclass(frozen=True)
 class Rulebook:
-    """All rules, and `gone`: what the studio set for numbers that no rule has any more."""
+    """All rules; `own` is what the studio set, `gone` what it set for numbers that no rule has any more."""
 
     shelves: tuple[Shelf, ...]
+    own: tuple[Own, ...]
     gone: tuple[OwnNumber, ...]
-
-    @property
-    def entries(self) -> list[Entry]:
-        return [entry for shelf in self.shelves for entry in shelf.entries]
-
-    @property
-    def changed(self) -> list[Entry]:
-        return [entry for entry in self.entries if entry.is_changed]
 
     @property
     def unused(self) -> list[tuple[Entry, Line]]:
         """What the studio set and today's rules cannot take."""
-        return [(entry, line) for entry in self.entries for line in entry.lines if line.unused is not None]
+        entries = (entry for shelf in self.shelves for entry in shelf.entries)
+        return [(entry, line) for entry in entries for line in entry.lines if line.unused is not None]
 
 
 def read() -> Rulebook:
     """The whole of it."""
     rows = list(OwnNumber.objects.all())
     entries = _entries(RULES, rows)
-    shelves = (Shelf(name, str(words), tuple(entries[code] for code in table)) for name, words, table in SHELVES)
-    return Rulebook(tuple(shelves), tuple(row for row in rows if row.known is None and row.value is not None))
+    shelves = [Shelf(name, str(words), tuple(entries[code] for code in table)) for name, words, table in SHELVES]
+    edits = {(e.rule, e.number): e for e in RuleEdit.objects.select_related("by").order_by("at", "pk")}
+    own = (
+        Own(entry, line, edits.get((entry.code, line.name)))
+        for shelf in shelves
+        for entry in shelf.entries
+        for line in entry.lines
+        if line.is_own
+    )
+    gone = (row for row in rows if row.known is None and row.value is not None)
+    return Rulebook(tuple(shelves), tuple(own), tuple(gone))
 
 
 def entry(code: str) -> Entry:

@@ -86,7 +86,7 @@ TABLE: dict[str, Line] = {
     "setups": Line(PHOTOGRAPHER),
     "packing": Line(SET),
     "rules": Line(OWNER | PHOTOGRAPHER),
-    "rule": Line(OWNER | PHOTOGRAPHER, lambda world: {"code": "older_pair"}),
+    "rule": Line(OWNER, lambda world: {"code": "older_pair"}),
     "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),
     "make_plan": Line(PHOTOGRAPHER, lambda world: world.of_sitting, post=True),
     "plan": Line(SET, lambda world: world.of_plan),
