@@ -1,12 +1,12 @@
 """Exposure: f-numbers, shutter times and lux seconds, and how a meter and a camera write them.
 
-What a lamp delivers is in heads, what a dome sees in metering; nothing here knows where a light stands.
+What a lamp delivers is in heads, what a dome sees in metering, what moves in motion; nothing here knows where a
+light stands.
 """
 
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from shotplans.light.units import F, Numbers, require_not_negative, require_positive, round_to
 
@@ -141,32 +141,17 @@ def shutter_label(seconds: float) -> str:
     return f"1/{1 / seconds:.0f}" if seconds < 0.5 else f"{seconds:.3g} s"
 
 
-def sum_of_f_numbers(values: ArrayLike, axis: int = -1) -> F:
-    """F-number of several lights together, sqrt(sum N^2) along an axis: energies add. [F-SUM]
-
-    Any shape; 0 is a light that is off; ValueError below zero.
-    """
-    require_not_negative(values=values)
-    found: F = np.sqrt(np.sum(np.square(np.asarray(values, dtype=np.float64)), axis=axis))
-    return found
-
-
-def motion_blur_mm(speed_m_s: Numbers, duration_s: Numbers) -> F:
-    """Way a subject moves while the light lasts, v t in mm; any shape; ValueError below zero. Kinematics."""
-    require_not_negative(speed_m_s=speed_m_s, duration_s=duration_s)
-    return np.asarray(speed_m_s, dtype=np.float64) * duration_s * 1000
-
-
 def ambient_below_stops(ambient_lux: Numbers, f_number: Numbers, shutter_s: Numbers, iso: Numbers) -> F:
-    """Stops by which room light stays under the exposure set: log2(C N^2 / (t S) / E).
+    """Stops by which room light stays under the exposure set: EV of the settings less log2(E S / C) of the room.
 
     Any shape; inf in the dark, negative where the room outshines the setting. ValueError for negative lux or
-    settings not above zero. Source: [ISO2720].
+    settings not above zero. Sources: [EV], [ISO2720].
     """
     require_not_negative(ambient_lux=ambient_lux)
+    require_positive(iso=iso)
     with np.errstate(divide="ignore"):
-        found: F = np.log2(illuminance_lx(f_number, shutter_s, iso) / np.asarray(ambient_lux, float))
-    return found
+        room: F = np.log2(np.asarray(ambient_lux, dtype=np.float64) * iso / CALIBRATION_C)
+    return exposure_value(f_number, shutter_s) - room
 
 
 def _aperture_value(f_number: float) -> F:

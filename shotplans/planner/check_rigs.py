@@ -1,19 +1,29 @@
-"""Limits of what carries and feeds the lights: stands, arms, weights, circuits. Part of check.py."""
+"""Limits of what carries, feeds and fires the lights: stands, arms, weights, circuits, dials, movement; see check.py.
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 from typing import Any
 
+import numpy as np
+
+from shotplans.light import exposure
+from shotplans.planner import ballast, movement
 from shotplans.planner.candidates import ABOVE_SPIGOT_M
-from shotplans.planner.mounting import PANEL_KG
+from shotplans.planner.mounting import counter_arm_m, never_under, overhead_short_m
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem, up
 
 SMALL_M = 0.011  # what rounding to a centimetre can do
+WHO = {
+    "child": "A small child who may run", "unsteady": "A hand that is not at rest", "small hand": "A small hand",
+    "hand": "A hand",
+}  # fmt: skip
 
 
 def stands(solved: Solved) -> Iterator[Problem]:
+    """Whether each stand carries its light, reaches it and stays on its legs."""
     stands = {s.id: s for s in solved.notes["stands"]}  # type: ignore[attr-defined]
     for light in solved.lights:
         held = light.mounting
@@ -21,7 +31,7 @@ def stands(solved: Solved) -> Iterator[Problem]:
         if held is None or stand is None:
             yield Problem(None, "reach", 1.0, "stand", "no_stand_for", {"letter": light.letter})
             continue
-        mass = light.emitter.mass_kg if light.emitter else PANEL_KG
+        mass = ballast.load_kg(light)
         if mass > stand.max_load_kg:
             yield Problem(None, "load", round(mass - stand.max_load_kg, 1), "kg", "too_heavy", {"letter": light.letter})
         high = light.position[1] - stand.max_height_m - ABOVE_SPIGOT_M
@@ -30,14 +40,62 @@ def stands(solved: Solved) -> Iterator[Problem]:
         if held.boom and held.arm_m > float(stand.reach_m or 0.0) + 0.01:
             short = held.arm_m - float(stand.reach_m or 0.0)
             yield Problem(None, "reach", up(short), "m", "arm_short", {"letter": light.letter})
-        weights = float(solved.notes["weights_kg"]) + float(stand.counterweight_kg or 0.0)  # type: ignore[arg-type]
-        if held.boom and held.counterweight_kg > weights + 1e-6:
-            short = held.counterweight_kg - weights
-            yield Problem(None, "load", round(short, 1), "kg", "counterweight", {"letter": light.letter})
+        over = overhead_short_m(
+            np.array(held.foot_m), light.at, counter_arm_m(stand), never_under(solved.pose.seated)
+        ) if held.boom else 0.0  # fmt: skip
+        if over > SMALL_M:
+            yield Problem(None, "overhead", up(over), "m", "boom_over", {"letter": light.letter})
+    for letter, short in ballast.counterweight_short_kg(solved).items():
+        yield Problem(None, "load", _tenth_up(short), "kg", "counterweight", {"letter": letter})
+    yield from _bags(solved)
 
 
-def circuits(expected: dict[str, Any]) -> Iterator[Problem]:
+def _bags(solved: Solved) -> Iterator[Problem]:
+    for rig in ballast.rigs(solved):
+        if rig.short_kg > 0.05:
+            what = f"Light {rig.letter}" if rig.letter else "The black panel"
+            values = {"what": what, "wanted": f"{rig.wanted_kg:g}", "have": f"{rig.bag_kg:g}",
+                      "push": f"{ballast.PUSH_N:.0f}"}  # fmt: skip
+            yield Problem(None, "load", _tenth_up(rig.short_kg), "kg", "sandbag_short", values)
+
+
+def dials(solved: Solved) -> Iterator[Problem]:
+    """Heads that cannot be turned down as far as the light wanted of them asks."""
+    over: dict[str, float] = solved.notes["over"]  # type: ignore[assignment]
+    for light in solved.lights:
+        stops = over.get(light.role, 0.0)
+        if stops >= 0.05:
+            yield Problem(None, "power", max(0.1, round(stops, 1)), "stops", "power_low", {"letter": light.letter})
+
+
+def moving(solved: Solved) -> Iterator[Problem]:
+    """Movement that smears more on the print than the blur circle everything else is held to."""
+    found = movement.smear(solved)
+    if found is None or not found.shows:
+        return
+    values: dict[str, Any] = {
+        "who": WHO[found.who], "speed": f"{found.speed_m_s:g}", "on_print": f"{found.print_mm:.2f}",
+        "print_cm": f"{found.print_cm:g}", "circle": f"{found.circle_mm:.2f}", "head": found.head,
+        "need": f"{ceil(1 / found.longest_s - 1e-9)}", "shutter": exposure.shutter_label(solved.camera.shutter_s),
+    }  # fmt: skip
+    stops = max(0.1, round(float(np.log2(found.print_mm / found.circle_mm)), 1))
+    code = "blur_steady" if solved.steady else "blur_flash"
+    yield Problem(None, "sharpness", stops, "stops", code, values)
+
+
+def circuits(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
+    """Circuits over four fifths of their breaker, and breakers that one head after the other already exceeds."""
+    breakers = {c.label: float(c.breaker_amps) for c in solved.notes["circuits"]}  # type: ignore[attr-defined]
     for row in expected["load"]:
         over = row["watts"] - row["limit_watts"]
         if over > 0:
-            yield Problem(None, "circuit", round(over), "W", "circuit", {"circuit": row["circuit"]})
+            yield Problem(None, "circuit", max(1.0, round(over)), "W", "circuit", {"circuit": row["circuit"]})
+        beyond = row["staggered_amps"] - breakers[row["circuit"]]
+        if beyond > 0.05:
+            values = {"circuit": row["circuit"], "peak": f"{row['staggered_amps']:g}",
+                      "breaker": f"{breakers[row['circuit']]:g}"}  # fmt: skip
+            yield Problem(None, "circuit", round(beyond, 1), "A", "circuit_peak", values)
+
+
+def _tenth_up(value: float) -> float:
+    return max(0.1, ceil(value * 10 - 1e-6) / 10)

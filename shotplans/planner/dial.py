@@ -5,7 +5,7 @@ The lights are dialled for their sum (key + fill + bounce + panels), so each alo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -33,6 +33,7 @@ class Dialled:
     camera: Camera
     short_stops: float
     error_stops: float
+    over_stops: dict[str, float]  # by role: how much further down a head would have to go than it can
 
 
 def ladder(emitter: Emitter) -> F:
@@ -98,7 +99,18 @@ def solve(
         camera,
         max(short, over, 0.0),
         best[3],
+        _over({"key": (key, ideal_key), "fill": (head, ideal_fill)}),
     )
+
+
+def _over(ideals: Mapping[str, tuple[Light | None, float]]) -> dict[str, float]:
+    """How much further down than its dial each of these heads would have to go, in stops, where it would."""
+    asked = {
+        role: ideal - float(light.emitter.head.range_stops)
+        for role, (light, ideal) in ideals.items()
+        if light is not None and light.emitter is not None
+    }
+    return {role: stops for role, stops in asked.items() if stops > 0}
 
 
 def _near(emitter: Emitter, ideal: float) -> list[float]:

@@ -60,6 +60,8 @@ class Head(Part):
     recycle_s: Annotated[float, Field(ge=0, le=600)] | None = None  # after fill: a flash always has it
     modelling_watts: Assumed[Watts] = OPEN
     flicker_free: bool | None = None  # after fill: a steady head always has it
+    battery_ws: Annotated[float, Field(ge=0, le=100_000_000)] | None = None  # of one charge; None = on the mains
+    battery_full_power_shots: Annotated[float, Field(ge=0, le=1_000_000)] | None = None  # the maker's own count
 
 
 class Modifier(Part):
@@ -125,6 +127,8 @@ class Stand(Part):
     reach_m: Assumed[Reach] = OPEN
     footprint_m: Assumed[Reach] = OPEN
     counterweight_kg: Assumed[Kilograms] = OPEN
+    mass_kg: Kilograms | None = None  # its own weight; None = not known
+    arm_kg: Kilograms | None = None  # of a boom's arm alone; None = not known, and then not counted
 
 
 class Panel(Part):

@@ -1,7 +1,7 @@
 """What must be packed for the plan, along the path of the picture: ground, lights, panels, camera, power, metering.
 
 Every kit id the plan uses appears, with the letters of the lights it is for; small things that stop a job when they are
-missing come as words. For several set-ups the most of each is packed once.
+missing come as words, and one spare of each. For several set-ups the most of each is packed once.
 """
 
 from __future__ import annotations
@@ -9,20 +9,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from shotplans.planner.plan import Solved
+from shotplans.planner import ballast
+from shotplans.planner.batteries import on_battery
+from shotplans.planner.plan import Light, Solved
 from shotplans.planner.request import Request
 
 ALWAYS = (
     ("meter", 1),
     ("spare battery for the meter", 1),
+    ("spare battery for the camera", 1),
     ("grey card", 1),
     ("tape measure", 1),
     ("marking tape", 1),
-    ("cable cover", 1),
     ("lens cloth", 1),
     ("spare memory card", 2),
     ("setup sheet", 2),
 )
+Thing = tuple[str, str, int]  # item, letters, count
 
 
 def packing(solved: Sequence[Solved], request: Request) -> list[dict[str, Any]]:
@@ -38,39 +41,24 @@ def packing(solved: Sequence[Solved], request: Request) -> list[dict[str, Any]]:
                 known = set() if row["for"] == "set" else set(row["for"].split(", "))
                 row["for"] = ", ".join(sorted(known | {letters}))
             row["count"] = max(row["count"], seen[item])
-    for item, count in ALWAYS:
+    for item, count in (*_spares(solved), *ALWAYS):
         rows.setdefault(item, {"item": item, "label": item, "for": "set", "count": count})
     return list(rows.values())
 
 
-def _things(one: Solved, request: Request) -> Iterator[tuple[str, str, int]]:
+def _things(one: Solved, request: Request) -> Iterator[Thing]:
     if one.ground is not None:
         yield one.ground.item.id, "", 1
         if one.ground.item.kind != "wall":
             yield "crossbar with two stands and clamps", "", 1
     for light in one.lights:
-        emitter, held = light.emitter, light.mounting
-        if held and held.stand:
-            yield held.stand, light.letter, 1
-        if emitter is None:
-            if light.panel:
-                yield light.panel.id, light.letter, 1
-                yield "panel clamp", light.letter, 1
-            continue
-        yield emitter.head.id, light.letter, 1
-        yield emitter.modifier.id, light.letter, 1
-        if emitter.adapter:
-            yield emitter.adapter, light.letter, 1
-        yield "mains cable", light.letter, 1
-        if held and held.boom:
-            yield f"counterweight {held.counterweight_kg:g} kg", light.letter, 1
-            yield "safety cord", light.letter, 1
+        yield from _of_light(light)
     for block in one.blocks:
         yield block.panel.id, "", 1
         if block.stand:
             yield block.stand, "", 1
         yield "panel clamp", "", 1
-    yield from _weights(one, request)
+    yield from _weights(one)
     yield one.camera.body.id, "", 1
     yield one.camera.lens.id, "", 1
     if not one.steady:
@@ -85,14 +73,49 @@ def _things(one: Solved, request: Request) -> Iterator[tuple[str, str, int]]:
             yield seat, "", 1
 
 
-def _weights(one: Solved, request: Request) -> Iterator[tuple[str, str, int]]:
-    """A sandbag for each stand while there are any."""
-    bags = [str(w.id) for w in request.kit.weights if w.id]
-    held = [x.letter for x in one.lights if x.mounting and x.mounting.stand]
-    for letter, bag in zip(held, bags, strict=False):
-        yield bag, letter, 1
-    if len(held) > len(bags):
-        yield "sandbag", "", len(held) - len(bags)
+def _of_light(light: Light) -> Iterator[Thing]:
+    """All that one light asks for, from the floor up: stand, arm, head, modifier, ring, cable or battery."""
+    emitter, held = light.emitter, light.mounting
+    if held and held.stand:
+        yield held.stand, light.letter, 1
+    if held and held.boom:
+        yield "boom arm with grip", light.letter, 1
+        yield f"counterweight {held.counterweight_kg:g} kg", light.letter, 1
+        yield "safety cord", light.letter, 1
+        yield "flag for the arm's end", light.letter, 1
+    if emitter is None:
+        if light.panel:
+            yield light.panel.id, light.letter, 1
+            yield "panel clamp", light.letter, 1
+        return
+    yield emitter.head.id, light.letter, 1
+    yield emitter.modifier.id, light.letter, 1
+    if emitter.adapter:
+        yield emitter.adapter, light.letter, 1
+    if on_battery(emitter.head):
+        yield f"charged battery for {emitter.head.id}", light.letter, 1
+    else:
+        yield "mains cable", light.letter, 1
+
+
+def _weights(one: Solved) -> Iterator[Thing]:
+    """The bags each stand gets; for a stand that gets none, one in words."""
+    for rig in ballast.rigs(one):
+        for bag in rig.bags:
+            yield bag, rig.letter, 1
+        if not rig.bags:
+            yield "sandbag", "", 1
+
+
+def _spares(solved: Sequence[Solved]) -> Iterator[tuple[str, int]]:
+    """One spare of what stops the job and is small enough to take twice."""
+    heads = [x.emitter.head for one in solved for x in one.lights if x.emitter]
+    for head in dict.fromkeys(h.id for h in heads if on_battery(h)):
+        yield f"spare battery for {head}, charged", 1
+    if any(not on_battery(h) for h in heads):
+        yield "spare mains cable", 1
+        yield "extension lead", 1
+        yield "cable cover", 1
 
 
 def _labels(request: Request) -> dict[str, str]:

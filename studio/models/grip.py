@@ -31,6 +31,8 @@ class Stand(KitItem):
     reach_m = length(_("boom reaches"), low=0, help_text=_("Level, from the column."), **OPEN)
     footprint_m = length(_("legs across"), low=0, **OPEN)
     counterweight_kg = mass(_("counterweight"), **OPEN)
+    mass_kg = mass(_("own mass"), **OPEN)
+    arm_kg = mass(_("mass of a boom's arm alone"), **OPEN)
 
     def clean(self) -> None:
         super().clean()

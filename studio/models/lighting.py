@@ -77,6 +77,20 @@ class Head(KitItem):
     recycle_s = Quantity(_("recycling"), unit=_("s"), high=600, **OPEN)
     modelling_watts = power(_("modelling lamp"), **OPEN)
     flicker_free = models.BooleanField(_("free of flicker"), **OPEN)
+    battery_ws = Quantity(
+        _("battery, energy of one charge"),
+        unit=_("Ws"),
+        high=100_000_000,
+        help_text=_("Only where it lives on a battery. 1 Wh is 3600 Ws."),
+        **OPEN,
+    )
+    battery_full_power_shots = Quantity(
+        _("battery, flashes of one charge at full power"),
+        unit=_("flashes"),
+        high=1_000_000,
+        help_text=_("The maker's own count, where there is one; it is taken before the energy."),
+        **OPEN,
+    )
 
     def clean(self) -> None:
         super().clean()

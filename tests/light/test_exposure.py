@@ -158,24 +158,6 @@ def test_nominal_and_true_times_differ_by_less_than_the_reach_of_a_label(row: Pu
     assert exposure.shutter_label(row.inputs["true"]) == exposure.shutter_label(row.inputs["t"])
 
 
-@pytest.mark.parametrize("row", params("exposure", "sum of two"))
-def test_two_lights_add_their_energies(row: Published) -> None:
-    found = exposure.sum_of_f_numbers([row.inputs["a"], row.inputs["b"]])
-    assert found == pytest.approx(row.value, abs=row.half_digit)  # F12
-
-
-def test_lights_add_along_the_axis_asked_for() -> None:
-    # two lights of f/5.6 make f/8 (F10, speedlight practice): exact 4 sqrt 2 and 8
-    pairs = np.full((2, 3), 32**0.5)
-    np.testing.assert_allclose(exposure.sum_of_f_numbers(pairs, axis=0), [8, 8, 8], rtol=1e-12)
-
-
-@pytest.mark.parametrize("row", params("exposure", "motion blur"))
-def test_a_moving_sitter_smears_by_way_and_time(row: Published) -> None:
-    # F21: from memory (v t), arithmetic ours
-    assert exposure.motion_blur_mm(row.inputs["v"], row.inputs["t"]) == pytest.approx(row.value, rel=1e-12)
-
-
 @pytest.mark.parametrize("row", params("exposure", "ambient below"))
 def test_room_light_lies_the_published_stops_under_the_flash(row: Published) -> None:
     given_ = row.inputs

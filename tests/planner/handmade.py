@@ -72,7 +72,8 @@ def _light(
         "distance_m": distance, "bearing_deg": bearing, "height_angle_deg": height, "centre_height_m": at[1],
         "top_height_m": round(at[1] + half * math.cos(h), 2), "bearing_from_nose_deg": {"Juno": bearing - 10.0},
         "side": "short", "feather_deg": 0.0, "tilt_deg": -height, "roll_deg": 0.0, "foot_m": foot, "arm_m": None,
-        "counterweight_kg": None, "cloths": None, "grid": None, "power_below_full_stops": 0.0, "dial": "1/1",
+        "counterweight_kg": None, "sandbag_kg": 4.6, "tipping_margin_nm": 6.0,
+        "cloths": None, "grid": None, "power_below_full_stops": 0.0, "dial": "1/1",
         "colour_shift_k": None,
     }  # fmt: skip
 
@@ -163,7 +164,8 @@ def _expected(key: dict[str, Any], whole: float) -> dict[str, Any]:
         "shadow_below_lit_stops": 1.7, "evenness_stops": 0.0, "worst_pair": [], "hands_below_face_stops": None,
         "sway_stops": None, "shadow_edge_mm": 17.0, "apparent_size_deg": 50.0, "pattern": "loop",
         "field_width_m": 0.63, "sharp_from_m": -0.16, "sharp_to_m": 0.19,
-        "load": [{"circuit": "circuit 1", "watts": 660, "peak_amps": 10, "limit_watts": 2944}],
+        "load": [{"circuit": "circuit 1", "watts": 660, "peak_amps": 10, "limit_watts": 2944,
+                  "staggered_amps": 5.5, "letters": ["A", "B"]}],
         "per_sitter": [
             {"label": "Juno", "relief_stops": 0.6, "relief_shadow_stops": 0.3, "relief_highlight_stops": 0.3,
              "worst_place": "forehead",

@@ -15,7 +15,7 @@ ROLES = ("key", "fill", "accent", "background")
 LIMITS = (
     "ceiling", "room", "picture", "reach", "power", "sync", "lens", "sharpness", "glare", "catchlight", "evenness",
     "load", "circuit", "kit", "mount", "background", "bounce", "flash", "people", "time",
-    "fill",
+    "fill", "battery", "overhead",
 )  # fmt: skip
 
 
@@ -47,7 +47,8 @@ LIGHT = {
     "panel": Maybe(S), "position_m": XYZ, "aim_m": XYZ, "aim_words": S, "distance_m": N, "bearing_deg": N,
     "height_angle_deg": N, "centre_height_m": N, "top_height_m": N, "bearing_from_nose_deg": {"*": N},
     "side": {"short", "broad", "none"}, "feather_deg": N, "tilt_deg": N, "roll_deg": N, "foot_m": XZ,
-    "arm_m": Maybe(N), "counterweight_kg": Maybe(N), "cloths": Any_(N, S, B, [S]), "grid": Maybe(Any_(N, S, B)),
+    "arm_m": Maybe(N), "counterweight_kg": Maybe(N), "sandbag_kg": Maybe(N), "tipping_margin_nm": Maybe(N),
+    "cloths": Any_(N, S, B, [S]), "grid": Maybe(Any_(N, S, B)),
     "power_below_full_stops": Maybe(N), "dial": Maybe(S), "colour_shift_k": N,
 }  # fmt: skip
 CAMERA = {
@@ -79,11 +80,14 @@ EXPECTED = {
     "fill_below_key_stops": N, "bounce_below_key_stops": N, "shadow_below_lit_stops": N,
     "evenness_stops": N, "worst_pair": [S], "hands_below_face_stops": N, "sway_stops": N, "shadow_edge_mm": N,
     "apparent_size_deg": N, "pattern": S, "field_width_m": N, "sharp_from_m": N, "sharp_to_m": N,
-    "load": [{"circuit": S, "watts": N, "peak_amps": N, "limit_watts": N}], "per_sitter": [PER_SITTER],
+    "load": [{"circuit": S, "watts": N, "peak_amps": N, "limit_watts": N, "staggered_amps": N, "letters": [S]}], "per_sitter": [PER_SITTER],
+}  # fmt: skip
+BLOCK = {
+    "id": S, "at_m": Any_(XYZ, XZ), "why": S, "stand": Maybe(S), "distance_m": N, "bearing_deg": N,
 }  # fmt: skip
 SETUP = {
-    "name": S, "intent": S, "sitters": [SITTER], "lights": [LIGHT],
-    "blocks": [{"id": S, "at_m": Any_(XYZ, XZ), "why": S}], "camera": Maybe(CAMERA), "background": Maybe(BACKGROUND),
+    "name": S, "intent": S, "sitters": [SITTER], "lights": [LIGHT], "blocks": [BLOCK],
+    "camera": Maybe(CAMERA), "background": Maybe(BACKGROUND),
     "room": Maybe(ROOM), "meter_round": [STEP],
     "teaches_most": Maybe({"step": N, "because": S}), "expected": Maybe(EXPECTED),
     "changes_per_person": [{"label": S, "key_up_m": N, "camera_up_m": N, "seat": Maybe(S)}],
@@ -102,6 +106,10 @@ DOCUMENT = {
     "packing": [{"item": S, "label": S, "for": Any_(S, [S]), "count": N}],
     "retouch": [{"shot": Any_(N, S), "level": S, "why": S}],
     "minutes_build": N,
+    "consequences": [
+        {"kind": {"light", "camera", "pose", "gear", "people", "minutes"}, "says": S, "number": Maybe(N),
+         "unit": Maybe(S), "rule": S, "from": [S]}
+    ],
 }  # fmt: skip
 
 # What this order may leave uncomputed (issue 2, point 4), each named in an assumption.

@@ -142,9 +142,18 @@ def pair(v: Tree, s: Tree) -> bool:
     return into and other_side and abs(far["nose_bearing_deg"]) == abs(near["nose_bearing_deg"]) == float(v["turn"])
 
 
+def middle_eyes(setup: Tree) -> float:
+    """Height the bearings are seen from: the mean of the faces; of people in turn, of the one the set is built for."""
+    if setup["changes_per_person"] and any(c["key_up_m"] for c in setup["changes_per_person"]):
+        return float(key(setup)["aim_m"][1])
+    heights = [p["face_m"][1] for p in setup["sitters"]]
+    return sum(heights) / len(heights)
+
+
 def dome(v: Tree, s: Tree) -> bool:
     """The dome's loss off its axis, log2((1 + cos t)/2): light.md section 4."""
-    k, mark = ruler.vec(key(s)["position_m"]), ruler.vec(key(s)["aim_m"])
+    # The dome is held at the mark's eyes, which a key aimed past the near face is not aimed at.
+    k, mark = ruler.vec(key(s)["position_m"]), (0.0, middle_eyes(s), 0.0)
     off = ruler.between_deg(ruler.minus(k, mark), ruler.minus(ruler.camera_at(s), mark))
     return abs(-math.log2((1 + math.cos(math.radians(off))) / 2) - float(v["error"])) <= 0.06
 
@@ -200,8 +209,6 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "in_turn": lambda v, s: v["people"] == len(s["sitters"]) == len(s["changes_per_person"]),
     "steady": lambda v, s: all(x["head"] is None or x["head"].startswith("steady") for x in s["lights"]),
     "print_face": on_print,
-    # 1 m/s for 1/part of a second, in millimetres: arithmetic, to the tenth printed
-    "freeze": lambda v, s: abs(float(v["blur"]) - 1000 / float(v["part"])) <= 0.06,
 }  # fmt: skip
 WITHOUT = ("bald", "white_hair", "shine", "infant", "kit")
 TRUE |= {f"no_accent_{why}": lambda v, s: light_of(s, "accent") is None for why in WITHOUT}

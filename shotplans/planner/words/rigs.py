@@ -33,7 +33,7 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     "blur_steady": (
         "{who}, at {speed} m/s, smears {on_print} mm on a print {print_cm} cm wide at {shutter}; everything else is held to "
         "{circle} mm.",
-        "1/{need} s or faster, with {short} stops more light or ISO; or hands on a base and the picture taken at rest.",
+        "A shutter of 1/{need} s or faster, with {short} stops more light or ISO; or hands on a base and the picture taken at rest.",
     ),
 }
 
@@ -43,8 +43,9 @@ REASONS: dict[str, str] = {
     "boom_with_arm": "Light {letter}, {load} kg, hangs {arm} m out on {boom}: {weight} kg balance it and the arm's own "
     "{arm_kg} kg on a short end taken as {counter_arm} m long, a third of the reach.",
     "steadiness": "Light {letter} is the least steady: {load} kg at {height} m on legs {legs} m across want a bag of {bag} kg "
-    "on the column to stand a push of {push} N. With {have} kg there it takes about {tips} N at the light to tip it across its legs.",
-    "load": "{circuit} carries most for its size: {letters} draw {watts} W, and {limit} W is four fifths of its breaker. "
+    "on the column to stand a push of {push} N, {own} kg of its own counted. With {have} kg there it takes about {tips} N at the light "
+    "to tip it across its legs.",
+    "load": "Most loaded for its size is {circuit}: {watts} W ({letters}), where {limit} W is four fifths of its breaker. "
     "Recycling all at once takes about {peak} A, one after the other {staggered} A.",
     "charge": "Light {letter} lives on a battery: at {below} stops below full one charge holds about {frames} frames, and it is "
     "ready again after about {ready} s.",
