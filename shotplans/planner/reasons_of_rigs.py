@@ -36,7 +36,8 @@ def _arms(solved: Solved) -> Iterator[Reason]:
         mass = float(boom.arm_kg or 0.0)
         values = {
             "letter": light.letter, "boom": boom.id, "load": f"{ballast.load_kg(light):.1f}",
-            "arm": f"{held.arm_m:.2f}", "weight": f"{held.counterweight_kg:.1f}", "counter_arm": f"{counter_arm_m(boom):.2f}",
+            "arm": f"{held.arm_m:.2f}", "weight": f"{held.counterweight_kg:.1f}",
+            "counter_arm": f"{counter_arm_m(boom):.2f}",
         }  # fmt: skip
         code = "boom_with_arm" if mass else "boom"
         yield Reason(f"{light_path(light)}.counterweight_kg", code, ("kit.stands",), "lever law [LEVER]",

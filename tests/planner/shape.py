@@ -80,7 +80,8 @@ EXPECTED = {
     "fill_below_key_stops": N, "bounce_below_key_stops": N, "shadow_below_lit_stops": N,
     "evenness_stops": N, "worst_pair": [S], "hands_below_face_stops": N, "sway_stops": N, "shadow_edge_mm": N,
     "apparent_size_deg": N, "pattern": S, "field_width_m": N, "sharp_from_m": N, "sharp_to_m": N,
-    "load": [{"circuit": S, "watts": N, "peak_amps": N, "limit_watts": N, "staggered_amps": N, "letters": [S]}], "per_sitter": [PER_SITTER],
+    "load": [{"circuit": S, "watts": N, "peak_amps": N, "limit_watts": N, "staggered_amps": N, "letters": [S]}],
+    "per_sitter": [PER_SITTER],
 }  # fmt: skip
 BLOCK = {
     "id": S, "at_m": Any_(XYZ, XZ), "why": S, "stand": Maybe(S), "distance_m": N, "bearing_deg": N,
