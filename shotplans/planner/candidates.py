@@ -48,6 +48,31 @@ class Grid:
     axes: tuple[
         F, F, F
     ]  # the steps themselves: distances, bearings, heights; flat order is (distance, bearing, height)
+    facing: F | None = None  # unit vector from the front to its back where it is not aimed at the eyes
+
+    @property
+    def back(self) -> F:
+        """Unit vector from each front to its back."""
+        return self.toward if self.facing is None else self.facing
+
+    def take(self, chosen: NDArray[np.intp], facing: F | None = None) -> Grid:
+        """Some of the placements, turned to another aim if `facing` says so."""
+        parts = (self.distance_m, self.bearing_deg, self.height_deg, self.toward, self.position)
+        d, b, h, toward, position = (v[chosen] for v in parts)
+        return Grid(d, b, h, toward, position, self.axes, facing)
+
+
+@dataclass(frozen=True)
+class Front:
+    """What a front does on a grid whatever head is behind it; metres, but for the dome's reading."""
+
+    room: F
+    ceiling: F
+    picture: F
+    near: F
+    foot_over: F
+    foot_seen: NDArray[np.bool_]
+    dome_stops: F  # what a dome at the eyes reads, in stops over the exposure a metre before the front
 
 
 @dataclass(frozen=True)
@@ -128,19 +153,40 @@ def limits(
     iso_room_stops: float,
 ) -> Limits:
     """What each placement of an emitter breaks. `needed` = exposure the key alone must give a dome at the mark."""
+    return headed(front(g, emitter, camera, box), g, emitter, stands, needed, iso_room_stops)
+
+
+def front(g: Grid, emitter: Emitter, camera: Camera, box: Box) -> Front:
+    """What the front of an emitter does on a grid: the same for every head behind it."""
     room, ceiling = _in_room(g, emitter, box)
-    picture = _in_picture(g, emitter, camera)
     near = np.maximum(max(float(emitter.modifier.min_distance_m or 0.0), 0.5) - g.distance_m, 0.0)
     near += _in_photographers_place(g, emitter, camera)
-    foot_x, foot_z = foot_of(g.position, g.toward, emitter.depth_m - 0.2)
-    foot_over = box.foot_over(foot_x, foot_z)
+    foot_x, foot_z = foot_of(g.position, g.back, emitter.depth_m - 0.2)
+    return Front(
+        room,
+        ceiling,
+        _in_picture(g, emitter, camera),
+        near,
+        box.foot_over(foot_x, foot_z),
+        camera.column_seen(foot_x, foot_z, g.position[:, 1]),
+        _dome_stops(g, emitter),
+    )
+
+
+def headed(
+    fixed: Front, g: Grid, emitter: Emitter, stands: Sequence[owned.Stand], needed: float, iso_room_stops: float
+) -> Limits:
+    """The limits of a front with this head behind it: its mass on the stands, its power."""
     plain, boomed = _reach(g.position[:, 1], emitter.mass_kg, stands)
-    seen = camera.column_seen(foot_x, foot_z, g.position[:, 1])
-    needs_boom = seen | (foot_over > 0) | (plain > 0)
-    reach = np.where(needs_boom, np.minimum(boomed, np.where(seen, np.inf, np.maximum(plain, foot_over))), 0.0)
+    needs_boom = fixed.foot_seen | (fixed.foot_over > 0) | (plain > 0)
+    on_foot = np.where(fixed.foot_seen, np.inf, np.maximum(plain, fixed.foot_over))
+    reach = np.where(needs_boom, np.minimum(boomed, on_foot), 0.0)
     reach = np.where(np.isfinite(reach), reach, 5.0)
-    power, iso_up = _power(g, emitter, needed, iso_room_stops)
-    return Limits(room, ceiling, picture, reach, power, near, iso_up, needs_boom)
+    short = np.log2(max(needed, 1e-12) / max(emitter.exposure_1m, 1e-12)) - fixed.dome_stops
+    iso_up = np.minimum(np.ceil(np.clip(short - 1e-9, 0.0, None)), iso_room_stops)
+    lacking = np.maximum(short - iso_room_stops, 0.0)
+    power = lacking + np.maximum(-short - float(emitter.head.range_stops), 0.0)
+    return Limits(fixed.room, fixed.ceiling, fixed.picture, reach, power, fixed.near, iso_up, needs_boom)
 
 
 def extent(toward: F, width_m: float, height_m: float, disc: bool) -> F:
@@ -153,8 +199,8 @@ def extent(toward: F, width_m: float, height_m: float, disc: bool) -> F:
 
 def _in_room(g: Grid, emitter: Emitter, box: Box) -> tuple[F, F]:
     """Metres by which the front or the back of the light goes through a wall or the ground, and through the ceiling."""
-    half = extent(g.toward, emitter.width_m, emitter.height_m, emitter.disc)
-    back = g.position + g.toward * emitter.depth_m
+    half = extent(g.back, emitter.width_m, emitter.height_m, emitter.disc)
+    back = g.position + g.back * emitter.depth_m
     high = np.maximum(g.position + half, back + np.array([0.0, HEAD_HALF_M, 0.0])) - (box.high - LIGHT_CLEAR_M)
     low = (box.light_low + LIGHT_CLEAR_M) - np.minimum(g.position - half, back)
     room = np.maximum(np.maximum(high[:, 0], high[:, 2]), np.maximum(low[:, 0], low[:, 2]))
@@ -164,16 +210,18 @@ def _in_room(g: Grid, emitter: Emitter, box: Box) -> tuple[F, F]:
 def _in_picture(g: Grid, emitter: Emitter, camera: Camera) -> F:
     """Metres by which the front reaches into the picture (a rough depth of intrusion, 0 outside)."""
     v = g.position - camera.at
-    dist = np.maximum(np.linalg.norm(v, axis=-1), 1e-6)
     radius = 0.5 * float(np.hypot(emitter.width_m, emitter.height_m))
     p = np.radians(camera.pitch_deg)
-    ahead = (-v[:, 2] * np.cos(p) + v[:, 1] * np.sin(p)) / dist
-    half = np.arctan(np.hypot(camera.field_width_m, camera.field_height_m) / 2 / camera.distance_m)
-    off = np.arccos(np.clip(ahead, -1, 1)) - np.arcsin(np.clip(radius / dist, 0, 1))
-    close = off < half * 1.1
+    depth = -v[:, 2] * np.cos(p) + v[:, 1] * np.sin(p)
+    up = v[:, 1] * np.cos(p) + v[:, 2] * np.sin(p)
+    # A front whose every point lies beyond one side of the frame, or behind the lens, needs no closer look.
+    wide, high = ((1 + CLOTH_MARGIN) * f / 2 / camera.distance_m for f in (camera.field_width_m, camera.field_height_m))
+    beside = (np.abs(v[:, 0]) - wide * depth) / np.hypot(1.0, wide)
+    past = (np.abs(up) - high * depth) / np.hypot(1.0, high)
+    close = np.maximum.reduce([beside, past, -depth]) < radius
     broken = np.zeros(len(g.distance_m))
     if close.any():
-        pts = rim(g.position[close], g.toward[close], emitter.width_m, emitter.height_m, emitter.disc)
+        pts = rim(g.position[close], g.back[close], emitter.width_m, emitter.height_m, emitter.disc)
         beyond = camera.clearance(pts)
         depth_in = np.maximum(1 + CLOTH_MARGIN - beyond, 0.0) * camera.field_height_m / 2
         broken[close] = np.where(np.isfinite(depth_in), depth_in, 0.0)
@@ -207,14 +255,11 @@ def _reach(height: F, mass_kg: float, stands: Sequence[owned.Stand]) -> tuple[F,
     return plain, boomed
 
 
-def _power(g: Grid, emitter: Emitter, needed: float, iso_room_stops: float) -> tuple[F, F]:
-    """Stops by which the power misses, and stops of ISO asked for, with the dome of the house at the camera."""
-    facing = -g.toward
-    eperp = np.linalg.norm(emitter.vector(np.zeros(3), g.toward * g.distance_m[:, None], facing), axis=-1)
-    cos_t = g.toward[:, 2]
-    full = np.asarray(metering.dome_reading(cos_t, eperp, emitter.alpha(g.distance_m)))
-    short = np.log2(np.maximum(needed, 1e-12) / np.maximum(full, 1e-12))
-    iso_up = np.ceil(np.clip(short - 1e-9, 0.0, None))
-    lacking = np.maximum(short - iso_room_stops, 0.0)
-    too_much = np.maximum(-short - float(emitter.head.range_stops), 0.0)
-    return lacking + too_much, np.minimum(iso_up, iso_room_stops)
+def _dome_stops(g: Grid, emitter: Emitter) -> F:
+    """The reading of the house's dome, at the eyes and toward the camera, over the exposure at a metre, in stops."""
+    if g.facing is None:
+        strength = emitter.on_axis(g.distance_m)
+    else:
+        strength = np.linalg.norm(emitter.vector(np.zeros(3), g.toward * g.distance_m[:, None], -g.back), axis=-1)
+    read = np.asarray(metering.dome_reading(g.toward[:, 2], strength, emitter.alpha(g.distance_m)))
+    return np.asarray(np.log2(np.maximum(read / emitter.exposure_1m, 1e-12)), dtype=np.float64)

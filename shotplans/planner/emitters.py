@@ -7,29 +7,40 @@ Exposures are lx s for flash and lx for steady light, per full power.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shotplans.light import beams, sources
 from shotplans.light import heads as heads_light
-from shotplans.light import sources
 from shotplans.light.units import unit
+from shotplans.light.vectors import dot
 from shotplans.planner import kit as owned
 
 F = NDArray[np.float64]
 HEAD_LENGTH_M = 0.30  # a head behind its modifier; value from memory
+# Light that leaves backwards, as a share of what leaves forwards: a thin white cloth sends back about as much as it
+# lets through, a lined umbrella leaks at its rim, a ball of cloth shines all round. Common practice, no source, and
+# sure to a factor of two; the room's bounce is no surer.
+SPILL = {"umbrella_through": 0.6, "umbrella_back": 0.15, "lantern": 0.8}
+CLOSED_SPILL = 0.05  # an umbrella turned away, closed with a front cloth: common practice, no source
 
 
 @dataclass(frozen=True)
 class Emitter:
-    """One head with one modifier. Sizes in metres, mass in kg, `exposure_1m` on the axis at full power."""
+    """One head with one modifier. Sizes in metres, mass in kg, `exposure_1m` on the axis at full power.
+
+    `roll_deg` is 0 as the modifier is owned, 90 turned about its axis; width lies level and height upright as it hangs.
+    """
 
     head: owned.Head
     modifier: owned.Modifier
     adapter: str | None
     exposure_1m: float
     uncertainty_stops: float
+    roll_deg: float = 0.0
 
     @property
     def steady(self) -> bool:
@@ -39,43 +50,61 @@ class Emitter:
     def mass_kg(self) -> float:
         return float(self.head.mass_kg + self.modifier.mass_kg)
 
-    @property
+    @cached_property
     def disc(self) -> bool:
         return self.modifier.shape == "disc"
 
+    @cached_property
+    def _sides(self) -> tuple[float, float]:
+        width, height = self.modifier.size_m
+        return (height, width) if self.roll_deg else (width, height)
+
     @property
     def width_m(self) -> float:
-        return float((self.modifier.diameter_m if self.disc else self.modifier.width_m) or 0.0)
+        return float(self._sides[0])
 
     @property
     def height_m(self) -> float:
-        return float((self.modifier.diameter_m if self.disc else self.modifier.height_m) or 0.0)
+        return float(self._sides[1])
 
     @property
-    def core_share(self) -> float:
-        """Size of the uniform source of equal second moment, as a share of the front's size."""
-        core = float(self.modifier.core_stops or 0.0)
-        return float(sources.hot_core_diameter(1.0, core))
+    def core_stops(self) -> float:
+        return float(self.modifier.core_stops or 0.0)
 
-    @property
+    @cached_property
+    def even_sides(self) -> tuple[float, float]:
+        """Width and height of the evenly bright front of equal second moment: what a hot middle leaves of the size."""
+        if self.disc:
+            across = float(sources.hot_core_diameter(self.width_m, self.core_stops))
+            return across, across
+        width, height = self._sides
+        return beams.hot_core_side(width, self.core_stops), beams.hot_core_side(height, self.core_stops)
+
+    @cached_property
     def disc_size_m(self) -> float:
         """Diameter of the disc of equal second moment: what the face sees as the size of the source."""
-        if self.disc:
-            return self.width_m * self.core_share
+        width, height = self.even_sides
         # a rectangle's second moment along a mean direction is (w^2 + h^2)/24, a disc's D^2/16
-        return float(np.sqrt((self.width_m**2 + self.height_m**2) * 2.0 / 3.0)) * self.core_share
+        return width if self.disc else float(np.sqrt((width**2 + height**2) * 2.0 / 3.0))
 
-    @property
+    @cached_property
     def area_m2(self) -> float:
-        return float(np.pi / 4 * self.width_m**2 if self.disc else self.width_m * self.height_m)
+        """Area of the even front that stands for this one."""
+        width, height = self.even_sides
+        return float(np.pi / 4 * width**2 if self.disc else width * height)
 
-    @property
+    @cached_property
     def factor_1m(self) -> float:
-        if self.disc:
-            return float(sources.disc_factor(1.0, self.width_m))
-        return float(sources.rect_factor(1.0, self.width_m, self.height_m))
+        return float(self.factor(np.asarray(1.0)))
 
-    @property
+    def factor(self, distance_m: F) -> F:
+        """Configuration factor of the front on its axis."""
+        width, height = self.even_sides
+        if self.disc:
+            return sources.disc_factor(distance_m, width)
+        return sources.rect_factor(distance_m, width, height)
+
+    @cached_property
     def radiance(self) -> float:
         """Exposure per steradian at full power: the source as a uniform Lambertian front."""
         return self.exposure_1m / (np.pi * self.factor_1m)
@@ -89,41 +118,65 @@ class Emitter:
         """From the front of the modifier to the back of the head."""
         return float(self.modifier.depth_m or 0.1) + HEAD_LENGTH_M
 
+    @cached_property
+    def flux_ahead(self) -> float:
+        """Light that leaves the front at full power, in exposure x m2."""
+        return self.radiance * self.area_m2 * beams.flux_over_axis(self.beam_deg, self.modifier.grid_deg)
+
+    @property
+    def spill(self) -> float:
+        """Light that leaves backwards, as a share of what leaves the front."""
+        if self.modifier.kind == "umbrella_back" and self.modifier.outer_cloth:
+            return CLOSED_SPILL
+        return SPILL.get(self.modifier.kind, 0.0)
+
     @property
     def flux(self) -> float:
-        """Light leaving the front at full power, in exposure x m2 (for the room's bounce)."""
-        flux = self.radiance * self.area_m2 * float(heads_flux(self.beam_deg))
-        grid = self.modifier.grid_deg
-        if grid is None:
-            return flux
-        # A grid cuts the flux to the cone it leaves: share of a Lambertian flux inside half the cut-off angle, halved
-        # because the grid's own transmission falls in a straight line to the edge.
-        return flux * float(np.sin(np.radians(min(90.0, grid / 2))) ** 2) * 0.5
+        """All the light this puts into the room at full power, in exposure x m2 (for the room's bounce)."""
+        return self.flux_ahead * (1 + self.spill)
+
+    def on_axis(self, distance_m: F) -> F:
+        """Exposure square to the axis at distances from the front: where it is aimed."""
+        return np.asarray(np.pi * self.radiance * self.factor(distance_m), dtype=np.float64)
 
     def vector(self, points: F, centre: F, axis: F) -> F:
         """Vector exposure (..., 3) at points from this emitter at full power; points against centres broadcast."""
         seen = self._seen(points, centre, axis)
         toward = unit(points - centre)
-        off = np.clip(np.sum(toward * axis, axis=-1), 0.0, 1.0)
-        gain = sources.beam_gain(off, self.beam_deg, self.modifier.grid_deg)
+        off = np.clip(dot(toward, axis), 0.0, 1.0)
+        gain = beams.beam_gain(off, self.beam_deg, self.modifier.grid_deg)
         lip = float(self.modifier.lip_m or 0.0)
         if lip:
-            # A recessed front hides behind its lip: the part seen shrinks with the tangent of the angle off axis.
-            tan = np.sqrt(np.clip(1 - off**2, 0, 1)) / np.maximum(off, 1e-6)
-            gain = gain * np.clip(1 - lip * tan / max(self.width_m, 1e-6), 0.0, 1.0)
-        return np.asarray(self.radiance * gain[..., None] * seen, dtype=np.float64)
+            gain = gain * self._past_lip(lip, toward, axis, off)
+        ahead = np.asarray(self.radiance * gain[..., None] * seen, dtype=np.float64)
+        if not self.spill or bool((dot(points - centre, axis) >= 0).all()):
+            return ahead
+        # The spill as an even front that looks the other way: how it is spread is not known.
+        back = self.spill * self.flux_ahead / (np.pi * self.area_m2)
+        return np.asarray(ahead + back * self._seen(points, centre, -axis), dtype=np.float64)
+
+    def _past_lip(self, lip: float, toward: F, axis: F, off: F) -> F:
+        """Share of the front seen past its lip in a direction `off` (a cosine) from the axis."""
+        safe = np.maximum(off, 1e-6)
+        if self.disc:
+            return beams.lip_share_disc(np.sqrt(np.clip(1 - off**2, 0.0, 1.0)) / safe, lip, self.width_m)
+        across, up = sources.panel_axes(axis)
+        level, upright = dot(toward, across) / safe, dot(toward, up) / safe
+        return beams.lip_share_rect(level, upright, lip, self.width_m, self.height_m)
 
     def _seen(self, points: F, centre: F, axis: F) -> F:
+        width, height = self.even_sides
         if self.disc:
-            return np.asarray(sources.disc_vector(points, centre, axis, self.width_m), dtype=np.float64)
-        return np.asarray(sources.rect_vector(points, centre, axis, self.width_m, self.height_m), dtype=np.float64)
+            return np.asarray(sources.disc_vector(points, centre, axis, width), dtype=np.float64)
+        return np.asarray(sources.rect_vector(points, centre, axis, width, height), dtype=np.float64)
 
     def plane(self, point: F, normal: F, centre: F, axis: F) -> float:
         """Exposure of one facet at full power, the front cut by the facet's own horizon."""
+        width, height = self.even_sides
         if self.disc:
-            seen = float(sources.disc_irradiance(point, normal, centre, axis, self.width_m))
+            seen = float(sources.disc_irradiance(point, normal, centre, axis, width))
         else:
-            seen = float(sources.rect_irradiance(point, normal, centre, axis, self.width_m, self.height_m))
+            seen = float(sources.rect_irradiance(point, normal, centre, axis, width, height))
         whole = float(np.linalg.norm(self.vector(point, centre, axis)))
         bare = float(np.linalg.norm(self._seen(point, centre, axis)))
         return self.radiance * seen * (whole / (self.radiance * bare) if bare > 0 else 0.0)
@@ -132,10 +185,27 @@ class Emitter:
         """Angular radius in radians seen from a distance in metres."""
         return np.asarray(np.arctan(self.disc_size_m / (2 * np.asarray(distance_m, dtype=np.float64))))
 
+    def alpha_on(self, normal: F, toward: F, distance_m: F, axis: F) -> F:
+        """Angular radius in radians that relief on skin with unit `normal` goes by, seen along `toward` (to the light).
 
-def heads_flux(beam_deg: float) -> float:
-    """Flux over axial intensity of a beam, steradian (sources.flux_over_axis)."""
-    return float(sources.flux_over_axis(beam_deg))
+        A round front has one radius; one with sides has that of its extent in the plane of incidence [LIGHT-3].
+        """
+        if self.disc:
+            return self.alpha(distance_m)
+        across, up = sources.panel_axes(axis)
+        width, height = self.even_sides
+        radius = beams.radius_in_plane(across * width / 2, up * height / 2, toward, normal)
+        return np.asarray(np.arctan(radius / np.asarray(distance_m, dtype=np.float64)), dtype=np.float64)
+
+
+def both_ways(found: Iterable[Emitter]) -> list[Emitter]:
+    """The same pairs, and those with unequal sides a second time, turned a quarter about their axis."""
+    turned: list[Emitter] = []
+    for emitter in found:
+        turned.append(emitter)
+        if not emitter.disc and emitter.width_m != emitter.height_m:
+            turned.append(replace(emitter, roll_deg=90.0))
+    return turned
 
 
 def emitters(
@@ -153,13 +223,15 @@ def emitters(
     `heads`, `modifiers`, `adapters` narrow the kit to what is still free; the first of equal things is taken.
     """
     known = {(c.head, c.modifier): c for c in corrections}
+    shapers = [(m, _spec(m)) for m in (kit.modifiers if modifiers is None else modifiers)]
     rings = list(kit.adapters if adapters is None else adapters)
     found: list[Emitter] = []
     seen: set[tuple[object, ...]] = set()
     for head in kit.heads if heads is None else heads:
         if (head.light == "steady") != steady:
             continue
-        for modifier in kit.modifiers if modifiers is None else modifiers:
+        spec, bare = _spec(head), _bare_1m(head)
+        for modifier, shape in shapers:
             ring = None
             if not any_heat and too_hot(head, modifier):
                 continue
@@ -169,14 +241,14 @@ def emitters(
                     continue
             correction = known.get((head.id, modifier.id))
             same = (
-                _spec(head),
-                _spec(modifier),
+                spec,
+                shape,
                 ring is None,
                 (correction.offset_stops, correction.standard_error_stops) if correction else None,
             )
             if same not in seen:
                 seen.add(same)
-                found.append(_emitter(head, modifier, ring, correction))
+                found.append(_emitter(head, modifier, ring, bare, correction))
     return found
 
 
@@ -190,16 +262,19 @@ def _spec(thing: owned.Head | owned.Modifier) -> str:
     return thing.model_dump_json(exclude={"id", "label"})
 
 
-def _emitter(
-    head: owned.Head, modifier: owned.Modifier, ring: str | None, correction: owned.Correction | None
-) -> Emitter:
+def _bare_1m(head: owned.Head) -> float:
+    """Exposure at a metre as the head is rated."""
     if head.light == "steady":
-        rated = float(head.lux_1m or 0.0) * 2.0 ** -float(modifier.loss_stops)
-    else:
-        rated = float(heads_light.flash_exposure_1m_lxs(float(head.f_number_1m_iso100 or 0.0), modifier.loss_stops))
+        return float(head.lux_1m or 0.0)
+    return float(heads_light.flash_exposure_1m_lxs(float(head.f_number_1m_iso100 or 0.0), 0.0))
+
+
+def _emitter(
+    head: owned.Head, modifier: owned.Modifier, ring: str | None, bare_1m: float, correction: owned.Correction | None
+) -> Emitter:
     offset, error = 0.0, 0.3  # an uncorrected pair is good to about a third of a stop: common practice
     if correction is not None:
         offset = float(correction.offset_stops)
         # What the readings leave open, with a floor for setting the same light up again.
         error = float(np.hypot(correction.standard_error_stops, 0.1))
-    return Emitter(head, modifier, ring, rated * 2.0**offset, error)
+    return Emitter(head, modifier, ring, bare_1m * 2.0 ** (offset - float(modifier.loss_stops)), error)

@@ -21,8 +21,8 @@ from shotplans.planner.score import (
     faces_part,
     fit,
     glare_size_m,
+    kind_cost,
     side_part,
-    standing_cost,
     sway_part,
 )
 
@@ -37,7 +37,7 @@ BRIDGE_MM = 10.0
 
 @dataclass(frozen=True)
 class Full:
-    """The full judgement of a shortlist: score and how far limits are broken."""
+    """The full judgement of a shortlist: score and how far the people's limits are broken, whatever the head."""
 
     score: F
     broken: F
@@ -54,6 +54,7 @@ class _Faces:
     to_light: F
     strength: F
     distance: F
+    axis: F
 
 
 def full(scope: Scope, picked: Indices, pose_of: Indices) -> Full:
@@ -79,9 +80,8 @@ def full(scope: Scope, picked: Indices, pose_of: Indices) -> Full:
         "side": np.array([side_part(p, scope.targets) for p in scope.poses])[pose_of],
         "sway": sway_part(g.distance_m[picked]),
     }
-    score = np.asarray(sum(WEIGHTS[k] * v for k, v in parts.items())) - standing_cost(scope)[picked]
-    broken = scope.lim.broken()[picked]
-    broken = broken + np.maximum(GLARE_CLEAR_DEG - _glare_margin(scope, picked, pose_of), 0.0) / 10
+    score = np.asarray(sum(WEIGHTS[k] * v for k, v in parts.items())) - kind_cost(scope)
+    broken = np.maximum(GLARE_CLEAR_DEG - _glare_margin(scope, picked, pose_of), 0.0) / 10
     broken = broken + np.maximum(spread - row.faces_stops + EVEN_MARGIN_STOPS, 0.0)
     broken = broken + _eyes_missing(least, row.both_eyes)
     return Full(score, broken)
@@ -94,8 +94,8 @@ def _eyes_missing(least: F, both: bool) -> F:
 
 def _faces(scope: Scope, picked: Indices, pose_of: Indices) -> _Faces:
     place = np.stack([p.face for p in scope.poses])[pose_of]
-    position, toward = scope.g.position[picked], scope.g.toward[picked]
-    vectors = scope.emitter.vector(place, position[:, None, :], -toward[:, None, :])
+    position, axis = scope.g.position[picked], -scope.g.back[picked]
+    vectors = scope.emitter.vector(place, position[:, None, :], axis[:, None, :])
     distance = np.linalg.norm(position[:, None, :] - place, axis=-1)
     return _Faces(
         place=place,
@@ -105,6 +105,7 @@ def _faces(scope: Scope, picked: Indices, pose_of: Indices) -> _Faces:
         to_light=(position[:, None, :] - place) / distance[..., None],
         strength=np.maximum(np.linalg.norm(vectors, axis=-1), 1e-12),
         distance=distance,
+        axis=axis,
     )
 
 
@@ -129,11 +130,13 @@ def _relief(scope: Scope, faces: _Faces, pose_of: Indices) -> F:
     local = np.stack([np.cos(e) * np.sin(b), np.sin(e), np.cos(e) * np.cos(b)], axis=-1)
     to_camera = scope.camera.at - faces.place[:, chosen]
     to_camera = to_camera / np.linalg.norm(to_camera, axis=-1, keepdims=True)
+    normals = np.einsum("skij,pj->skpi", turns, local)
+    to_light, distance = faces.to_light[:, chosen][:, :, None, :], faces.distance[:, chosen][:, :, None]
     found = relief(
-        np.einsum("skij,pj->skpi", turns, local),
+        normals,
         to_camera[:, :, None, :],
-        faces.to_light[:, chosen][:, :, None, None, :],
-        scope.emitter.alpha(faces.distance[:, chosen])[:, :, None, None],
+        to_light[:, :, :, None, :],
+        scope.emitter.alpha_on(normals, to_light, distance, faces.axis[:, None, None, :])[..., None],
         1.0,
         dome=2.0**-scope.targets.row.fill.mid,
         reflectance=np.stack([p.reflectance for p in scope.poses])[pose_of][:, chosen][:, :, None],

@@ -42,6 +42,7 @@ KIND_COST = {
     "lantern": 0.03,
 }
 EVEN_AIM_STOPS = 0.3
+FEATHER_COST = 0.0005  # for a degree of it: a light is aimed past the faces only where that evens them
 MID_TASTE = 0.08  # inside a band the middle is liked this much more than the edge
 
 
@@ -109,28 +110,30 @@ def side_part(pose: PoseArrays, targets: Targets) -> float:
 
 @dataclass(frozen=True)
 class Scope:
-    """One emitter on the grid with its limits, and what it is judged by."""
+    """One front on the grid, and what it is judged by; the head behind it is no part of that."""
 
     g: Grid
     emitter: Emitter
-    lim: Limits
     poses: tuple[PoseArrays, ...]
     targets: Targets
     camera: Camera
     view: str
 
+    @property
+    def together(self) -> bool:
+        """Whether several faces are lit at once, so that how even they are counts."""
+        return bool(np.ptp(self.poses[0].face, axis=0).max() > 0)
 
-def cheap(scope: Scope, pose: PoseArrays) -> F:
-    """The cheap score of every placement of one emitter for one pose; parts that hang on one step are reckoned once."""
-    g, emitter, targets, view = scope.g, scope.emitter, scope.targets, scope.view
+
+def of_place(g: Grid, pose: PoseArrays, targets: Targets, view: str) -> F:
+    """What the cheap score says of every placement whatever the source; parts of one step are reckoned once."""
     row, (d, b, h) = targets.row, g.axes
     heavy = [k for k in range(len(pose.minds)) if pose.minds[k] > 0.02] or list(range(len(pose.minds)))
     nose = sum(pose.minds[k] * fit(np.abs(b - pose.nose[k]), row.nose, SLACK["nose"]) for k in heavy)
     nose = nose / pose.minds[heavy].sum()
     by_bearing = WEIGHTS["nose"] * nose + WEIGHTS["camera"] * fit(b, camera_band(pose, targets, view), SLACK["camera"])
     by_height = WEIGHTS["height"] * fit(h, row.height, SLACK["height"])
-    by_distance = WEIGHTS["source"] * fit(2 * np.degrees(emitter.alpha(d)), row.source, SLACK["source"])
-    by_distance = by_distance + WEIGHTS["sway"] * sway_part(d) + WEIGHTS["side"] * side_part(pose, targets)
+    by_distance = WEIGHTS["sway"] * sway_part(d) + WEIGHTS["side"] * side_part(pose, targets)
     bb, hh = b[:, None], h[None, :]
     theta = np.degrees(np.arccos(np.clip(np.cos(np.radians(hh)) * np.cos(np.radians(bb - _minded(pose))), -1, 1)))
     rough = np.interp(theta, [0, 20, 30, 45, 60, 75, 90], [0.45, 0.55, 0.70, 0.95, 1.25, 1.9, 2.5])
@@ -139,22 +142,48 @@ def cheap(scope: Scope, pose: PoseArrays) -> F:
     by_angle = by_angle + WEIGHTS["catch"] * np.clip((58.0 - hh) / 15.0, 0, 1) * np.clip((100.0 - bb) / 30.0, 0, 1)
     total = (by_distance[:, None, None] + by_angle[None]).ravel()
     if len(pose.face) > 1 and np.ptp(pose.face, axis=0).max() > 0:
-        total = total + WEIGHTS["faces"] * faces_part(_point_spread(g, pose, row.fill.mid), row.faces_stops)
-    else:
-        total = total + WEIGHTS["faces"]
-    total = total - standing_cost(scope)
-    if any(base is not None for base in pose.base):
-        total = total - glare_guess(g, emitter, pose)
-    return np.asarray(total, dtype=np.float64)
+        return total + WEIGHTS["faces"] * faces_part(_point_spread(g, pose, row.fill.mid), row.faces_stops)
+    return np.asarray(total + WEIGHTS["faces"], dtype=np.float64)
 
 
-def standing_cost(scope: Scope) -> F:
-    """What each placement costs whatever the pose: ISO raised, a boom, a kind of source one would rather not use."""
-    iso = STEADY_ISO_COST if scope.emitter.steady else ISO_COST
-    spread = len(scope.poses[0].face) > 3 and float(np.ptp(scope.poses[0].face, axis=0).max()) > 0
+def of_front(scope: Scope, glass: F | None) -> F:
+    """What the cheap score adds for a front at every placement; `glass` is `glass_reach` of the pose."""
+    d = scope.g.axes[0]
+    alpha = np.degrees(np.arctan(glare_size_m(scope.emitter) / (2 * d)))
+    size = WEIGHTS["source"] * fit(2 * np.degrees(scope.emitter.alpha(d)), scope.targets.row.source, SLACK["source"])
+    added = np.repeat(size - kind_cost(scope), len(scope.g.distance_m) // len(d))
+    if glass is None:
+        return added
+    # A penalty where a lens would plainly mirror the light.
+    inside = glass + np.repeat(alpha, len(added) // len(d))
+    return np.asarray(added - 0.25 * np.clip(inside / 12.0, 0.0, 1.0), dtype=np.float64)
+
+
+def glass_reach(g: Grid, pose: PoseArrays) -> F | None:
+    """Degrees each placement lies inside where worn lenses mirror a point to the camera; None if nobody wears any.
+
+    The trade's form: the lower edge of a light above 3 + 2 x chin-up is clear.
+    """
+    worn = [k for k, base in enumerate(pose.base) if base is not None]
+    if not worn:
+        return None
+    inside = [
+        np.minimum(4.0 + 2 * pose.chin[k] - g.height_deg, 38.0 - np.abs(g.bearing_deg - 2 * pose.nose[k])) for k in worn
+    ]
+    return np.asarray(np.maximum.reduce(inside), dtype=np.float64)
+
+
+def kind_cost(scope: Scope) -> float:
+    """What a kind of source one would rather not use costs."""
     # over a group the spill of an umbrella is what one wants, and there is no near face for a small source to burn
-    kind = 0.0 if spread else KIND_COST.get(str(scope.emitter.modifier.kind), 0.0)
-    return np.asarray(iso * scope.lim.iso_up + BOOM_COST * scope.lim.boom + kind, dtype=np.float64)
+    spread = len(scope.poses[0].face) > 3 and scope.together
+    return 0.0 if spread else KIND_COST.get(str(scope.emitter.modifier.kind), 0.0)
+
+
+def standing_cost(emitter: Emitter, lim: Limits) -> F:
+    """What each placement costs whatever the pose: ISO raised, a boom."""
+    iso = STEADY_ISO_COST if emitter.steady else ISO_COST
+    return np.asarray(iso * lim.iso_up + BOOM_COST * lim.boom, dtype=np.float64)
 
 
 def _minded(pose: PoseArrays) -> float:
@@ -188,19 +217,6 @@ def _point_spread(g: Grid, pose: PoseArrays, fill: float) -> F:
         levels.append(g.distance_m**2 / np.maximum(near, 1e-3) + 2.0**-fill)
     stacked = np.stack(levels)
     return np.asarray(np.log2(stacked.max(axis=0) / stacked.min(axis=0)), dtype=np.float64)
-
-
-def glare_guess(g: Grid, emitter: Emitter, pose: PoseArrays) -> F:
-    """A penalty where a lens would plainly mirror the light (trade form: lower edge above 3 + 2 x chin-up)."""
-    worn = [k for k, base in enumerate(pose.base) if base is not None]
-    penalty = np.zeros(len(g.distance_m))
-    alpha = np.degrees(np.arctan(glare_size_m(emitter) / (2 * g.distance_m)))
-    for k in worn:
-        short = 4.0 + 2 * pose.chin[k] + alpha - g.height_deg
-        far_out = np.abs(g.bearing_deg - 2 * pose.nose[k]) - 38.0 - alpha
-        inside = np.clip(np.minimum(short, -far_out) / 12.0, 0.0, 1.0)
-        penalty = np.maximum(penalty, 0.25 * inside)
-    return penalty
 
 
 def glare_size_m(emitter: Emitter) -> float:

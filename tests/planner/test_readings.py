@@ -50,7 +50,8 @@ def test_far_off_twice_the_distance_costs_two_stops(modifier: str) -> None:
 
 
 def test_near_a_big_source_twice_the_distance_costs_less() -> None:
-    octa = of("octa150-1")
+    hot = of("octa150-1")
+    octa = replace(hot, modifier=hot.modifier.model_copy(update={"core_stops": 0.0}))
     # A uniform disc: d/D 1 to 2 costs 1.766 stops, 0.5 to 1 costs 1.322 (light.md section 1)
     assert np.log2(strength(octa, 1.5) / strength(octa, 3.0)) == pytest.approx(1.766, abs=0.005)
     assert np.log2(strength(octa, 0.75) / strength(octa, 1.5)) == pytest.approx(1.322, abs=0.005)
@@ -89,7 +90,8 @@ def test_a_grid_takes_flux_from_the_room_and_nothing_from_the_axis() -> None:
     bare = of("octa150-1")
     gridded = replace(bare, modifier=bare.modifier.model_copy(update={"grid_deg": 40.0}))
     assert strength(gridded, 2.0) == pytest.approx(strength(bare, 2.0))
-    assert gridded.flux < 0.1 * bare.flux  # sin^2 20 degrees halved: geometry
+    # A cone of 20 degrees holds sin^2 20 = 0.12 of a matt front's light, and the grid takes over half of that: geometry
+    assert gridded.flux < 0.06 * bare.flux
 
 
 def test_a_lip_hides_the_front_from_the_side_only() -> None:
@@ -99,9 +101,10 @@ def test_a_lip_hides_the_front_from_the_side_only() -> None:
     at, axis = np.zeros(3), np.array([0.0, 0.0, 1.0])
     side = 2 * np.array([np.sin(1.0), 0.0, np.cos(1.0)])
     assert strength(lipped, 2.0) == pytest.approx(strength(bare, 2.0))
-    # The lip's shadow is its depth times the tangent, as a share of the width: geometry
+    # What two equal circles share that lie lip x tan apart: school geometry
     share = np.linalg.norm(lipped.vector(side, at, axis)) / np.linalg.norm(bare.vector(side, at, axis))
-    assert share == pytest.approx(1 - 0.1 * np.tan(1.0) / bare.width_m)
+    x = 0.1 * np.tan(1.0) / bare.width_m
+    assert share == pytest.approx(2 / np.pi * (np.arccos(x) - x * np.sqrt(1 - x**2)))
 
 
 def test_two_lights_add_as_energies_with_their_bounce() -> None:
