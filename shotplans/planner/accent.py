@@ -1,19 +1,22 @@
-"""Step 3, third part: one accent from behind on the shadow side, where hair or shoulders would melt into the ground.
+"""Step 3, third part: accents from behind, where hair or shoulders would melt into the ground: one, for a few two.
 
 Hair light aims at the crown, rim and kicker at the head's side. It stands out of the picture, before the ground, and
-is read at its own place with the dome toward it. Canonical set: the shadow side is camera left.
+is read at its own place with the dome toward it. The first stands on the shadow side; places that strike a nose, shine
+into the lens or reach the meter between two heads cost. Canonical set: the shadow side is camera left.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shotplans.light import flare
 from shotplans.light.units import unit
-from shotplans.planner import anatomy
+from shotplans.light.vectors import dot
+from shotplans.planner import anatomy, behind
 from shotplans.planner import kit as owned
 from shotplans.planner.candidates import Grid, grid, limits
 from shotplans.planner.emitters import Emitter
@@ -34,27 +37,57 @@ PLACES = {
 DISTANCE_M = Band(1.2, 2.0)
 TRIES = 40
 LARGEST_M = 1.2  # a bigger source from behind flares the lens
+NOSE_COST, NOSE_FREE_STOPS = 0.6, 1.5  # a light this far under the key draws nothing on a nose that is seen
+LENS_COST, LENS_FREE_STOPS = 2.0, 0.05
+METER_COST, METER_FREE_STOPS = 3.0, 0.1
+AIM_WORDS = {"hair": "at the crown", "rim": "at the side of the head", "kicker": "at the shadow cheek from behind"}
+
+
+@dataclass(frozen=True)
+class Want:
+    """One accent asked for: its kind, the side (-1 shadow, 1 key) and how far under the key it reads, in stops."""
+
+    kind: str
+    side: float
+    level: Band
+
+
+def second(intent: str, tone: str, hair: str, head: str) -> Want | None:
+    """The second accent an intent takes before a dark ground: common practice, no source.
+
+    Bold draws both edges of the head; a character light lifts dark hair that the kicker does not reach.
+    """
+    if tone not in ("black", "dark"):
+        return None
+    if intent == "bold":
+        return Want("rim", 1.0, Band(0.5, 1.5))
+    if intent == "character" and hair == "dark" and head == "usual":
+        return Want("hair", -1.0, Band(0.5, 1.5))
+    return None
 
 
 def solve(
     scene: Scene,
-    kind: str,
-    level: Band,
+    want: Want,
     *,
     emitters: Sequence[Emitter],
     stands: Sequence[owned.Stand],
     needed: float,
+    others: Sequence[Light] = (),
 ) -> Light | None:
     """The accent at its ideal power (unrounded), or None when nothing free can stand there.
 
-    `needed` is the key's own exposure; the accent reads `level` under it with the dome facing it.
+    `needed` is the key's own exposure; the accent reads `level` under it with the dome facing it. It keeps clear of
+    the key and of the `others`.
     """
-    aim = scene.mark + np.array([0.0, anatomy.CROWN_ABOVE_EYES_M if kind == "hair" else 0.0, 0.0])
+    aim = scene.mark + np.array([0.0, anatomy.CROWN_ABOVE_EYES_M if want.kind == "hair" else 0.0, 0.0])
     aim[1] = round(float(aim[1]), 2)
     small = [e for e in emitters if e.disc_size_m <= LARGEST_M]
-    wanted = needed * 2.0**-level.mid
-    for _, number, distance, bearing, height in sorted(_places(scene, aim, kind, small, stands))[: 2 * TRIES]:
-        made = _light(scene, aim, kind, small[number], distance, bearing, height, stands)
+    wanted = needed * 2.0**-want.level.mid
+    found = sorted(_places(scene, aim, want, small, stands, needed))
+    for _, number, distance, bearing, height in found[: 2 * TRIES]:
+        steps = (distance, bearing, height)
+        made = _light(scene, aim, want.kind, small[number], steps, stands, (scene.key, *others))
         if made is None:
             continue
         power = _power(scene, made, aim, wanted)
@@ -64,23 +97,50 @@ def solve(
 
 
 def _places(
-    scene: Scene, aim: F, kind: str, emitters: Sequence[Emitter], stands: Sequence[owned.Stand]
+    scene: Scene, aim: F, want: Want, emitters: Sequence[Emitter], stands: Sequence[owned.Stand], needed: float
 ) -> Iterator[tuple[float, int, float, float, float]]:
     """Places that break no limit, as (cost, emitter, distance, bearing, height angle)."""
-    bearings, heights = PLACES[kind]
-    g = _about(scene, aim, grid(scene.mark[1], (1.0, 2.6), (-165.0, -110.0), (0.0, 55.0), 0.1))
-    taste = fit(g.bearing_deg, bearings, 12.0) + fit(g.height_deg, heights, 10.0)
+    bearings, heights = PLACES[want.kind]
+    reach = (-165.0, -110.0) if want.side < 0 else (110.0, 165.0)
+    g = _about(scene, aim, grid(scene.mark[1], (1.0, 2.6), reach, (0.0, 55.0), 0.1))
+    taste = fit(-np.abs(g.bearing_deg), bearings, 12.0) + fit(g.height_deg, heights, 10.0)
     taste = taste + 0.5 * fit(g.distance_m, DISTANCE_M, 0.5)
+    if want.level.mid < NOSE_FREE_STOPS:
+        taste = taste - NOSE_COST * _nose_struck(scene, g.position)
     for number, emitter in enumerate(emitters):
         lim = limits(g, emitter, camera=scene.camera, box=scene.box, stands=stands, needed=0.0, iso_room_stops=0.0)
         # The dome faces this light, so the power limit of `limits` (dome at the camera) is not the one that counts.
         kept = lim.room + lim.ceiling + lim.picture + lim.reach + lim.near == 0
         value = taste - 0.1 * lim.boom + 0.3 * (emitter.modifier.grid_deg is not None)
         value = value + 0.2 * (emitter.modifier.kind == "strip")
+        value = value - _stray_cost(scene, aim, emitter, g.position, 2.0**-want.level.mid)
         for i in np.argsort(-np.where(kept, value, -np.inf), kind="stable")[:TRIES]:
             if kept[i]:
                 steps = (float(g.distance_m[i]), float(g.bearing_deg[i]), float(g.height_deg[i]))
                 yield (round(-float(value[i]), 9), number, *steps)
+
+
+def _nose_struck(scene: Scene, at: F) -> F:
+    """Share (n,) of the noses in the picture that a light at each place would strike."""
+    seated = scene.pose.together
+    struck = [~behind.hidden(behind.nose_tip(s), at, s) for s in seated]
+    return np.asarray(np.mean(struck, axis=0), dtype=np.float64)
+
+
+def _stray_cost(scene: Scene, aim: F, emitter: Emitter, at: F, share: float) -> F:
+    """What each place costs for light into the lens, and past the heads onto the meter, at `share` of the key."""
+    axis = np.asarray(unit(aim - at))
+    strength = np.linalg.norm(emitter.vector(aim, at, axis), axis=-1)
+    scale = share / np.maximum(strength, 1e-12)
+    on_lens = np.linalg.norm(emitter.vector(scene.camera.at, at, axis), axis=-1) * scale
+    lift = flare.black_lift_stops(behind.BLACK, flare.veil_of_lamp(on_lens, 1.0))
+    seen = np.ones(len(at), dtype=bool)
+    for s in scene.pose.together:
+        seen &= ~behind.hidden(scene.mark, at, s)
+    turned = 0.5 * (1 + dot(np.asarray(unit(at - scene.mark)), scene.axis))
+    on_meter = np.linalg.norm(emitter.vector(scene.mark, at, axis), axis=-1) * scale * turned * seen
+    cost = LENS_COST * np.maximum(0.0, lift - LENS_FREE_STOPS)
+    return np.asarray(cost + METER_COST * np.maximum(0.0, np.log2(1 + on_meter) - METER_FREE_STOPS))
 
 
 def _about(scene: Scene, aim: F, g: Grid) -> Grid:
@@ -96,25 +156,24 @@ def _light(
     aim: F,
     kind: str,
     emitter: Emitter,
-    distance: float,
-    bearing: float,
-    height: float,
+    steps: tuple[float, float, float],
     stands: Sequence[owned.Stand],
+    others: Sequence[Light],
 ) -> Light | None:
+    distance, bearing, height = steps
     at = along(scene.mark, bearing, height, aim, distance)
-    if at is None or np.linalg.norm(at - scene.key.at) < (emitter.width_m + scene.key.width_m) / 2:
+    if at is None or any(np.linalg.norm(at - x.at) < (emitter.width_m + x.width_m) / 2 for x in others):
         return None
     held = mount(at, unit(at - aim), emitter.depth_m - 0.2, emitter.mass_kg, stands, scene.site())
     if held is None:
         return None
-    words = {"hair": "at the crown", "rim": "at the side of the head", "kicker": "at the shadow cheek from behind"}
     place = (round(float(at[0]), 2), round(float(at[1]), 2), round(float(at[2]), 2))
     target = (round(float(aim[0]), 2), round(float(aim[1]), 2), round(float(aim[2]), 2))
     return Light(
         role="accent",
         position=place,
         aim=target,
-        aim_words=words[kind],
+        aim_words=AIM_WORDS[kind],
         distance_m=distance,
         bearing_deg=bearing,
         height_deg=height,

@@ -10,6 +10,7 @@ import numpy as np
 from shotplans.light.exposure import ambient_below_stops
 from shotplans.light.units import direction
 from shotplans.planner import accent as accents
+from shotplans.planner import aim as aims
 from shotplans.planner import dial, ground, ground_lights
 from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
@@ -71,7 +72,7 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m, ground_from_wall_m=from_wall))
     lights += extra
     left = left.without(*extra)
-    lights += _accent(frame, scene, dialled, left)
+    lights += _accents(frame, scene, left, extra)
     return Solved(
         setup=frame.setup,
         targets=frame.targets,
@@ -115,12 +116,12 @@ def _key(frame: Frame, choice: Choice, free: Free) -> Light | None:
     at = eyes + choice.distance_m * direction(choice.bearing_deg, choice.height_deg)
     place = (round(float(at[0]), 2), round(float(at[1]), 2), round(float(at[2]), 2))
     face = (0.0, round(choice.pose.eye_m, 3), 0.0)
-    many = len(choice.pose.together) > 1
+    aim, aim_words = aims.of_key(choice, place)
     light = Light(
         role="key",
         position=place,
-        aim=face,
-        aim_words="between the faces" if many else "at the bridge of the nose",
+        aim=aim,
+        aim_words=aim_words,
         distance_m=choice.distance_m,
         bearing_deg=choice.bearing_deg,
         height_deg=choice.height_deg,
@@ -183,22 +184,31 @@ def _reach_z(light: Light, keep_out_m: float) -> float:
     return max(body, foot)
 
 
-def _accent(frame: Frame, scene: Scene, dialled: dial.Dialled, left: Free) -> list[Light]:
-    band = frame.targets.accent_band
+def _accents(frame: Frame, scene: Scene, left: Free, extra: Sequence[Light]) -> list[Light]:
+    """The accent the targets want and, where the intent takes one, a second; each on its head's own steps."""
+    row, band = frame.targets.row, frame.targets.accent_band
     if band is None:
         return []
-    key_alone = key_level(scene)
-    found = accents.solve(
-        scene,
-        frame.targets.row.accent_kind,
-        band,
-        emitters=one_each(left.emitters(frame.steady)),
-        stands=left.stands,
-        needed=key_alone,
-    )
-    if found is None or found.emitter is None:
-        return []
-    return [replace(found, power_stops=dial.nearest(found.emitter, found.power_stops))]
+    wants = [accents.Want(row.accent_kind, -1.0, band)]
+    if len(scene.pose.together) == 1:
+        one = scene.pose.together[0].person.sitter
+        more = accents.second(row.name, str(frame.setup.background_tone), str(one.hair), str(one.head))
+        wants += [more] if more else []
+    placed: list[Light] = []
+    for want in wants:
+        found = accents.solve(
+            scene,
+            want,
+            emitters=one_each(left.emitters(frame.steady)),
+            stands=left.stands,
+            needed=key_level(scene),
+            others=(*extra, *placed),
+        )
+        if found is None or found.emitter is None:
+            break
+        placed.append(replace(found, power_stops=dial.nearest(found.emitter, found.power_stops)))
+        left = left.without(found)
+    return placed
 
 
 def _lettered(lights: Sequence[Light]) -> tuple[Light, ...]:
