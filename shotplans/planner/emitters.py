@@ -190,12 +190,14 @@ class Emitter:
 
         A round front has one radius; one with sides has that of its extent in the plane of incidence [LIGHT-3].
         """
-        if self.disc:
-            return self.alpha(distance_m)
-        across, up = sources.panel_axes(axis)
-        width, height = self.even_sides
-        radius = beams.radius_in_plane(across * width / 2, up * height / 2, toward, normal)
-        return np.asarray(np.arctan(radius / np.asarray(distance_m, dtype=np.float64)), dtype=np.float64)
+        return self.alpha(distance_m) if self.disc else alpha_of_rect(self.even_sides, axis, normal, toward, distance_m)
+
+
+def alpha_of_rect(sides: tuple[float, float], axis: F, normal: F, toward: F, distance_m: F) -> F:
+    """Angular radius in radians of an even front of width and height `sides`, in the plane of incidence on a normal."""
+    across, up = sources.panel_axes(axis)
+    radius = beams.radius_in_plane(across * sides[0] / 2, up * sides[1] / 2, toward, normal)
+    return np.asarray(np.arctan(radius / distance_m), dtype=np.float64)
 
 
 def both_ways(found: Iterable[Emitter]) -> list[Emitter]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from shotplans.light.units import unit
 from shotplans.planner import kit as owned
 from shotplans.planner.brief import Setup
-from shotplans.planner.emitters import Emitter
+from shotplans.planner.emitters import Emitter, alpha_of_rect
 from shotplans.planner.frame import Camera
 from shotplans.planner.notes import Targets
 from shotplans.planner.people import Pose
@@ -81,6 +81,15 @@ class Light:
 
     def alpha(self, point: F) -> float:
         return float(np.arctan(self.disc_size_m / (2 * max(1e-6, float(np.linalg.norm(self.at - point))))))
+
+    def alpha_on(self, point: F, normals: F) -> F:
+        """Angular radius (n,) that relief goes by on skin with these normals at a point [LIGHT-3]."""
+        if self.emitter and self.emitter.disc:
+            return np.full(len(normals), self.alpha(point))
+        far = self.at - point
+        distance = max(1e-6, float(np.linalg.norm(far)))
+        sides = self.emitter.even_sides if self.emitter else (self.width_m, self.height_m)
+        return alpha_of_rect(sides, self.axis, normals, far / distance, np.asarray(distance))
 
     def mirrored(self) -> Light:
         m = self.mounting
