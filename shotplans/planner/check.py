@@ -14,7 +14,8 @@ from numpy.typing import NDArray
 
 from shotplans.light import exposure, lenses
 from shotplans.light.sources import panel_axes
-from shotplans.planner import check_grounds, check_people, check_rigs
+from shotplans.planner import check_grounds, check_people, check_rigs, uncertainty, wanted
+from shotplans.planner.brief import Brief
 from shotplans.planner.expect import Meter
 from shotplans.planner.frame import CLOSED_MOST
 from shotplans.planner.plan import Light, Solved
@@ -22,6 +23,7 @@ from shotplans.planner.problem import Problem, up
 
 F = NDArray[np.float64]
 AMBIENT_CLEAR_STOPS = 5.0
+SET_WITHIN_STOPS = 0.12  # a tenth, and what printing to a tenth can add
 
 
 def problems(solved: Solved, meter: Meter, sitters: list[dict[str, Any]], expected: dict[str, Any]) -> list[Problem]:
@@ -29,16 +31,20 @@ def problems(solved: Solved, meter: Meter, sitters: list[dict[str, Any]], expect
     name = solved.setup.name
     found = [
         *_space(solved),
+        *check_people.room(solved),
         *check_rigs.stands(solved),
-        *_power(solved, meter, expected),
+        *check_rigs.dials(solved),
+        *check_rigs.moving(solved),
+        *_power(solved, expected),
+        *_framing(solved),
         *_lens(solved),
-        *_sharpness(solved),
+        *check_people.sharpness(solved),
         *check_people.eyes_and_glasses(solved, sitters),
-        *check_people.evenness(solved, expected),
+        *check_people.evenness(solved, meter, expected),
         *check_grounds.bounce(solved, meter, expected),
         *check_grounds.ground(solved),
-        *check_rigs.circuits(expected),
-        *check_people.people(solved),
+        *check_rigs.circuits(solved, expected),
+        *check_people.people(solved, meter),
     ]
     return [Problem(name, p.limit, p.short_by, p.unit, p.code, p.values) for p in found]
 
@@ -71,10 +77,6 @@ def _space(solved: Solved) -> Iterator[Problem]:
     behind = box.camera_reach_m - camera.distance_m
     if behind < -1e-6:
         yield Problem(None, "room", up(-behind), "m", "no_room_for_camera", {})
-    widest = max(abs(s.face_m[0]) for s in solved.pose.together) + 0.3
-    beside = widest - (box.across_m / 2 - box.keep_out_m + 0.1)
-    if beside > 1e-6:
-        yield Problem(None, "room", up(2 * beside), "m", "no_room_for_people", {})
     ground = solved.ground
     if ground is not None and ground.item.kind != "wall" and ground.item.width_m > box.across_m + 1e-6:
         over = ground.item.width_m - box.across_m
@@ -84,16 +86,8 @@ def _space(solved: Solved) -> Iterator[Problem]:
         yield Problem(None, "ceiling", up(tallest - box.ceiling_m), "m", "people_under_ceiling", {})
 
 
-def _power(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[Problem]:
-    short = float(solved.notes["short"])  # type: ignore[arg-type]
-    error = float(exposure.stops_between(solved.camera.aperture, expected["setting_reading"]["f_number"]))
-    if abs(error) > 0.1 + 0.02:
-        code = "power_short" if error < 0 else "power_over"
-        if short <= 0.05:
-            code = "dial_coarse"
-        yield Problem(
-            None, "power", max(0.1, round(abs(error), 1)), "stops", code, {"aperture": solved.camera.aperture}
-        )
+def _power(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
+    yield from _off_aperture(solved, expected)
     for light in solved.lights:
         if light.emitter and light.power_stops > light.emitter.head.range_stops + 1e-6:
             over = light.power_stops - light.emitter.head.range_stops
@@ -114,6 +108,40 @@ def _power(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[P
         if ambient < AMBIENT_CLEAR_STOPS:
             short = round(AMBIENT_CLEAR_STOPS - ambient, 1)
             yield Problem(None, "sync", max(0.1, short), "stops", "ambient", {"below": round(ambient, 1)})
+
+
+def _off_aperture(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
+    """The setting reading beside the aperture: out of the lights' reach, between the dial's steps, or not dialled."""
+    error = float(exposure.stops_between(solved.camera.aperture, expected["setting_reading"]["f_number"]))
+    if abs(error) <= SET_WITHIN_STOPS:
+        return
+    under = error < 0
+    values: dict[str, Any] = {"aperture": solved.camera.aperture}
+    if float(solved.notes["short"]) > 0.05:  # type: ignore[arg-type]
+        code = "power_short" if under else "power_over"
+    elif abs(error) <= 0.5 * max(uncertainty.dial_step_stops(x) for x in solved.by_role("key", "fill")) + 0.1:
+        code = "dial_coarse"
+    else:
+        code = "dial_off"
+        shown = expected["setting_reading"]["shown"]
+        values = {"way": "under" if under else "over", "turn": "up" if under else "down", "shown": shown}
+    yield Problem(None, "power", max(0.1, round(abs(error), 1)), "stops", code, values)
+
+
+def _framing(solved: Solved) -> Iterator[Problem]:
+    """A camera nearer than its framing wants, to the step it is set to: the picture is tighter than asked."""
+    camera, pose = solved.camera, solved.pose
+    brief = solved.notes["brief"]
+    assert isinstance(brief, Brief)
+    need = wanted.camera_m(brief, solved.setup, pose, camera)
+    short = need - camera.distance_m
+    if short > 0.05:
+        shorter = wanted.focal_mm(brief, solved.setup, pose, camera, camera.distance_m)
+        values = {
+            "have": f"{camera.distance_m:.2f}", "need": f"{need:.2f}", "focal": f"{camera.focal_mm:g}",
+            "shorter": f"{np.floor(shorter):.0f}",
+        }  # fmt: skip
+        yield Problem(None, "room", up(short), "m", "room_too_small", values)
 
 
 def _lens(solved: Solved) -> Iterator[Problem]:
@@ -137,26 +165,3 @@ def _lens(solved: Solved) -> Iterator[Problem]:
         low, high = camera.body.base_iso, camera.body.max_iso
         stops = abs(float(np.log2(camera.iso / (high if camera.iso > high else low))))
         yield Problem(None, "power", round(max(stops, 0.1), 1), "stops", "iso_range", {"low": low, "high": high})
-
-
-def _sharpness(solved: Solved) -> Iterator[Problem]:
-    c = solved.camera
-    near, far = lenses.depth_of_field_m(c.focal_mm, c.aperture, c.distance_m, c.blur_mm)
-    short = max(c.distance_m - c.front_m, 0.05)
-    missing = max(float(near) - short, c.distance_m + c.behind_m - float(far))
-    if missing > 0.005:
-        need = float(
-            lenses.aperture_for_depth(
-                c.focal_mm, c.distance_m, min(c.front_m, c.distance_m * 0.9), c.behind_m, c.blur_mm
-            )
-        )
-        yield Problem(
-            None,
-            "sharpness",
-            round(max(missing, 0.01), 2),
-            "m",
-            "sharpness",
-            {"need": round(need, 1), "most": CLOSED_MOST},
-        )
-
-

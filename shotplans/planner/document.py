@@ -12,7 +12,7 @@ import numpy as np
 from shotplans.light import exposure
 from shotplans.light.heads import dial_text
 from shotplans.light.units import round_to
-from shotplans.planner import circuits, pattern, sitter_view, uncertainty
+from shotplans.planner import ballast, circuits, pattern, sitter_view, uncertainty
 from shotplans.planner.candidates import HEAD_HALF_M
 from shotplans.planner.check import rim
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter, surroundings
@@ -95,12 +95,13 @@ def light(solved: Solved, one: Light) -> dict[str, Any]:
         "top_height_m": metre(top),
         "bearing_from_nose_deg": {s.person.label: degree(bearing_from_nose(one, s)) for s in in_brief_order(solved)},
         "side": pattern.side(main.nose_deg, off),
-        "feather_deg": degree(np.degrees(np.arccos(cos_feather))) if one.role == "fill" and not emitter else 0.0,
+        "feather_deg": degree(np.degrees(np.arccos(cos_feather))) if one.role == "key" or not emitter else 0.0,
         "tilt_deg": degree(-np.degrees(np.arcsin(np.clip(one.axis[1], -1, 1)))),
-        "roll_deg": 0.0,
+        "roll_deg": emitter.roll_deg if emitter else 0.0,
         "foot_m": [metre(v) for v in held.foot_m] if held else None,
         "arm_m": held.arm_m if held else None,
         "counterweight_kg": held.counterweight_kg if held else None,
+        **ballast.printed(solved, one),
         "cloths": None,
         "grid": emitter.modifier.grid_deg if emitter else None,
         "power_below_full_stops": round(one.power_stops, 2) + 0.0 if emitter else None,
@@ -154,7 +155,14 @@ def setup(solved: Solved) -> dict[str, Any]:
         "sitters": sitters(solved),
         "lights": [light(solved, x) for x in solved.lights],
         "blocks": [
-            {"id": b.panel.id, "at_m": point(b.at_m), "why": "black side in: takes the room's bounce off the shadows"}
+            {
+                "id": b.panel.id,
+                "at_m": point(b.at_m),
+                "why": "black side in: takes the room's bounce off the shadows",
+                "stand": b.stand,
+                "distance_m": metre(b.distance_m),
+                "bearing_deg": degree(b.bearing_deg),
+            }
             for b in solved.blocks
         ],
         "camera": camera(solved),

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from shotplans.light.units import round_to
+from shotplans.planner import words
 
 
 @dataclass(frozen=True)
@@ -20,6 +21,14 @@ class Problem:
     unit: str
     code: str
     values: dict[str, Any] = field(default_factory=dict)
+
+    def printed(self) -> dict[str, Any]:
+        """The problem in words, as the plan's document holds it."""
+        says, mend = words.problem(self.code, self.values, self.short_by)
+        return {
+            "setup": self.setup, "limit": self.limit, "short_by": self.short_by, "unit": self.unit, "says": says,
+            "mend": mend,
+        }  # fmt: skip
 
 
 def up(value: float) -> float:

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from time import perf_counter
 from typing import Any
 
 from shotplans.planner import (
+    alternatives,
     assumptions,
+    batteries,
     cautions,
+    consequences,
     document,
     outcome,
     packing,
     reasons,
+    rules,
     shots,
     solve_setup,
-    words,
 )
 from shotplans.planner.brief import Setup
 from shotplans.planner.codec import fingerprint
@@ -42,7 +46,7 @@ METHOD = (
     "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs it: the worst case.",
     "Anatomy, lens tilt (8 degrees) and wrap (5) are averages; glare and catchlights are advice, to be looked at.",
     "Readings of an uncorrected head and modifier are good to about 0.3 stop.",
-    "Not computed in this version, so null: colour_shift_k, cloths, minutes_build, retouch.",
+    "Not computed in this version, so null: colour_shift_k, cloths, minutes_build.",
 )
 
 
@@ -54,12 +58,15 @@ def plan(given: Request) -> dict[str, Any]:
     answers = [(s, solve_setup.solve(request, s)) for s in ordered]
     setups, problems = [], []
     for setup, answer in answers:
-        entry, found = _entry(request, setup, answer)
+        others = [a.best for _, a in answers if isinstance(a, Answer) and a is not answer]
+        entry, found = _entry(request, setup, answer, others)
         setups.append(entry)
         problems += found
     solved = [a.best for _, a in answers if isinstance(a, Answer)]
     people = {s.label: s for s in request.sitters}
     in_turn = {s.setup.name for s in solved if s.pose.in_turn}
+    listed = shots.shots(request.brief, setups, people, in_turn, rules.house(request.rules))
+    problems += batteries.problems(solved, listed) + consequences.problems(request, listed)
     done = {
         "engine": ENGINE,
         "fingerprint": fingerprint(given),
@@ -68,11 +75,12 @@ def plan(given: Request) -> dict[str, Any]:
         "candidates_scored": sum(a.best.candidates if isinstance(a, Answer) else a.candidates for _, a in answers),
         "planning_seconds": 0.0,
         "setups": setups,
-        "problems": [_printed(p) for p in problems],
-        "shots": shots.shots(request.brief, setups, people, in_turn),
+        "problems": [p.printed() for p in problems],
+        "shots": listed,
         "packing": packing.packing(solved, request) if solved else [],
-        "retouch": None,
+        "retouch": consequences.retouch(request, listed),
         "minutes_build": None,
+        "consequences": consequences.consequences(request, solved, listed),
     }
     return {**done, "planning_seconds": round(perf_counter() - started, 3)}
 
@@ -81,7 +89,9 @@ def _no_flash(request: Request, setup: Setup) -> bool:
     return any(s.no_flash for s in request.sitters if s.label in setup.people)
 
 
-def _entry(request: Request, setup: Setup, answer: Answer | Unsolved) -> tuple[dict[str, Any], list[Problem]]:
+def _entry(
+    request: Request, setup: Setup, answer: Answer | Unsolved, others: Sequence[Solved]
+) -> tuple[dict[str, Any], list[Problem]]:
     if isinstance(answer, Unsolved):
         short = float(answer.values.get("short_by", 1.0))  # type: ignore[arg-type]
         unit = str(answer.values.get("unit", "piece"))
@@ -100,9 +110,7 @@ def _entry(request: Request, setup: Setup, answer: Answer | Unsolved) -> tuple[d
             best, found.meter, found.expected, found.expected["per_sitter"], index, why
         ),
     }
-    others = [_alternative(request, a, found.expected) for a in answer.alternatives]
-    # another way that breaks what this one keeps is none
-    entry["alternatives"] = [other for other, broken in others if broken <= {p.limit for p in found.problems}]
+    entry["alternatives"] = alternatives.alternatives(request, answer, found, others)
     return entry, found.problems
 
 
@@ -110,33 +118,4 @@ def _side_why(request: Request, setup: Setup) -> str:
     if request.brief.key_side != "either":
         return "ordered"
     return "people" if solve_setup.sided(request.sitters, setup) else "habit"
-
-
-def _alternative(request: Request, other: Solved, ours: dict[str, Any]) -> tuple[dict[str, Any], set[str]]:
-    """Another way with what it costs against the plan's own `expected` block, and the limits it breaks."""
-    found = outcome.outcome(request, other)
-    block = found.expected
-    key = other.lights[0]
-    assert key.emitter is not None
-    name = key.emitter.modifier.label or key.emitter.modifier.id
-    entry = {
-        "differs": words.alternative(name, key.distance_m, block["apparent_size_deg"]),
-        "lights": [document.light(other, x) for x in other.lights],
-        "expected": block,
-        "costs": words.costs(block, ours),
-    }
-    return entry, {p.limit for p in found.problems}
-
-
-def _printed(problem: Problem) -> dict[str, Any]:
-    says, mend = words.problem(problem.code, problem.values, problem.short_by)
-    return {
-        "setup": problem.setup,
-        "limit": problem.limit,
-        "short_by": problem.short_by,
-        "unit": problem.unit,
-        "says": says,
-        "mend": mend,
-    }
-
 

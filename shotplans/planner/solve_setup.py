@@ -1,4 +1,8 @@
-"""One set-up from its brief: place and pose, frame, search, build, alternatives; on the key side that serves best."""
+"""One set-up from its brief: place and pose, frame, search, build; on the key side that serves best.
+
+Where not everything can be kept the nearest plan is built all the same: the camera as far back as the room lets it, a
+light on the stand that comes nearest. The checks then say what is broken and by how much.
+"""
 
 from __future__ import annotations
 
@@ -6,11 +10,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from shotplans.light.sources import hot_core_diameter
 from shotplans.light.units import round_to
 from shotplans.planner import frame as framing
 from shotplans.planner import key as keys
-from shotplans.planner import notes, people, poses, rules, space
+from shotplans.planner import people, poses, rules, space, wanted
 from shotplans.planner.brief import Setup, Sitter
 from shotplans.planner.build import Frame, build
 from shotplans.planner.emitters import Emitter
@@ -18,7 +21,9 @@ from shotplans.planner.framings import GROUND_DISTANCE_M
 from shotplans.planner.free import Free
 from shotplans.planner.key import Choice
 from shotplans.planner.people import Person, Pose
+from shotplans.planner.placed import settled, stood
 from shotplans.planner.plan import Solved
+from shotplans.planner.poses_by_rule import by_rule
 from shotplans.planner.readings import wanted_exposure
 from shotplans.planner.request import Request
 
@@ -26,6 +31,7 @@ ISO_ROOM_STOPS = 3.0  # ISO 800 from base 100 before a plan says that power is s
 STEADY_ISO_ROOM_STOPS = 5.0
 MOUNT_TRIES = 80
 LEAST_GROUND_M = 0.8  # a ground nearer than this takes the sitter's shadow
+LEAST_CAMERA_M = 0.8  # nearer than this no picture of a person is worth naming: common practice, no source
 
 
 @dataclass(frozen=True)
@@ -41,10 +47,30 @@ class Unsolved:
 
 @dataclass(frozen=True)
 class Answer:
-    """A set-up solved, with up to two ways that differ in kind."""
+    """A set-up solved, and what other ways can be built from: the frame it stands in, the kit and the keys found."""
 
     best: Solved
-    alternatives: tuple[Solved, ...]
+    frame: Frame
+    free: Free
+    choices: tuple[Choice, ...]
+    chosen: Choice
+    mirror: bool
+    short_m: float
+
+    @property
+    def broken(self) -> float:
+        """What the key breaks, and how much nearer than wanted the camera stands; 0 when all is kept."""
+        return self.chosen.broken + 10.0 * self.short_m
+
+    def built(self, choice: Choice, free: Free) -> Solved | None:
+        """The set around another key or from other kit, on this answer's side."""
+        made = build(self.frame, choice, free, 0)
+        return None if made is None else finished(self.frame.request, made, self.mirror)
+
+
+def finished(request: Request, made: Solved, mirror: bool) -> Solved:
+    """A set on its side, with everything where it will be printed."""
+    return settled(request, made.mirrored() if mirror else made)
 
 
 def solve(request: Request, setup: Setup) -> Answer | Unsolved:
@@ -73,21 +99,18 @@ def sided(sitters: tuple[Sitter, ...], setup: Setup) -> bool:
 
 
 def _one_side(request: Request, setup: Setup, mirror: bool) -> Answer | Unsolved:
+    """The way of facing that breaks nothing, the longer side of the room first; else the one that breaks least."""
     found: Answer | Unsolved | None = None
     for axis in space.axes(request.room):
         made = _one_axis(request, setup, mirror, axis)
-        if isinstance(made, Answer) and made.best.notes["broken"] == 0:
-            return _turned(made, mirror)
+        if isinstance(made, Answer) and made.broken == 0:
+            return made
         if found is None or isinstance(found, Unsolved):
             found = made if found is None or isinstance(made, Answer) else found
+        elif isinstance(made, Answer) and made.broken < found.broken - 1e-9:
+            found = made
     assert found is not None
-    return _turned(found, mirror) if isinstance(found, Answer) else found
-
-
-def _turned(answer: Answer, mirror: bool) -> Answer:
-    if not mirror:
-        return answer
-    return Answer(answer.best.mirrored(), tuple(a.mirrored() for a in answer.alternatives))
+    return found
 
 
 def _one_axis(request: Request, setup: Setup, mirror: bool, axis: str) -> Answer | Unsolved:
@@ -104,8 +127,7 @@ def _one_axis(request: Request, setup: Setup, mirror: bool, axis: str) -> Answer
     prepared = _prepare(request, setup, who, axis, steady)
     if isinstance(prepared, Unsolved):
         return prepared
-    shape, tries = replace(prepared[0]), prepared[1]
-    return _searched(shape, tries, free, strong, others)
+    return _searched(*prepared, free, strong, others, mirror)
 
 
 def _nothing(
@@ -129,28 +151,41 @@ def _nothing(
 
 def _prepare(
     request: Request, setup: Setup, who: list[Person], axis: str, steady: bool
-) -> tuple[Frame, list[Pose]] | Unsolved:
-    """Poses, camera, targets and room for one way of facing; Unsolved when the room cannot hold the picture."""
+) -> tuple[Frame, list[Pose], float] | Unsolved:
+    """Poses, camera, targets, room for one way of facing, and how much nearer than wanted the camera stands, in m."""
     room = request.room
     usual, nearest, _ = GROUND_DISTANCE_M[str(setup.background_tone)]
     wall = all(b.kind == "wall" for b in request.kit.backgrounds)
     rough = space.box(room, axis, usual, wall)
     across = rough.across_m - 2 * rough.keep_out_m
-    tries = poses.poses(who, setup, across)
+    tries = by_rule(poses.poses(who, setup, across, request), setup, rules.house(request.rules))
     first = tries[0]
-    if len(first.together) > poses.MOST_ROWS * poses.row_capacity(across):
-        return _too_many(setup, who, first, across)
     behind = max(0.0, -min(s.face_m[2] for s in first.together))
     free_m = rough.length_m - rough.ground_from_wall_m - rough.behind_camera_m
     longest = free_m - max(LEAST_GROUND_M, min(nearest + behind, usual))
     camera = framing.place(request, setup, first, longest, steady)
-    if camera.distance_m > longest + 1e-6:
-        return _too_small(setup, who, longest, camera)
+    short = max(0.0, camera.distance_m - longest)
+    if short > 1e-6:
+        nearer = float(np.floor(longest / 0.05 + 1e-9) * 0.05)
+        if nearer < max(LEAST_CAMERA_M, float(camera.lens.min_focus_m or 0.0)):
+            return _too_small(setup, who, longest, camera)
+        camera = _backed(request, camera, first, nearer, steady)
     box = space.box(room, axis, max(0.6, min(usual + behind, free_m - camera.distance_m)), wall)
-    kept = rules.house(request.rules)
-    targets = notes.targets(setup, who, len(first.together), request.brief.standard, _standard_size(request), kept)
+    targets = wanted.targets(request, setup, who, len(first.together))
     needed = wanted_exposure(camera, steady) / (1 + 2.0**-targets.row.fill.mid)
-    return Frame(request, setup, targets, camera, box, steady, needed, _iso_room(request, camera, steady)), tries
+    shape = Frame(request, setup, targets, camera, box, steady, needed, _iso_room(request, camera, steady))
+    return shape, tries, short
+
+
+def _backed(
+    request: Request, camera: framing.Camera, pose: Pose, nearer_m: float, steady: bool
+) -> framing.Camera:
+    """The camera as far back as the room lets it stand, the picture tighter than asked: the nearest plan."""
+    camera = stood(camera, pose, nearer_m, camera.height_m)
+    if request.preferences.aperture is not None:
+        return camera
+    start = framing.STEADY_APERTURE if steady else framing.FLASH_APERTURE
+    return replace(camera, aperture=framing.stop_for_depth(camera, start, camera.lens))
 
 
 def _iso_room(request: Request, camera: framing.Camera, steady: bool) -> float:
@@ -161,72 +196,56 @@ def _iso_room(request: Request, camera: framing.Camera, steady: bool) -> float:
     return float(np.floor(min(most, STEADY_ISO_ROOM_STOPS if steady else ISO_ROOM_STOPS)))
 
 
-def _too_many(setup: Setup, who: list[Person], first: Pose, across_m: float) -> Unsolved:
-    fits = poses.MOST_ROWS * poses.row_capacity(across_m)
-    over = len(first.together) - fits
-    wider = round(-(-over // poses.MOST_ROWS) * poses.ROW_SPACING_M, 2)
-    values = {"people": len(first.together), "fits": fits, "over": over, "wider": wider}
-    return Unsolved(setup, tuple(who), "too_many_people", {**values, "short_by": float(over), "unit": "people"})
-
-
 def _too_small(setup: Setup, who: list[Person], longest_m: float, camera: framing.Camera) -> Unsolved:
     short = float(round_to(np.ceil((camera.distance_m - longest_m) / 0.05 - 1e-9) * 0.05, 0.05))
     values = {"have": round(max(0.0, longest_m), 2), "need": camera.distance_m, "focal": f"{camera.focal_mm:g}"}
     return Unsolved(setup, tuple(who), "room_too_small", {**values, "short_by": short, "unit": "m"})
 
 
-def _standard_size(request: Request) -> float | None:
-    """Effective size of the standard's key modifier, if the kit holds it."""
-    wanted = request.brief.standard.key_modifier if request.brief.standard else None
-    for modifier in request.kit.modifiers:
-        if modifier.id == wanted or modifier.label == wanted:
-            width, height = modifier.size_m
-            core = float(hot_core_diameter(1.0, float(modifier.core_stops or 0.0)))
-            if modifier.shape == "disc":
-                return width * core
-            return float(np.sqrt((width**2 + height**2) * 2 / 3)) * core
-    return None
-
-
-def _standard_only(request: Request, emitters: list[Emitter]) -> list[Emitter]:
-    """The pairs with the standard's key modifier where there are any, else all."""
-    wanted = request.brief.standard.key_modifier if request.brief.standard else None
-    named = [e for e in emitters if wanted in (e.modifier.id, e.modifier.label)]
-    return named or emitters
-
-
 def _searched(
-    shape: Frame, tries: list[Pose], free: Free, strong: list[Emitter], others: list[Emitter]
+    shape: Frame,
+    tries: list[Pose],
+    short_m: float,
+    free: Free,
+    strong: list[Emitter],
+    others: list[Emitter],
+    mirror: bool,
 ) -> Answer | Unsolved:
-    strong, others = _standard_only(shape.request, strong), _standard_only(shape.request, others)
+    strong, others = wanted.standard_only(shape.request, strong), wanted.standard_only(shape.request, others)
     found = _search(shape, tries, free, strong)
     if others and (not found.choices or found.choices[0].broken > 0):
         more = _search(shape, tries, free, others)
         ranked = sorted((*found.choices, *more.choices), key=lambda c: -round(c.value, 9))
         found = keys.Found(tuple(ranked), found.considered + more.considered)
-    best: Solved | None = None
-    for choice in found.choices[:MOUNT_TRIES]:
-        best = build(shape, choice, free, found.considered)
-        if best is not None:
-            break
-    if best is None:
-        who = tuple(s.person for s in tries[0].seated)
-        lightest = min((e.mass_kg for e in (*strong, *others)), default=0.0)
-        return Unsolved(
-            shape.setup,
-            who,
-            "nothing_stands",
-            {
-                "mass": round(lightest, 1),
-                "height": f"{tries[0].eye_m + 0.8:.1f}",
-                "length": f"{shape.box.length_m:.1f}",
-                "across": f"{shape.box.across_m:.1f}",
-                "short_by": 1.0,
-                "unit": "stand",
-            },
-            found.considered,
-        )
-    return Answer(best, tuple(_alternatives(shape, free, found.choices, best)))
+    for kit in (free, lifted(free)):
+        for choice in found.choices[:MOUNT_TRIES]:
+            best = build(shape, choice, kit, found.considered)
+            if best is not None:
+                best = finished(shape.request, best, mirror)
+                return Answer(best, shape, kit, found.choices, choice, mirror, short_m)
+    return _nothing_stands(shape, tries, [*strong, *others], found.considered)
+
+
+def lifted(free: Free) -> Free:
+    """The free stands as though each carried anything to any height: for the nearest plan where none holds a key.
+
+    The checks look at the stands as they are, and say by how much each is too low or too weak.
+    """
+    any_light = {"max_height_m": 30.0, "min_height_m": 0.0, "max_load_kg": 1000.0}
+    return replace(free, stands=tuple(s.model_copy(update=any_light) for s in free.stands))
+
+
+def _nothing_stands(shape: Frame, tries: list[Pose], emitters: list[Emitter], considered: int) -> Unsolved:
+    values = {
+        "mass": round(min((e.mass_kg for e in emitters), default=0.0), 1),
+        "height": f"{tries[0].eye_m + 0.8:.1f}",
+        "length": f"{shape.box.length_m:.1f}",
+        "across": f"{shape.box.across_m:.1f}",
+        "short_by": 1.0,
+        "unit": "stand",
+    }
+    who = tuple(s.person for s in tries[0].seated)
+    return Unsolved(shape.setup, who, "nothing_stands", values, considered)
 
 
 def _search(shape: Frame, tries: list[Pose], free: Free, emitters: list[Emitter]) -> keys.Found:
@@ -241,21 +260,3 @@ def _search(shape: Frame, tries: list[Pose], free: Free, emitters: list[Emitter]
         iso_room_stops=shape.iso_room_stops,
         view=str(shape.setup.view),
     )
-
-
-def _alternatives(shape: Frame, free: Free, choices: tuple[Choice, ...], best: Solved) -> list[Solved]:
-    """Up to two plans whose key is of another kind, best first, none worse than a plan one would show."""
-    key = best.lights[0]
-    kinds = {key.emitter.modifier.kind} if key.emitter else set()
-    found: list[Solved] = []
-    for choice in choices:
-        kind = choice.emitter.modifier.kind
-        if kind in kinds or choice.broken > 0 or choice.score < 0.6:
-            continue
-        made = build(shape, choice, free, 0)
-        kinds.add(kind)
-        if made is not None:
-            found.append(made)
-        if len(found) == 2:
-            break
-    return found

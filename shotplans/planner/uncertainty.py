@@ -25,6 +25,7 @@ from shotplans.planner.steps import Step
 
 F = NDArray[np.float64]
 PLACED_M, PLACED_DEG, DOME_DEG = 0.05, 5.0, 5.0
+EVEN_SPREAD = 12.0**-0.5  # standard deviation of a step's even spread, in steps (textbook)
 LEAST_STOPS = 0.1  # nothing here is known better than the tenth it is shown to
 PARTS = ("output", "placement", "bounce", "dial")
 
@@ -73,7 +74,7 @@ def spread(solved: Solved, taken: Sequence[Step]) -> Spread:
         assert light.emitter is not None
         share = table.share(light)
         columns.append(("output", light.letter, share * light.emitter.uncertainty_stops))
-        columns.append(("dial", light.letter, share * _dial_stops(light)))
+        columns.append(("dial", light.letter, share * dial_step_stops(light) * EVEN_SPREAD))
         columns += [("placement", light.letter, table.moved(light, other)) for other in _displaced(solved, light)]
     for panel in table.panels:
         columns += [("placement", panel.letter, table.moved(panel, other)) for other in _displaced(solved, panel)]
@@ -109,14 +110,14 @@ def teaches_most(taken: Sequence[Step], found: Spread) -> tuple[int, float, floa
     return best, float(np.sqrt(variance[set_at])), float(np.sqrt(max(after, 0.0)))
 
 
-def _dial_stops(light: Light) -> float:
-    """A step of the head's dial about where it stands, over the square root of twelve (even spread, textbook)."""
-    assert light.emitter is not None
+def dial_step_stops(light: Light) -> float:
+    """A step of the head's dial about where it stands, in stops; 0 for a panel."""
+    if light.emitter is None:
+        return 0.0
     steps = ladder(light.emitter)
     at = int(np.argmin(np.abs(steps - light.power_stops)))
     near = steps[max(0, at - 1) : at + 2]
-    step = float(near[-1] - near[0]) / max(1, len(near) - 1)
-    return step / float(np.sqrt(12.0))
+    return float(near[-1] - near[0]) / max(1, len(near) - 1)
 
 
 def _displaced(solved: Solved, light: Light) -> list[Light]:

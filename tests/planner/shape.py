@@ -71,9 +71,13 @@ PER_SITTER = {
     "lines": [{"place": S, "direction": S, "shadow_stops": N, "highlight_stops": N}],
     "catchlights": [
         {"light": S, "image_side": {"left", "right"}, "clock": Maybe(N), "size_mm": Maybe(N), "seen": B,
-         "why_not": Maybe(S)}
+         "why_not": Maybe(S), "radial_mm": Maybe(N), "tangential_mm": Maybe(N),
+         "offset_mm": Maybe({"right": N, "up": N})}
     ],
-    "glasses": [{"light": S, "margin_deg": N, "cure": Maybe(S)}],
+    "glasses": [{"light": S, "margin_deg": N, "clear_above_deg": Maybe(N), "cure": Maybe(S)}],
+    "nose_shadow": {
+        "light": S, "length_mm": Maybe(N), "slant_deg": Maybe(N), "touches_lip": B, "joins_cheek": B,
+    },
 }  # fmt: skip
 EXPECTED = {
     "setting_reading": TARGET, "setting_uncertainty_stops": N, "setting_uncertainty_parts": PARTS,
@@ -93,7 +97,7 @@ SETUP = {
     "teaches_most": Maybe({"step": N, "because": S}), "expected": Maybe(EXPECTED),
     "changes_per_person": [{"label": S, "key_up_m": N, "camera_up_m": N, "seat": Maybe(S)}],
     "reasons": [{"about": S, "because": S, "from": [S], "source": S}],
-    "alternatives": [{"differs": S, "lights": [LIGHT], "expected": EXPECTED, "costs": S}],
+    "alternatives": [{"kind": S, "differs": S, "lights": [LIGHT], "expected": EXPECTED, "costs": S}],
 }  # fmt: skip
 DOCUMENT = {
     "engine": S, "fingerprint": S, "assumptions": [S], "cautions": [S], "candidates_scored": N,

@@ -7,11 +7,13 @@ part only; the parts are named for what they speak of.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from shotplans.planner.words import cautions, grounds, notes, people, problems, reasons, rigs, sources, ways
 from shotplans.planner.words.reasons import SIDE_WHY as SIDE_WHY
+from shotplans.planner.words.ways import SHOWN as SHOWN
+from shotplans.planner.words.ways import SHOWN_OF_GROUND as SHOWN_OF_GROUND
 
 _PARTS = (people, sources, grounds, notes, rigs, ways)
 PROBLEMS: dict[str, tuple[str, str]] = dict(problems.PROBLEMS)
@@ -46,19 +48,30 @@ def teaches(letter: str, role: str, before_stops: float, after_stops: float) -> 
     return ways.TEACHES.format(**values)
 
 
-def alternative(modifier: str, distance_m: float, size_deg: float) -> str:
-    """How another plan differs."""
-    return f"With {modifier} as key, {distance_m:.2f} m off, seen {size_deg:.0f} degrees across."
+def shown(key: str, values: Mapping[str, Any] | None = None) -> str:
+    """The name of a number that a change is shown by."""
+    named = {**ways.SHOWN, **ways.SHOWN_OF_GROUND}
+    return named[key][0] if key in named else ways.SHOWN_ELSE[key].format(**(values or {}))
 
 
-def costs(other: Mapping[str, Any], ours: Mapping[str, Any]) -> str:
-    """What another way changes, number against number."""
-    relief = [sum(s["relief_stops"] for s in e["per_sitter"]) / len(e["per_sitter"]) for e in (other, ours)]
-    said = [
-        f"nose shadow's edge {other['shadow_edge_mm']:.0f} mm instead of {ours['shadow_edge_mm']:.0f}",
-        f"relief {relief[0]:.2f} stops instead of {relief[1]:.2f}",
-        f"fill {other['fill_below_key_stops']:.1f} stops under the key instead of {ours['fill_below_key_stops']:.1f}",
-    ]
-    if ours["worst_pair"]:
-        said.append(f"faces within {other['evenness_stops']:.1f} stop instead of {ours['evenness_stops']:.1f}")
-    return f"{'; '.join(said)}.".capitalize()
+def refusal(code: str, values: Mapping[str, Any]) -> str:
+    """Why a value cannot be set, in a sentence."""
+    return ways.REFUSALS[code].format(**values)
+
+
+def alternative(kind: str, values: Mapping[str, Any]) -> str:
+    """In what kind another way differs."""
+    return ways.DIFFERS[kind].format(**values)
+
+
+def costs(other: Mapping[str, Any], ours: Mapping[str, Any], without: Sequence[str]) -> str:
+    """What another way changes: its own number, and the difference against the plan's; only what differs as printed."""
+    said = []
+    for key, sentence in ways.COSTS.items():
+        own, plans, form = other[key], ours[key], ways.COST_FORMS[key]
+        if own is not None and plans is not None and form.format(own) != form.format(plans):
+            by = form.replace("{:", "{:+").format(float(form.format(own)) - float(form.format(plans)))
+            said.append(sentence.format(own=form.format(own), by=by))
+    said += [ways.WITHOUT[role] for role in without]
+    text = "; ".join(said) or ways.SAME
+    return f"{text[0].upper()}{text[1:]}."

@@ -1,0 +1,244 @@
+"""One value of a placed set changed, on the steps a person can set; refused where it cannot be.
+
+Belongs here: where things stand after the change, each light still on a stand that holds it. What follows from that is
+in outcome.py. Everything keeps its place but the one thing named: a light moved keeps its aim, a camera moved keeps
+what it looks at.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shotplans.light import exposure
+from shotplans.light.units import round_to
+from shotplans.planner import dial, ground
+from shotplans.planner.mounting import PANEL_KG, Site, mount, never_under
+from shotplans.planner.people import Pose, Seated
+from shotplans.planner.placed import framed, pair, stood
+from shotplans.planner.plan import Light, Point, Solved
+from shotplans.planner.request import Request
+
+F = NDArray[np.float64]
+STEP_M, STEP_DEG = 0.05, 5.0
+# What may be asked of each value: the lowest and the highest, in its own unit.
+RANGE: dict[str, tuple[float, float]] = {
+    "distance_m": (0.3, 20.0), "bearing_deg": (-180.0, 180.0), "height_angle_deg": (-30.0, 85.0),
+    "power_below_full_stops": (0.0, 20.0), "height_m": (0.1, 4.0), "aperture": (0.7, 128.0), "iso": (6.0, 1_000_000.0),
+    "shutter_s": (0.00001, 60.0), "right_m": (-10.0, 10.0), "toward_camera_m": (-10.0, 10.0),
+    "nose_bearing_deg": (-90.0, 90.0), "chin_deg": (-30.0, 30.0),
+}  # fmt: skip
+OF_LIGHT = ("distance_m", "bearing_deg", "height_angle_deg", "power_below_full_stops", "aim", "modifier", "head")
+OF_CAMERA = ("distance_m", "height_m", "aperture", "iso", "shutter_s")
+OF_GROUND = ("distance_m",)
+OF_SITTER = ("right_m", "toward_camera_m", "nose_bearing_deg", "chin_deg")
+
+
+@dataclass(frozen=True)
+class Change:
+    """One value to be another: of `light`, `camera`, `background` or `sitter`; `name` is the letter or the label."""
+
+    thing: str
+    name: str
+    key: str
+    value: str
+
+
+class Refused(ValueError):
+    """A change that cannot be set: a code with values, worded in the catalogue."""
+
+    def __init__(self, code: str, values: dict[str, Any]) -> None:
+        super().__init__(code)
+        self.code, self.values = code, values
+
+
+def changed(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
+    """The set with one value changed, and the value as it was taken. Raises Refused."""
+    doers: dict[str, Callable[[Request, Solved, Change], tuple[Solved, str]]] = {
+        "light": _of_light, "camera": _of_camera, "background": _of_ground, "sitter": _of_sitter,
+    }  # fmt: skip
+    known = {"light": OF_LIGHT, "camera": OF_CAMERA, "background": OF_GROUND, "sitter": OF_SITTER}
+    if change.key not in known.get(change.thing, ()):
+        raise Refused("no_value", {"thing": change.thing, "key": change.key})
+    return doers[change.thing](request, solved, change)
+
+
+def _number(change: Change) -> float:
+    """The value as a number within its range. Raises Refused."""
+    value = _read(change.value)
+    low, high = RANGE[change.key]
+    if not math.isfinite(value):
+        raise Refused("no_number", {"given": change.value.strip()[:40]})
+    if not low <= value <= high:
+        raise Refused("out_of_range", {"given": f"{value:g}", "low": f"{low:g}", "high": f"{high:g}"})
+    return value
+
+
+def _read(text: str) -> float:
+    """A number as a studio writes it: 2.1, 2,1, f/8, 1/125. NaN for anything else."""
+    whole, _, part = text.strip().removeprefix("f/").replace(",", ".").partition("/")
+    try:
+        return float(whole) / float(part) if part else float(whole)
+    except (ValueError, ZeroDivisionError):
+        return math.nan
+
+
+def _of_light(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
+    number = next((n for n, x in enumerate(solved.lights) if x.letter == change.name), None)
+    if number is None:
+        raise Refused("no_such_light", {"name": change.name[:40]})
+    light = solved.lights[number]
+    if change.key in ("modifier", "head"):
+        made, taken = _swapped(request, solved, light, change)
+    elif change.key == "aim":
+        made, taken = _aimed(solved, light, change)
+    elif change.key == "power_below_full_stops":
+        made, taken = _dialled(light, change)
+    else:
+        made, taken = _moved(solved, light, change)
+    if made.position != light.position or made.emitter != light.emitter or made.aim != light.aim:
+        made = held(request, solved, made)
+    lights = (*solved.lights[:number], made, *solved.lights[number + 1 :])
+    return replace(solved, lights=lights), taken
+
+
+def _moved(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
+    """The light on its ray from the mark, its distance kept to what it is measured to."""
+    step = STEP_M if change.key == "distance_m" else STEP_DEG
+    value = float(round_to(_number(change), step))
+    steps = {
+        "distance_m": light.distance_m, "bearing_deg": light.bearing_deg, "height_angle_deg": light.height_deg,
+    } | {change.key: value}  # fmt: skip
+    place = np.array(light.distance_to or light.aim)
+    at = ground.along(
+        solved.mark_eyes, steps["bearing_deg"], steps["height_angle_deg"], place, steps["distance_m"]
+    )
+    if at is None:
+        raise Refused("no_place", {"letter": light.letter, "given": f"{value:g}"})
+    made = replace(
+        light, position=_cm(at), distance_m=steps["distance_m"], bearing_deg=steps["bearing_deg"],
+        height_deg=steps["height_angle_deg"],
+    )  # fmt: skip
+    return made, f"{value:.2f} m" if change.key == "distance_m" else f"{value:.0f} degrees"
+
+
+def _dialled(light: Light, change: Change) -> tuple[Light, str]:
+    if light.emitter is None:
+        raise Refused("no_dial", {"letter": light.letter})
+    wanted = _number(change)
+    if wanted > float(light.emitter.head.range_stops) + 1e-6:
+        most = f"{light.emitter.head.range_stops:g}"
+        raise Refused("out_of_range", {"given": f"{wanted:g}", "low": "0", "high": most})
+    power = dial.nearest(light.emitter, wanted)
+    return replace(light, power_stops=power), f"{power:.1f} stops below full"
+
+
+def _aimed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
+    """Aimed at the bridge of a sitter's nose; what its distance is measured to stays."""
+    sitter = next((s for s in solved.pose.together if s.person.label == change.value.strip()), None)
+    if sitter is None:
+        raise Refused("no_such_sitter", {"name": change.value.strip()[:40]})
+    return replace(light, aim=_cm(np.array(sitter.face_m)), aim_words="at the face"), sitter.person.label
+
+
+def _swapped(request: Request, solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
+    if light.emitter is None:
+        raise Refused("no_dial", {"letter": light.letter})
+    wanted = change.value.strip()
+    of = request.kit.modifiers if change.key == "modifier" else request.kit.heads
+    if wanted not in {piece.id for piece in of}:
+        raise Refused("not_in_kit", {"name": wanted[:40]})
+    for other in solved.lights:
+        if other.letter != light.letter and other.emitter is not None:
+            e = other.emitter
+            if wanted in (e.head.id, e.modifier.id):
+                raise Refused("taken", {"name": wanted, "letter": other.letter})
+    head = wanted if change.key == "head" else light.emitter.head.id
+    modifier = wanted if change.key == "modifier" else light.emitter.modifier.id
+    made = pair(request, head, modifier, None)
+    if made is None:
+        raise Refused("no_ring", {"head": head, "modifier": modifier})
+    if made.steady != solved.steady:
+        raise Refused("mixed", {"name": wanted})
+    return replace(light, emitter=made, power_stops=dial.nearest(made, light.power_stops)), wanted
+
+
+def held(request: Request, solved: Solved, light: Light) -> Light:
+    """The light on its own stand where that still holds it, else on nothing, which the checks then say."""
+    stands = [s for s in request.kit.stands if light.mounting is not None and s.id == light.mounting.stand]
+    site = Site(
+        solved.camera, solved.box, np.array([s.face_m for s in solved.pose.together]), never_under(solved.pose.seated)
+    )
+    back = light.emitter.depth_m - 0.2 if light.emitter else 0.1
+    mass = light.emitter.mass_kg if light.emitter else PANEL_KG
+    return replace(light, mounting=mount(light.at, -light.axis, back, mass, stands, site))
+
+
+def _stood(request: Request, before: Solved, after: Solved) -> Solved:
+    """Every light that its stand held before, looked at again: a stand may now be seen, or stand in the way."""
+    lights = []
+    for light in after.lights:
+        again = held(request, after, light)
+        lost = again.mounting is None and held(request, before, light).mounting is not None
+        lights.append(again if lost else light)
+    return replace(after, lights=tuple(lights))
+
+
+def _of_camera(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
+    camera, value = solved.camera, _number(change)
+    if change.key in ("distance_m", "height_m"):
+        value = float(round_to(value, STEP_M))
+        places = {"distance_m": camera.distance_m, "height_m": camera.height_m} | {change.key: value}
+        made = stood(camera, solved.pose, **places)
+        return _stood(request, solved, replace(solved, camera=made)), f"{value:.2f} m"
+    if change.key == "aperture":
+        made = replace(camera, aperture=exposure.exact_f_number(value))
+        return replace(solved, camera=made), exposure.shown(made.aperture)
+    if change.key == "iso":
+        return replace(solved, camera=replace(camera, iso=round(value))), f"ISO {value:.0f}"
+    return replace(solved, camera=replace(camera, shutter_s=value)), exposure.shutter_label(value)
+
+
+def _of_ground(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
+    value = float(round_to(_number(change), STEP_M))
+    assert solved.ground is not None
+    made = replace(
+        solved,
+        box=replace(solved.box, mark_from_ground_m=value),
+        ground=replace(solved.ground, distance_m=value),
+    )
+    return _stood(request, solved, made), f"{value:.2f} m"
+
+
+def _of_sitter(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
+    pose = solved.pose
+    sitter = next((s for s in pose.seated if s.person.label == change.name), None)
+    if sitter is None:
+        raise Refused("no_such_sitter", {"name": change.name[:40]})
+    if change.key in ("nose_bearing_deg", "chin_deg"):
+        value = float(round_to(_number(change), STEP_DEG if change.key == "nose_bearing_deg" else 1.0))
+        made = replace(sitter, nose_deg=value) if change.key == "nose_bearing_deg" else replace(sitter, chin_deg=value)
+        taken = f"{value:.0f} degrees"
+    else:
+        if pose.in_turn:
+            raise Refused("in_turn", {"name": sitter.person.label})
+        value = float(round_to(_number(change), STEP_M))
+        x, y, z = sitter.face_m
+        made = replace(sitter, face_m=(value, y, z) if change.key == "right_m" else (x, y, value))
+        taken = f"{value:.2f} m"
+    moved = _with(pose, sitter, made)
+    after = replace(solved, pose=moved, camera=framed(solved.camera, moved))
+    return (_stood(request, solved, after) if made.face_m != sitter.face_m else after), taken
+
+
+def _with(pose: Pose, sitter: Seated, other: Seated) -> Pose:
+    return replace(pose, seated=tuple(other if s is sitter else s for s in pose.seated))
+
+
+def _cm(at: F) -> Point:
+    return (round(float(at[0]), 2) + 0.0, round(float(at[1]), 2) + 0.0, round(float(at[2]), 2) + 0.0)
