@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from shotplans.planner.conflicts import conflicts, low_lights
 from shotplans.planner.expect import bearing_from_nose
+from shotplans.planner.intents import Band
 from shotplans.planner.notes import TEXTURE_NOTES
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Solved
@@ -47,13 +49,14 @@ def wishes(solved: Solved, expected: dict[str, Any], sitters: list[dict[str, Any
         elif moved.code == "accent_on_dark":
             band = solved.targets.accent_band
             if solved.light("accent") is not None and band is not None:
-                values = {"low": f"{band.low:g}", "high": f"{band.high:g}"}
-                yield Reason(_about_accent(solved), moved.code, moved.paths, TRADE, values)
+                yield Reason(_about_accent(solved), moved.code, moved.paths, TRADE, {"range": _range(band)})
         elif moved.code == "source_larger":
             size = {"size": f"{expected['apparent_size_deg']:.0f}"}
             yield Reason(moved.about, moved.code, moved.paths, TRADE, {**moved.values, **size})
         else:
             yield Reason(moved.about, moved.code, moved.paths, TRADE)
+    yield from conflicts(solved, sitters)
+    yield from low_lights(solved, sitters)
     for s in solved.pose.seated:
         if s.person.sitter.skin != "not noted" and len(solved.pose.seated) <= MOST_SPOKEN_OF:
             seen = by_label[s.person.label]
@@ -74,6 +77,13 @@ def _notes(seated: Seated, wish: str) -> str:
     """What of their face a sitter wishes softer or shown, in the order of the brief."""
     named = dict.fromkeys(w.note for w in seated.person.wishes if w.note in TEXTURE_NOTES and w.wish == wish)
     return " and ".join(named)
+
+
+def _range(band: Band) -> str:
+    """A band of stops against the key, read upward: a light brighter than the key lies over it."""
+    if band.high <= 0:
+        return f"{abs(band.high):g} to {abs(band.low):g} stops over"
+    return f"{band.low:g} to {band.high:g} stops under"
 
 
 def _about_accent(solved: Solved) -> str:
