@@ -22,7 +22,7 @@ FACE_RADIUS_MM, PROJECTION_MM = 69.0, 30.0
 # Below the tip, values from memory: the nose's base, the upper lip's edge, the line of the mouth. The tip lies 38 mm
 # below the pupils (LIGHT-5); of the 118 mm from the nose's root to the chin (A12) the mouth's line is then at 0.61.
 BASE_DOWN_MM, LIP_DOWN_MM, MOUTH_DOWN_MM = 10.0, 25.0, 34.0
-MOUTH_HALF_MM = 25.0  # value from memory
+MOUTH_HALF_MM, LIP_BEHIND_MM = 25.0, 20.0  # half the mouth; the lip behind the tip, nearer than the cheek: from memory
 
 
 class NoseShadow(NamedTuple):
@@ -47,7 +47,8 @@ def shadow(
     or, once sin(bearing) >= R/(R + p), passes it: then the shadow has joined the cheek's own and the place given is
     where the ray passes the edge of the light. A light from behind the face (z <= 0) joins too, its place is nan; one
     straight above throws no shadow on an upright face: nan, joining nothing. Simple face: a real cheek is fuller, so
-    a joining shadow lies higher than printed, by a centimetre or more. Raises ValueError unless p and R are above zero
+    a joining shadow lies higher than printed, by a centimetre or more. The lip is asked for on its own plane, nearer
+    to the tip than the cheek. Raises ValueError unless p and R are above zero
     and every direction has a length. Geometry; sizes [LIGHT-2], [NOSE] and values from memory.
     """
     if not (projection_mm > 0 and radius_mm > 0):
@@ -64,8 +65,8 @@ def shadow(
     travel, right = _landing(sin, cos, joins, projection_mm, radius_mm)
     down = travel * y / run
     right, down = np.where(lit, right, np.nan), np.where(lit, down, np.nan)
-    aside = np.abs(_straight(right, radius_mm))
-    lip = lit & ~joins & (down >= LIP_DOWN_MM) & (aside <= MOUTH_HALF_MM)
+    to_lip = LIP_BEHIND_MM / np.where(lit, z, np.inf)
+    lip = lit & ~joins & (to_lip * y >= LIP_DOWN_MM) & (np.abs(to_lip * x) <= MOUTH_HALF_MM)
     return NoseShadow(
         right, down, np.hypot(right, down), np.degrees(np.arctan2(right, down)), np.asarray(lip), np.asarray(joins)
     )
@@ -103,8 +104,3 @@ def _landing(sin: F, cos: F, joins: B, projection: float, radius: float) -> tupl
     inside = np.sqrt(np.maximum(radius**2 - (from_axis * sin) ** 2, 0.0))
     travel = from_axis * cos - np.where(joins, 0.0, inside)
     return travel, radius * np.arctan2(-travel * sin, from_axis - travel * cos)
-
-
-def _straight(right: F, radius: float) -> F:
-    """How far from the middle of the face a place `right` mm round it lies, seen from straight ahead."""
-    return right if np.isinf(radius) else np.asarray(radius * np.sin(right / radius))

@@ -86,8 +86,8 @@ def test_a_large_cylinder_is_a_plane() -> None:
 
 
 def test_a_high_light_in_front_brings_the_shadow_to_the_lip() -> None:
-    # Straight in front the shadow falls 30 tan e: the lip's edge, 25 mm below the tip, is met from 39.8 degrees up.
-    low, high = (bool(nose.shadow(direction(0, el)).touches_lip) for el in (39.7, 39.9))
+    # The lip 20 mm behind the tip, its edge 25 mm below: met from atan(25/20) = 51.34 degrees up, straight in front.
+    low, high = (bool(nose.shadow(direction(0, el)).touches_lip) for el in (51.3, 51.4))
     assert (low, high) == (False, True)
     assert not nose.shadow(direction(60, 50)).touches_lip  # it has joined the cheek's shadow instead
 

@@ -155,9 +155,11 @@ def _setup(key: dict[str, Any], fill: dict[str, Any]) -> dict[str, Any]:
 
 def _expected(key: dict[str, Any], whole: float) -> dict[str, Any]:
     seen = [
-        {"light": "A", "image_side": side, "clock": _clock(key), "size_mm": 3.2, "seen": True, "why_not": None}
+        {"light": "A", "image_side": side, "clock": _clock(key), "size_mm": 3.2, "seen": True, "why_not": None,
+         "radial_mm": 2.9, "tangential_mm": 3.2, "offset_mm": {"right": 1.9, "up": 1.8}}
         for side in ("left", "right")
-    ]
+    ]  # fmt: skip
+    shadow = {"light": "A", "length_mm": 32.0, "slant_deg": -36.0, "touches_lip": False, "joins_cheek": False}
     return {
         **{f"setting_{name}": value for name, value in SURE.items()},
         "setting_reading": _target(whole), "fill_below_key_stops": 1.2, "bounce_below_key_stops": 4.0,
@@ -170,7 +172,7 @@ def _expected(key: dict[str, Any], whole: float) -> dict[str, Any]:
             {"label": "Juno", "relief_stops": 0.6, "relief_shadow_stops": 0.3, "relief_highlight_stops": 0.3,
              "worst_place": "forehead",
              "lines": [{"place": "forehead", "direction": "across", "shadow_stops": 0.3, "highlight_stops": 0.3}],
-             "catchlights": seen, "glasses": []}
+             "catchlights": seen, "glasses": [], "nose_shadow": shadow}
         ],
     }  # fmt: skip
 

@@ -16,6 +16,7 @@ SETUP = "setups[0]"
 KEY = "setups[0].lights[0]"
 CAMERA = "setups[0].camera"
 EXPECTED = "setups[0].expected"
+IN_THE_GLASSES = {"light": "A", "margin_deg": -4.0, "clear_above_deg": 3.0, "cure": None}
 STRANGER = {"label": "Nobody", "key_up_m": 0.1, "camera_up_m": 0.1, "seat": None}
 
 
@@ -142,7 +143,7 @@ def test_a_sound_plan_has_no_faults() -> None:
         (f"{EXPECTED}.per_sitter[0].catchlights", [], "a catchlight in 0 eyes of 2"),
         (f"{EXPECTED}.per_sitter[0].catchlights[0].clock", 9.0, "the mirror says"),
         (f"{EXPECTED}.per_sitter[0].catchlights[0].seen", False, "without a why"),
-        (f"{EXPECTED}.per_sitter[0].glasses", [{"light": "A", "margin_deg": -4.0, "cure": None}], "in the glasses"),
+        (f"{EXPECTED}.per_sitter[0].glasses", [IN_THE_GLASSES], "in the glasses"),
         (f"{SETUP}.changes_per_person", [STRANGER], "not here"),
         (f"{SETUP}.reasons[0].about", "lights[7].distance_m", "not in the plan"),
         (f"{SETUP}.reasons[0].from", ["brief.setups[4].intent"], "not in the brief"),
@@ -180,7 +181,7 @@ def test_a_missing_key_is_named() -> None:
         ("catchlight", f"{EXPECTED}.per_sitter[0].catchlights", []),
         ("circuit", f"{EXPECTED}.load[0].watts", 4000),
         ("time", "shots[0].minutes", 90),
-        ("glare", f"{EXPECTED}.per_sitter[0].glasses", [{"light": "A", "margin_deg": -4.0, "cure": None}]),
+        ("glare", f"{EXPECTED}.per_sitter[0].glasses", [IN_THE_GLASSES]),
     ],
 )
 def test_a_broken_limit_that_is_a_problem_is_no_fault(limit: str, path: str, value: object) -> None:

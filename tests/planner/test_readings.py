@@ -1,6 +1,6 @@
 """Light in a solved set obeys the laws of light: inverse square, adding energies, mirrors, the sum of the setting.
 
-Covers emitters, readings, rounds, expect and sitter_view on whole set-ups; formulas of light have tests of their own.
+Covers emitters, readings, rounds and expect on whole set-ups; formulas of light have tests of their own.
 """
 
 from __future__ import annotations
@@ -11,10 +11,10 @@ import numpy as np
 import pytest
 
 from shotplans.light import exposure
-from shotplans.planner import document, readings, rounds, sitter_view
+from shotplans.planner import document, readings, rounds
 from shotplans.planner.emitters import Emitter, emitters
 from shotplans.planner.expect import bearing_from_nose
-from shotplans.planner.plan import Light, Solved
+from shotplans.planner.plan import Light
 from tests.planner import briefs
 from tests.planner.sets import filled, key_of, meter, solved, with_light
 
@@ -203,32 +203,3 @@ def test_bearing_off_the_nose_is_the_bearing_less_the_turn() -> None:
     one = solved(NATURAL)
     sitter = one.pose.seated[0]
     assert bearing_from_nose(key_of(one), sitter) == pytest.approx(key_of(one).bearing_deg - sitter.nose_deg, abs=0.5)
-
-
-def worn(limit: float, removable: bool) -> Solved:
-    tree = briefs.request(
-        briefs.setup("even"),
-        briefs.sitter("Corin", glasses={"lens": "flat", "may_remove": removable}, chin_limit_deg=limit),
-    )
-    return with_light(solved(tree), position=(0.0, 1.3, 1.5))
-
-
-@pytest.mark.parametrize(
-    ("limit", "removable", "cure"), [(10, True, "chin"), (3, True, "one frame"), (3, False, "key higher")]
-)
-def test_the_first_cure_is_the_one_that_is_left(limit: float, removable: bool, cure: str) -> None:
-    one = worn(limit, removable)
-    row = sitter_view.view(one, meter(one), one.pose.seated[0])
-    shown = next(g for g in row["glasses"] if g["light"] == key_of(one).letter)
-    assert shown["cure"].startswith(cure)
-
-
-def test_a_fill_in_the_glasses_goes_higher() -> None:
-    tree = briefs.request(
-        briefs.setup("even"), briefs.sitter("Corin", glasses={"lens": "flat", "may_remove": True}, chin_limit_deg=3)
-    )
-    one = solved(tree)
-    number = next(n for n, x in enumerate(one.lights) if x.role == "fill")
-    row = sitter_view.view(*(lambda bad: (bad, meter(bad), bad.pose.seated[0]))(
-        with_light(one, number, position=(0.0, 1.3, 1.5))))  # fmt: skip
-    assert next(g for g in row["glasses"] if g["light"] == one.lights[number].letter)["cure"].startswith("fill higher")
