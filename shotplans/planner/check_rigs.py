@@ -1,4 +1,4 @@
-"""Limits of what carries, feeds and fires the lights: stands, arms, weights, circuits, dials, movement; see check.py."""
+"""Limits of what carries, feeds and fires the lights: stands, arms, bags, circuits, dials, movement. For check.py."""
 
 from __future__ import annotations
 

@@ -115,6 +115,6 @@ CAUTIOUS: dict[str, Tree] = {
     "haze": one(haze=True),
     "a heavy head": one(kit=car(heads=[flash(mass_kg=12)], stands=[STURDY])),
     "a boom by itself": SAID["a boom alone"],
-    "a low room": one(where=briefs.room(9, 6, 1.95)),
+    "a low room": one(where=briefs.room(9, 6, 2.2)),
     "a small dish, near": one(kit=car(modifiers=[DISH])),
 }  # fmt: skip
