@@ -141,7 +141,7 @@ def _edge_points(size_mm: tuple[float, ...]) -> tuple[F, F]:
 
 
 def on_cornea(normal_angle_deg: ArrayLike) -> B:
-    """Whether a reflection whose normal is that far from the gaze still lies on the cornea (11.7 mm across)."""
+    """Whether a reflection, its normal so many degrees from the gaze, lies on the cornea: 11.7 mm across [LIGHT-5]."""
     return np.asarray(np.asarray(normal_angle_deg, dtype=np.float64) <= CORNEA_EDGE_DEG)
 
 
@@ -153,7 +153,7 @@ def corneal_point(source_mm: ArrayLike, camera_mm: ArrayLike) -> F:
 
 
 def lid_open(point_mm: ArrayLike, lid_mm: ArrayLike = UPPER_LID_MM) -> B:
-    """Whether a point (..., 3) of the cornea lies between the lid margins."""
+    """Whether a point (..., 3) of the cornea lies between the lid margins, millimetres from the pupil [LIGHT-5]."""
     y = np.asarray(point_mm, dtype=np.float64)[..., 1]
     return np.asarray((y <= np.asarray(lid_mm)) & (y >= LOWER_LID_MM))
 
@@ -161,7 +161,8 @@ def lid_open(point_mm: ArrayLike, lid_mm: ArrayLike = UPPER_LID_MM) -> B:
 def brow_clear(point_mm: ArrayLike, to_light: ArrayLike, eye_side: ArrayLike, brow_z_mm: ArrayLike) -> B:
     """Whether a ray from the cornea along `to_light` passes before the brow's edge, 13 mm above the pupil.
 
-    The edge reaches `brow_z_mm` forward of the cornea and sweeps back by 15 degrees on the temporal side.
+    The edge reaches `brow_z_mm` forward of the cornea and sweeps back by 15 degrees on the temporal side: a simple
+    shape, sizes partly assumed [LIGHT-5].
     """
     p, s = np.asarray(point_mm, dtype=np.float64), np.asarray(to_light, dtype=np.float64)
     rises = s[..., 1] > 1e-12
@@ -176,7 +177,7 @@ def nose_clear(point_mm: ArrayLike, to_light: ArrayLike, eye_side: ArrayLike, br
     plane.
 
     The ridge reaches `bridge_z_mm` forward of the cornea at and above the pupil's height, rises 32 degrees
-    below it and ends 38 mm down.
+    below it and ends 38 mm down: a simple shape, sizes partly assumed [LIGHT-5].
     """
     p, s = np.asarray(point_mm, dtype=np.float64), np.asarray(to_light, dtype=np.float64)
     inward = -s[..., 0] * np.asarray(eye_side)
@@ -199,7 +200,7 @@ def hidden_by(
 
     Unit directions (..., 3) in the head frame, light and camera far (the point moves by less than 0.1 mm from
     0.7 m on); `eye_side` 1 for the eye on image right. Whether the point is on the cornea is asked
-    separately.
+    separately. Shapes of [LIGHT-5].
     """
     s = np.asarray(direction_to_light, dtype=np.float64)
     normal = scaled_to_one(s + np.asarray(direction_to_camera, dtype=np.float64))

@@ -68,7 +68,7 @@ class _Mirror(NamedTuple):
 
 
 def head_turn(yaw_deg: ArrayLike, pitch_deg: ArrayLike) -> F:
-    """Rotation (..., 3, 3) of a head turned to image right by yaw, chin up by pitch: Ry(yaw) Rx(pitch)."""
+    """Rotation (..., 3, 3) of a head turned to image right by yaw, chin up by pitch: Ry(yaw) Rx(pitch). Definition."""
     yaw, pitch = np.broadcast_arrays(np.radians(yaw_deg), np.radians(pitch_deg))
     cy, sy, cp, sp = np.cos(yaw), np.sin(yaw), np.cos(pitch), np.sin(pitch)
     zero = np.zeros_like(cy)
@@ -196,7 +196,7 @@ def covered_share(
     camera.
 
     Exact mirror law on the sphere or plane at 400 x 400 points over the outline's box; a reflection smaller
-    than 0.1 mm may fall between them. For one light and lens; `glare` is the quick form.
+    than 0.1 mm may fall between them. For one light and lens; `glare` is the quick form. Source: the mirror law.
     """
     vertex, x, y, z = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
     steps = (np.arange(_GRID) + 0.5) / _GRID * 2 - 1

@@ -52,7 +52,7 @@ class _Lights(NamedTuple):
 
 def slope(aspect: ArrayLike) -> F:
     """Steepest slope of the Gaussian groove whose depth over full width at half depth is `aspect`: 1.4282
-    h/w.
+    h/w. Its derivative, greatest at the bell's own deviation; the shape is a convention of [LIGHT-3].
     """
     steepest: F = 2 * np.sqrt(2 * np.log(2)) * np.exp(-0.5) * np.asarray(aspect, dtype=np.float64)
     return steepest

@@ -74,7 +74,7 @@ def core_share(diameter_m: float, distance_m: float, bar_m: float = 0.030, gap_m
 
 
 def extent_m(size_m: tuple[float, ...], roll_deg: float = 0.0) -> float:
-    """Extent (m) across the edge of a disc (diameter,) or a rectangle (width, height) rolled about its axis."""
+    """Extent (m) across the edge of a disc (diameter,) or a rectangle (width, height), rolled by so much. Geometry."""
     if len(size_m) == 1:
         return size_m[0]
     roll = np.radians(roll_deg)

@@ -64,7 +64,7 @@ def disc_vector(point: ArrayLike, centre: ArrayLike, axis: ArrayLike, diameter_m
 def rect_corners(
     centre: ArrayLike, axis: ArrayLike, width_m: ArrayLike, height_m: ArrayLike, roll_deg: ArrayLike = 0.0
 ) -> F:
-    """The four corners (..., 4, 3) of a rectangle, in order round its edge (orientation of `panel_axes`)."""
+    """The four corners (..., 4, 3) of a rectangle, in order round its edge (orientation of `panel_axes`). Geometry."""
     across, upward = panel_axes(axis, roll_deg)
     half_w = across * (_floats(width_m) / 2)[..., None]
     half_h = upward * (_floats(height_m) / 2)[..., None]
@@ -138,7 +138,7 @@ def rect_irradiance(
     roll_deg: ArrayLike = 0.0,
 ) -> F:
     """E/L (sr) of a rectangle on a surface with unit `normal`: exact, cut at the horizon, zero behind the
-    front.
+    front [LAMBERT].
     """
     m = _floats(axis)
     irradiance = polygon_irradiance(point, normal, rect_corners(centre, m, width_m, height_m, roll_deg))
@@ -151,6 +151,7 @@ def disc_irradiance(
     """E/L (sr) of a disc on a surface with unit `normal`: exact, cut at the horizon, zero behind the front.
 
     The vector form serves wherever the whole disc is above the horizon; only the cut ones pay for the arc.
+    [HOWELL], and Lambert's edge sum taken round the arc [LAMBERT].
     """
     n, m, radius = _floats(normal), _floats(axis), _floats(diameter_m) / 2
     towards = _floats(centre) - _floats(point)
