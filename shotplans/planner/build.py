@@ -11,7 +11,7 @@ from shotplans.light.exposure import ambient_below_stops
 from shotplans.light.units import direction
 from shotplans.planner import accent as accents
 from shotplans.planner import aim as aims
-from shotplans.planner import dial, ground, ground_lights
+from shotplans.planner import dial, flags, ground, ground_lights
 from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
 from shotplans.planner.frame import Camera
@@ -67,12 +67,16 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     )
     scene = replace(scene, key=dialled.key, camera=dialled.camera)
     lights = [dialled.key, *([dialled.fill] if dialled.fill else [])]
-    hung, extra = _ground(frame, scene, lights, filled.blocks, left)
+    spill = _spill(scene, lights, filled.blocks)
+    hung, extra = _ground(frame, scene, lights, spill, left)
     from_wall = 0.0 if hung.item.kind == "wall" else scene.box.ground_from_wall_m
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m, ground_from_wall_m=from_wall))
     lights += extra
     left = left.without(*extra)
-    lights += _accents(frame, scene, left, extra)
+    accented = _accents(frame, scene, left, extra)
+    lights += accented
+    spill = replace(spill, lights=(*spill.lights, *extra))
+    screened, hung = flags.solve(scene, lights, hung, spill, left.without(*accented))
     return Solved(
         setup=frame.setup,
         targets=frame.targets,
@@ -81,6 +85,7 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
         box=scene.box,
         lights=_lettered(lights),
         blocks=filled.blocks,
+        flags=screened,
         ground=hung,
         steady=frame.steady,
         score=choice.score,
@@ -148,19 +153,19 @@ def _fill(frame: Frame, scene: Scene, left: Free) -> Filled:
     )
 
 
-def _ground(
-    frame: Frame, scene: Scene, lights: list[Light], blocks: Sequence[Block], left: Free
-) -> tuple[Ground, list[Light]]:
+def _spill(scene: Scene, lights: Sequence[Light], blocks: Sequence[Block]) -> ground.Spill:
+    """What falls on the ground before it has lights of its own, and the setting reading."""
+    heads = tuple(x for x in lights if x.emitter)
+    panels = [x for x in lights if x.emitter is None]
     setting = reading(
-        scene.mark,
-        scene.axis,
-        [x for x in lights if x.emitter],
-        scene.box,
-        panels=[x for x in lights if x.emitter is None],
-        blocks=blocks,
-        recessed=scene.recessed,
+        scene.mark, scene.axis, heads, scene.box, panels=panels, blocks=blocks, recessed=scene.recessed
     )
-    spill = ground.Spill(tuple(x for x in lights if x.emitter), tuple(blocks), setting)
+    return ground.Spill(heads, tuple(blocks), setting)
+
+
+def _ground(
+    frame: Frame, scene: Scene, lights: Sequence[Light], spill: ground.Spill, left: Free
+) -> tuple[Ground, list[Light]]:
     tone = str(frame.setup.background_tone)
     wanted = ground.wanted_lightness(tone, frame.targets.row.ground)
     reaches = [_reach_z(x, scene.box.keep_out_m) for x in lights]

@@ -66,7 +66,7 @@ def ground(solved: Solved) -> Iterator[Problem]:
                 "ground_not_white",
                 {"item": ground.item.id},
             )
-        elif ground.spread_stops > 0.35:
+        elif ground.spread_stops > 0.35 and len(solved.by_role("background")) < 2:
             yield Problem(
                 None,
                 "background",

@@ -28,6 +28,7 @@ WHITE_OVER = (0.3, 1.0)  # a white ground over the setting, stops: common practi
 STEP_M = 0.2
 NARROW_TASTE = 0.02  # of two that do as well, the narrower is hung sooner
 GOOD_ENOUGH_L = 1.5
+DARK_MOST_L = 30.0  # a ground wanted no lighter than this is to stay dark
 LIT_COST = 0.6  # a light for the ground, against a metre of distance costing half
 
 

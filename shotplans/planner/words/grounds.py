@@ -1,9 +1,63 @@
-"""Sentences about what is behind and beside: ground lights, accents, flags, flare, wrap, colour."""
+"""Sentences about grounds, accents, flags and colour: wrap, haze, spill on nose and lens, colour of the lights."""
 
 from __future__ import annotations
 
-PROBLEMS: dict[str, tuple[str, str]] = {}
+PROBLEMS: dict[str, tuple[str, str]] = {
+    "ground_graded": (
+        "The ground {item} falls off by {spread} stops over what is seen; {limit} is the limit.",
+        "{short} stops less: its lights further off, one from each side, or a narrower piece of it in the picture.",
+    ),
+    "ground_low": (
+        "The darkest point of the white ground {item} reads {lowest} stops against the setting; {limit} is wanted.",
+        "{short} stops more there: its lights more even, or all of it that much brighter.",
+    ),
+    "ground_wraps": (
+        "The ground {item} throws {over} stops more on the sitter's back than the face gets: edges melt.",
+        "{short} stops less on the ground, or the ground {further} m further behind, or black panels beside the sitter.",
+    ),
+    "ground_hazes": (
+        "The ground {item} fills {share} % of the picture and its light, scattered in the lens, lifts a black by about "
+        "{lift} stops; {limit} is the limit.",
+        "{short} stops less on the ground, or less of it in the picture.",
+    ),
+    "all_on_over": (
+        "With light {letters} on too the face reads {over} stops over the setting; {limit} is the limit.",
+        "{short} stops less from behind: that light lower in power, further round, or flagged.",
+    ),
+    "lens_lit": (
+        "Light {letter} shines into the lens and lifts a black by about {lift} stops; {limit} is the limit.",
+        "A flag of {width} x {height} m half a metre before it, a grid on it, or the light further round.",
+    ),
+    "nose_struck": (
+        "Light {letter} passes the cheek and strikes the tip of {label}'s nose, {under} stops under the setting.",
+        "{short} stops less, or the light further round behind the head.",
+    ),
+    "fill_colour": (
+        "The fill, light {letter}, is {mired} mired {way} than the key; {limit} is the limit on one face.",
+        "A filter on light {letter}, {short} mired {cure} at least, or heads of one colour.",
+    ),
+}
 
-REASONS: dict[str, str] = {}
+REASONS: dict[str, str] = {
+    "accent_gloss": "Light {letter} glances off the edge of the head, where skin mirrors: its brightest line looks about "
+    "{gloss} stops over what the dome reads there. Judge it by the frame, turn it down by eye.",
+    "accent_second": "Light {letter} is a second one from behind, {level} stops under the key at its own place, so that "
+    "{what} parts from the ground too. Off for the setting reading.",
+    "accent_clear": "From there light {letter} does not pass the cheek to the tip of the nose, and what it sends into the "
+    "lens lifts a black by about {lift} stops.",
+    "flag_lens": "{item} hangs {distance} m before light {letter} and keeps it off the lens: without it a black would rise "
+    "by about {before} stops, with it by {after}.",
+    "flag_ground": "{item} hangs {distance} m before light {letter} and keeps it off the ground, which comes out at L* "
+    "{lightness}.",
+    "flag_cloth": "{item} hangs {distance} m before light {letter} and shades the light cloth, which the key would "
+    "otherwise light past white.",
+    "ground_glow": "The ground throws light on the sitter's back that reads {back} stops under the face, and on the edges "
+    "of the head {wrap} stops under the key; scattered in the lens it lifts a black by about {lift} stops.",
+    "ground_pair": "Two lights, one from each side, light the ground to within {spread} stops over what is seen.",
+    "colour_differs": "Light {letter} is about {mired} mired {way} than the key ({shift} K): seen as a coloured edge or "
+    "shadow from {seen} mired up. A filter evens it; readings of both say by how much.",
+    "colour_matched": "The fill is within {mired} mired of the key by its cloths and head; its power may add {drift} "
+    "either way, which only a frame of the grey card tells.",
+}
 
 CAUTIONS: dict[str, str] = {}
