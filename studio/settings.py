@@ -206,6 +206,13 @@ NAV = [
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
 SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
+# What upper apps know to be impossible of a piece of kit: dotted paths of functions of (row, not yet saved) that give
+# pairs of a field's name and a sentence.
+KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
+# Where upper apps name a sitting's people: dotted paths of functions of (sitting) that give each short name in use
+# with the place it stands in, and of functions of (sitting, new names by old) that carry a new short name there.
+SITTER_USES: list[str] = ["shotplans.actions.sitter_names.uses"]
+SITTER_RENAMES: list[str] = ["shotplans.actions.sitter_names.rename"]
 
 # The address in QR codes and letters: what a phone in the studio can reach.
 TENTHSTOP_URL = env.str("TENTHSTOP_URL", default="http://127.0.0.1:8000").rstrip("/")

@@ -55,6 +55,18 @@ def full_power_limit_lxs(energy_ws: Numbers, front_area_m2: Numbers, factor_1m: 
     return np.asarray(energy_ws, dtype=np.float64) * LUMENS_PER_WATT * factor_1m / front_area_m2
 
 
+def least_loss_stops(
+    f_number_1m_iso100: Numbers, energy_ws: Numbers, front_area_m2: Numbers, factor_1m: Numbers
+) -> F:
+    """Least loss, in stops, that a diffuse front can have before a head without giving more light than the tube makes:
+    log2 of the head's bare exposure at 1 m over `full_power_limit_lxs`; below zero where even a gain is possible. Any
+    shape; range, errors and sources as there.
+    """
+    most = full_power_limit_lxs(energy_ws, front_area_m2, factor_1m)
+    found: F = np.log2(flash_exposure_1m_lxs(f_number_1m_iso100, 0.0) / most)
+    return found
+
+
 def stops_for_fraction(fraction: Numbers) -> F:
     """Stops against full power of a power fraction, log2 p: 1/4 -> -2.
 

@@ -7,6 +7,8 @@ from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
+from django.conf import settings
+from django.utils.module_loading import import_string
 from django.utils.translation import gettext_lazy as _
 
 from studio.forms.versioned import VersionedForm
@@ -44,6 +46,14 @@ class KitForm(VersionedForm):
                 )
             )
         self.helper.layout = Layout("version", *groups)
+
+    def _post_clean(self) -> None:
+        """Once the numbers are good one by one, what upper apps know of them beside the other kit."""
+        super()._post_clean()
+        if not self.errors:
+            for check in map(import_string, settings.KIT_CHECKS):
+                for name, sentence in check(self.instance):
+                    self.add_error(name, sentence)
 
 
 def _call_the_open_choice(field: forms.Field) -> None:

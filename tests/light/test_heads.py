@@ -62,6 +62,13 @@ def test_a_front_gives_no_more_than_all_its_energy_as_light() -> None:
     assert flux == pytest.approx(400 * 60, rel=1e-12)
 
 
+def test_the_least_loss_is_where_the_front_gives_all_its_energy() -> None:
+    # By hand: f/64 is 10,240 lx s at 1 m; A/F of a disc 1.5 m across is pi (1 + 0.75^2) = 4.9087 m2: 50,265 lm s of the
+    # 24,000 that 400 Ws x 60 lm/W make, log2 = 1.0665
+    least = heads.least_loss_stops(64.0, 400.0, np.pi * 0.75**2, disc_factor(1.0, 1.5))
+    assert least == pytest.approx(1.0665, abs=5e-5)
+
+
 def test_a_dial_of_thirds_stands_at_every_third_and_every_whole_stop() -> None:
     thirds = [0, 1 / 3, 2 / 3, 1, 4 / 3, 5 / 3, 2]
     for written in (1 / 3, 0.33, 0.333):

@@ -10,6 +10,7 @@ from django.db import models
 from django.test import Client
 from pytest_django import DjangoAssertNumQueries
 
+from shotplans.planner import consistency
 from shotplans.planner import kit as owned
 from studio.forms.kit import own_fields
 from studio.models import KIT, Head, KitItem, Modifier
@@ -176,3 +177,72 @@ def test_a_number_is_written_as_a_person_writes_it() -> None:
     assert [plain(n) for n in (9.0, 0.0006, 0.000001, 2.65, 10_000_000, -1.5)] == [
         "9", "0.0006", "0.000001", "2.65", "10000000", "-1.5",
     ]  # fmt: skip
+
+
+def entered(owner: Client, section: str, **values: object) -> str:
+    """The page after a new piece is posted: the errors beside its fields, or nothing when it was kept."""
+    url = f"/kit/section/{section}/new/"
+    form = opened(owner, url) | {"code": "new-1"}
+    form |= {k: str(v) for k, v in (cast.LEAST[section] | values).items()}
+    answer = owner.post(url, form)
+    return "" if answer.status_code == 302 else answer.content.decode()
+
+
+@pytest.mark.django_db
+def test_a_modifier_that_gives_more_light_than_the_tube_is_refused_beside_its_loss(owner: Client) -> None:
+    cast.make_kit("heads", "h400-1", energy_ws=400)
+    page = entered(owner, "modifiers", loss_stops=0)
+    # By hand: f/64 is 250 x 64^2/100 = 10,240 lx s; a disc 1.5 m across has A/F = pi (1 + 0.75^2) = 4.909 m2, so
+    # 50,266 lm s of the 24,000 that 400 Ws x 60 lm/W make: 1.07 stops too much.
+    assert "the loss is at least 1.1 stops" in page
+    assert "400 Ws head (h400-1)" in page
+    assert "24,000 lumen seconds" in page
+    assert page.index('name="loss_stops"') < page.index("the loss is at least") < page.index('name="mount"')
+    assert not Modifier.objects.exists()
+    assert entered(owner, "modifiers", loss_stops=1.1) == ""
+
+
+@pytest.mark.django_db
+def test_a_head_that_gives_more_light_than_its_energy_is_refused_beside_its_number(owner: Client) -> None:
+    cast.make_kit("modifiers", "octa150-1", loss_stops=1.1)
+    page = entered(owner, "heads", energy_ws=100)
+    # By hand: 100 Ws make 6,000 lm s; f/64 less 1.1 stops asks 23,450: 1.966 stops too much, f/64 / 2^0.983 = f/32.4
+    assert "f/32.3 at most" in page
+    assert "150 cm octabox (octa150-1)" in page
+    assert not Head.objects.exists()
+    assert entered(owner, "heads", energy_ws=100, f_number_1m_iso100=32.3) == ""
+
+
+@pytest.mark.django_db
+def test_a_ring_that_joins_an_impossible_pair_is_refused(owner: Client) -> None:
+    cast.make_kit("modifiers", "octa150-1", loss_stops=0)
+    cast.make_kit("heads", "h400-1", energy_ws=400, mount="bayonet P")
+    assert "mend those first" in entered(owner, "adapters")
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    ("head", "modifier"),
+    [
+        ({"energy_ws": 400, "mount": "bayonet P"}, {"loss_stops": 0}),  # they do not mount
+        ({}, {"loss_stops": 0}),  # the energy is not known
+        ({"energy_ws": 400}, {"loss_stops": 0, "kind": "dish"}),  # a dish may gather light to its axis
+        ({"light": "steady", "lux_1m": 99999, "energy_ws": 1}, {"loss_stops": 0}),  # no energy is stored for a frame
+    ],
+)
+def test_what_is_possible_or_not_known_is_kept(
+    head: dict[str, object], modifier: dict[str, object], owner: Client
+) -> None:
+    cast.make_kit("heads", "h400-1", **head)
+    assert entered(owner, "modifiers", **modifier) == ""
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("loss", [0.9, 1.0, 1.1, 1.2])
+def test_the_page_refuses_what_a_brief_is_refused_for(loss: float, owner: Client) -> None:
+    cast.make_kit("heads", "h400-1", energy_ws=400)
+    head = {"id": "h", "light": "flash", "f_number_1m_iso100": 64, "energy_ws": 400, "mount": "bayonet S"}
+    front = {"id": "m", "kind": "octabox", "shape": "disc", "diameter_m": 1.5, "loss_stops": loss, "mount": "bayonet S"}
+    told = consistency.faults({"kit": {"heads": [head], "modifiers": [front]}})
+    refused = any("impossible" in text for _, text in told)
+    assert (entered(owner, "modifiers", loss_stops=loss) != "") == refused
