@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from shotplans.light.sources import panel_axes
-from shotplans.light.units import direction
+from shotplans.light.units import Numbers, direction
 from shotplans.light.vectors import dot, scaled_to_one
 
 F = NDArray[np.float64]
@@ -82,7 +82,7 @@ def _offset(source: F, camera: F, gaze: F) -> tuple[F, F, F]:
 
 
 def catchlight(
-    source_mm: ArrayLike, camera_mm: ArrayLike, gaze_az_deg: ArrayLike = 0.0, gaze_el_deg: ArrayLike = 0.0
+    source_mm: ArrayLike, camera_mm: ArrayLike, gaze_az_deg: Numbers = 0.0, gaze_el_deg: Numbers = 0.0
 ) -> Catchlight:
     """Where the centre of each source (..., 3) is mirrored in the eye; `camera_mm` a distance ahead or a
     point.
@@ -104,8 +104,8 @@ def catchlight_outline(
     size_mm: tuple[float, ...],
     camera_mm: ArrayLike,
     roll_deg: float = 0.0,
-    gaze_az_deg: ArrayLike = 0.0,
-    gaze_el_deg: ArrayLike = 0.0,
+    gaze_az_deg: Numbers = 0.0,
+    gaze_el_deg: Numbers = 0.0,
 ) -> Outline:
     """Size of the reflection of a disc (`size_mm` one number) or a rectangle (width, height) emitting along
     `axis`; centres (..., 3), with a camera and a gaze each or the same for all.
@@ -216,8 +216,8 @@ def unseen_because(
     eye_side: ArrayLike,
     brow_z_mm: ArrayLike,
     bridge_z_mm: ArrayLike,
-    gaze_az_deg: ArrayLike = 0.0,
-    gaze_el_deg: ArrayLike = 0.0,
+    gaze_az_deg: Numbers = 0.0,
+    gaze_el_deg: Numbers = 0.0,
     lid_mm: ArrayLike = UPPER_LID_MM,
 ) -> NDArray[np.int64]:
     """What keeps a light at a place from being mirrored in an eye that looks somewhere: as `hidden_by`, or BESIDE.
