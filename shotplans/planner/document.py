@@ -12,7 +12,7 @@ import numpy as np
 from shotplans.light import exposure
 from shotplans.light.heads import dial_text
 from shotplans.light.units import round_to
-from shotplans.planner import ballast, circuits, pattern, sitter_view, uncertainty
+from shotplans.planner import ballast, circuits, colours, flags, glow, groups, pattern, sitter_view, uncertainty
 from shotplans.planner.candidates import HEAD_HALF_M
 from shotplans.planner.check import rim
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter, surroundings
@@ -41,6 +41,8 @@ def expected(solved: Solved, meter: Meter, sure: dict[str, Any] | None = None) -
     if sure is None:
         sure = uncertainty.printed(uncertainty.spread(solved, [setting(solved, meter)]))[0]
     block |= {f"setting_{name}": value for name, value in sure.items()}
+    block["group"] = groups.measures(solved)
+    block["ground"] = glow.printed(meter)
     block["per_sitter"] = [sitter_view.view(solved, meter, s) for s in in_brief_order(solved)]
     return block
 
@@ -63,6 +65,7 @@ def sitters(solved: Solved) -> list[dict[str, Any]]:
             "chin_deg": degree(s.chin_deg),
             "side_of_picture": "left" if s.face_m[0] < -edge else "right" if s.face_m[0] > edge else "middle",
             "row": s.row,
+            "step": s.step,
         }
         for s in in_brief_order(solved)
     ]
@@ -106,7 +109,7 @@ def light(solved: Solved, one: Light) -> dict[str, Any]:
         "grid": emitter.modifier.grid_deg if emitter else None,
         "power_below_full_stops": round(one.power_stops, 2) + 0.0 if emitter else None,
         "dial": _dial(one),
-        "colour_shift_k": None,
+        "colour_shift_k": colours.shift_k(one, solved.lights[0]),
     }
 
 
@@ -162,9 +165,14 @@ def setup(solved: Solved) -> dict[str, Any]:
                 "stand": b.stand,
                 "distance_m": metre(b.distance_m),
                 "bearing_deg": degree(b.bearing_deg),
+                "shades": None,
+                "keeps": "bounce",
+                "size_m": [b.panel.width_m, b.panel.height_m],
+                "aim_m": point((0.0, b.at_m[1], 0.0)),
             }
             for b in solved.blocks
-        ],
+        ]
+        + flags.printed(solved),
         "camera": camera(solved),
         "background": {
             "id": g.item.id,

@@ -108,23 +108,28 @@ def _of_light(request: Request, solved: Solved, change: Change) -> tuple[Solved,
 
 
 def _moved(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
-    """The light on its ray from the mark, its distance kept to what it is measured to."""
     step = STEP_M if change.key == "distance_m" else STEP_DEG
     value = float(round_to(_number(change), step))
+    made = elsewhere(solved, light, change.key, value)
+    if made is None:
+        raise Refused("no_place", {"letter": light.letter, "given": f"{value:g}"})
+    return made, f"{value:.2f} m" if change.key == "distance_m" else f"{value:.0f} degrees"
+
+
+def elsewhere(solved: Solved, light: Light, key: str, value: float) -> Light | None:
+    """The light with its distance, bearing or height angle another: on its ray from the mark, its aim kept.
+
+    None where that ray has no point at that distance from what the distance is measured to.
+    """
     steps = {
         "distance_m": light.distance_m, "bearing_deg": light.bearing_deg, "height_angle_deg": light.height_deg,
-    } | {change.key: value}  # fmt: skip
+    } | {key: value}  # fmt: skip
     place = np.array(light.distance_to or light.aim)
-    at = ground.along(
-        solved.mark_eyes, steps["bearing_deg"], steps["height_angle_deg"], place, steps["distance_m"]
-    )
+    bearing, height, distance = steps["bearing_deg"], steps["height_angle_deg"], steps["distance_m"]
+    at = ground.along(solved.mark_eyes, bearing, height, place, distance)
     if at is None:
-        raise Refused("no_place", {"letter": light.letter, "given": f"{value:g}"})
-    made = replace(
-        light, position=_cm(at), distance_m=steps["distance_m"], bearing_deg=steps["bearing_deg"],
-        height_deg=steps["height_angle_deg"],
-    )  # fmt: skip
-    return made, f"{value:.2f} m" if change.key == "distance_m" else f"{value:.0f} degrees"
+        return None
+    return replace(light, position=_cm(at), distance_m=distance, bearing_deg=bearing, height_deg=height)
 
 
 def _dialled(light: Light, change: Change) -> tuple[Light, str]:

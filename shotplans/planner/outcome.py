@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from shotplans.planner import check, document, rounds, uncertainty, words
+from shotplans.planner import check, document, nearest, rounds, uncertainty, words
 from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
@@ -29,18 +29,18 @@ class Outcome:
     problems: list[Problem]
 
 
-def outcome(request: Request, solved: Solved) -> Outcome:
-    """Everything that follows from where things stand, computed once."""
+def outcome(request: Request, solved: Solved, *, mends: bool = False) -> Outcome:
+    """Everything that follows from where things stand, computed once; with `mends` also what would mend each limit."""
     meter = meter_of(request, solved)
     taken = steps(solved, meter)
     found = uncertainty.spread(solved, taken)
     sure = uncertainty.printed(found)
     at = next(n for n, s in enumerate(taken) if s.kind == "setting")
     block = document.expected(solved, meter, sure[at])
-    return Outcome(
-        meter, block, rounds.numbered(solved, meter, taken, sure), _first(taken, found),
-        check.problems(solved, meter, block["per_sitter"], block),
-    )  # fmt: skip
+    broken = check.problems(solved, meter, block["per_sitter"], block)
+    if mends:
+        broken = nearest.mended(solved, meter, broken)
+    return Outcome(meter, block, rounds.numbered(solved, meter, taken, sure), _first(taken, found), broken)
 
 
 def meter_of(request: Request, solved: Solved) -> Meter:

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from shotplans.light import exposure, lenses
 from shotplans.light.units import round_to
-from shotplans.planner import dial, ground, people, space, wanted
+from shotplans.planner import dial, flags, ground, people, space, wanted
 from shotplans.planner import frame as framing
 from shotplans.planner.brief import Setup
 from shotplans.planner.build import Frame, notes_of
@@ -54,7 +54,7 @@ def placed(request: Request, entry: Entry) -> Solved:
         box = replace(box, mark_from_side_wall_m=entry["room"]["mark_from_side_wall_m"])
     eyes: Point = (0.0, pose.eye_m, 0.0)
     lights = tuple(_light(request, row, eyes, pose) for row in entry["lights"])
-    blocks = tuple(_block(request, row) for row in entry["blocks"])
+    blocks = tuple(_block(request, row) for row in entry["blocks"] if row["keeps"] == "bounce")
     item = next(b for b in request.kit.backgrounds if b.id == entry["background"]["id"])
     tone = ground.wanted_lightness(str(setup.background_tone), targets.row.ground)
     hung = Ground(
@@ -62,7 +62,7 @@ def placed(request: Request, entry: Entry) -> Solved:
     )
     made = Solved(
         setup=setup, targets=targets, pose=pose, camera=camera, box=box, lights=lights, blocks=blocks, ground=hung,
-        steady=steady, score=0.0, candidates=0,
+        steady=steady, score=0.0, candidates=0, flags=flags.read(entry["blocks"], request.kit, lights),
     )  # fmt: skip
     return noted(request, measured(request, made))
 
@@ -78,16 +78,23 @@ def measured(request: Request, solved: Solved) -> Solved:
     hung = solved.ground
     assert hung is not None
     house = request.brief.meter
-    at_key = house.setting_reading == "at_key"
-    scene = Scene(solved.lights[0], solved.pose, solved.camera, solved.box, house.dome == "recessed", at_key)
+    recessed, at_key = house.dome == "recessed", house.setting_reading == "at_key"
+    return replace(solved, ground=ground_at(solved, hung.distance_m, recessed, at_key))
+
+
+def ground_at(solved: Solved, distance_m: float, recessed: bool, at_key: bool) -> Ground:
+    """The ground of a set measured at a distance behind the mark, with the house's meter, the lights as they stand."""
+    hung = solved.ground
+    assert hung is not None
+    scene = Scene(solved.lights[0], solved.pose, solved.camera, solved.box, recessed, at_key)
     facing = [x for x in solved.by_role("key", "fill") if x.emitter]
     panels = [x for x in solved.lights if x.emitter is None]
     setting = reading(
-        scene.mark, scene.axis, facing, solved.box, panels=panels, blocks=solved.blocks, recessed=scene.recessed
+        scene.mark, scene.axis, facing, solved.box, panels=panels, blocks=solved.blocks, recessed=recessed
     )
     on = tuple(x for x in solved.by_role("key", "fill", "background") if x.emitter)
-    spill = ground.Spill(on, solved.blocks, setting)
-    return replace(solved, ground=ground.measure(scene, hung.item, hung.distance_m, spill, hung.wanted))
+    spill = ground.Spill(on, solved.blocks, setting, solved.flags)
+    return ground.measure(scene, hung.item, distance_m, spill, hung.wanted)
 
 
 def noted(request: Request, solved: Solved) -> Solved:

@@ -13,7 +13,7 @@ from shotplans.planner import words
 
 @dataclass(frozen=True)
 class Problem:
-    """A broken limit: by how much, in which unit, and the values its words need."""
+    """A broken limit: by how much, in which unit, the values its words need; `mend` where trying found one."""
 
     setup: str | None
     limit: str
@@ -21,13 +21,14 @@ class Problem:
     unit: str
     code: str
     values: dict[str, Any] = field(default_factory=dict)
+    mend: str = ""
 
     def printed(self) -> dict[str, Any]:
         """The problem in words, as the plan's document holds it."""
         says, mend = words.problem(self.code, self.values, self.short_by)
         return {
             "setup": self.setup, "limit": self.limit, "short_by": self.short_by, "unit": self.unit, "says": says,
-            "mend": mend,
+            "mend": self.mend or mend,
         }  # fmt: skip
 
 

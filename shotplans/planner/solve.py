@@ -36,8 +36,8 @@ UNSOLVED_LIMIT = {
     "no_stand": "kit",
     "too_hot": "kit",
     "nothing_stands": "reach",
+    "floor_short": "reach",
     "room_too_small": "room",
-    "too_many_people": "people",
 }
 METHOD = (
     "Sources are uniform discs or rectangles of the stated size and beam; fronts brighter in the middle count as the "
@@ -46,7 +46,9 @@ METHOD = (
     "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs it: the worst case.",
     "Anatomy, lens tilt (8 degrees) and wrap (5) are averages; glare and catchlights are advice, to be looked at.",
     "Readings of an uncorrected head and modifier are good to about 0.3 stop.",
-    "Not computed in this version, so null: colour_shift_k, cloths, minutes_build.",
+    "A lens is taken to scatter 2 % of a bright field over the picture, each cloth to warm light by 5 mired: values from "
+    "memory, good to a factor of two.",
+    "Not computed in this version, so null: cloths, minutes_build.",
 )
 
 
@@ -93,12 +95,9 @@ def _entry(
     request: Request, setup: Setup, answer: Answer | Unsolved, others: Sequence[Solved]
 ) -> tuple[dict[str, Any], list[Problem]]:
     if isinstance(answer, Unsolved):
-        short = float(answer.values.get("short_by", 1.0))  # type: ignore[arg-type]
-        unit = str(answer.values.get("unit", "piece"))
-        problem = Problem(setup.name, UNSOLVED_LIMIT[answer.code], short, unit, answer.code, answer.values)
-        return document.unsolved(setup.name, str(setup.intent)), [problem]
+        return document.unsolved(setup.name, str(setup.intent)), [_unsolved(request, answer)]
     best = answer.best
-    found = outcome.outcome(request, best)
+    found = outcome.outcome(request, best, mends=True)
     index = [s.name for s in request.brief.setups].index(setup.name)
     why = _side_why(request, setup)
     entry = {
@@ -112,6 +111,18 @@ def _entry(
     }
     entry["alternatives"] = alternatives.alternatives(request, answer, found, others)
     return entry, found.problems
+
+
+def _unsolved(request: Request, answer: Unsolved) -> Problem:
+    """Why a set-up has no light; where it is the floor, how much of the strips would have to be free."""
+    values, code, short, unit = answer.values, answer.code, answer.values.get("short_by", 1.0), "piece"
+    if code == "nothing_stands":
+        strip, kept = solve_setup.freer(request, answer.setup), float(request.room.keep_out_m or 0.0)
+        if strip is not None:
+            values = {"strip": f"{strip:.1f}", "kept": f"{kept:.2f}"}
+            code, short, unit = "floor_short", round(kept - strip, 2), "m"
+    unit = str(values.get("unit", unit))
+    return Problem(answer.setup.name, UNSOLVED_LIMIT[code], float(short), unit, code, values)  # type: ignore[arg-type]
 
 
 def _side_why(request: Request, setup: Setup) -> str:

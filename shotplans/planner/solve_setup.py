@@ -89,6 +89,19 @@ def solve(request: Request, setup: Setup) -> Answer | Unsolved:
     return right if right.best.score > left.best.score + 1e-9 else left
 
 
+def freer(request: Request, setup: Setup) -> float | None:
+    """The widest strip along the walls, in steps of 10 cm under the one kept free, that leaves a light a place to stand.
+
+    Found by planning again with each; None where even the whole floor does not do.
+    """
+    kept = float(request.room.keep_out_m or 0.0)
+    for tenths in range(int(np.ceil(kept * 10 - 1e-9)) - 1, -1, -1):
+        room = request.room.model_copy(update={"keep_out_m": tenths / 10})
+        if isinstance(solve(request.model_copy(update={"room": room}), setup), Answer):
+            return tenths / 10
+    return None
+
+
 def sided(sitters: tuple[Sitter, ...], setup: Setup) -> bool:
     """Whether anybody in the set-up has a side that matters."""
     chosen = [s for s in sitters if s.label in setup.people]
@@ -168,7 +181,7 @@ def _prepare(
     if short > 1e-6:
         nearer = float(np.floor(longest / 0.05 + 1e-9) * 0.05)
         if nearer < max(LEAST_CAMERA_M, float(camera.lens.min_focus_m or 0.0)):
-            return _too_small(setup, who, longest, camera)
+            return _too_small(request, setup, first, longest, camera)
         camera = _backed(request, camera, first, nearer, steady)
     box = space.box(room, axis, max(0.6, min(usual + behind, free_m - camera.distance_m)), wall)
     targets = wanted.targets(request, setup, who, len(first.together))
@@ -196,10 +209,15 @@ def _iso_room(request: Request, camera: framing.Camera, steady: bool) -> float:
     return float(np.floor(min(most, STEADY_ISO_ROOM_STOPS if steady else ISO_ROOM_STOPS)))
 
 
-def _too_small(setup: Setup, who: list[Person], longest_m: float, camera: framing.Camera) -> Unsolved:
-    short = float(round_to(np.ceil((camera.distance_m - longest_m) / 0.05 - 1e-9) * 0.05, 0.05))
-    values = {"have": round(max(0.0, longest_m), 2), "need": camera.distance_m, "focal": f"{camera.focal_mm:g}"}
-    return Unsolved(setup, tuple(who), "room_too_small", {**values, "short_by": short, "unit": "m"})
+def _too_small(request: Request, setup: Setup, pose: Pose, longest_m: float, camera: framing.Camera) -> Unsolved:
+    have, need = max(0.0, longest_m), camera.distance_m
+    shorter = max(1.0, np.floor(wanted.focal_mm(request.brief, setup, pose, camera, max(have, 0.01))))
+    values = {
+        "have": f"{have:.2f}", "need": f"{need:.2f}", "focal": f"{camera.focal_mm:g}", "shorter": f"{shorter:.0f}",
+    }  # fmt: skip
+    short = float(round_to(np.ceil((need - longest_m) / 0.05 - 1e-9) * 0.05, 0.05))
+    who = tuple(s.person for s in pose.seated)
+    return Unsolved(setup, who, "room_too_small", {**values, "short_by": short, "unit": "m"})
 
 
 def _searched(
@@ -236,7 +254,7 @@ def lifted(free: Free) -> Free:
 
 
 def _nothing_stands(shape: Frame, tries: list[Pose], emitters: list[Emitter], considered: int) -> Unsolved:
-    values = {
+    values: dict[str, object] = {
         "mass": round(min((e.mass_kg for e in emitters), default=0.0), 1),
         "height": f"{tries[0].eye_m + 0.8:.1f}",
         "length": f"{shape.box.length_m:.1f}",

@@ -15,7 +15,7 @@ ROLES = ("key", "fill", "accent", "background")
 LIMITS = (
     "ceiling", "room", "picture", "reach", "power", "sync", "lens", "sharpness", "glare", "catchlight", "evenness",
     "load", "circuit", "kit", "mount", "background", "bounce", "flash", "people", "time",
-    "fill", "battery", "overhead",
+    "fill", "battery", "overhead", "accent", "colour",
 )  # fmt: skip
 
 
@@ -40,7 +40,7 @@ PARTS = {"output": N, "placement": N, "bounce": N, "dial": N}
 
 SITTER = {
     "label": S, "face_m": XYZ, "seat": Maybe(S), "body_turn_deg": N, "nose_bearing_deg": N, "chin_deg": N,
-    "side_of_picture": {"left", "middle", "right"}, "row": N,
+    "side_of_picture": {"left", "middle", "right"}, "row": N, "step": Maybe(S),
 }  # fmt: skip
 LIGHT = {
     "letter": S, "role": set(ROLES), "head": Maybe(S), "modifier": Maybe(S), "adapter": Maybe(S), "stand": S,
@@ -57,6 +57,10 @@ CAMERA = {
     "orientation": {"upright", "horizontal"},
 }  # fmt: skip
 BACKGROUND = {"id": S, "distance_m": N, "reading_below_setting_stops": N, "lightness": N, "covers": B}
+GLOW = {
+    "evenness_stops": N, "lowest_below_setting_stops": N, "back_below_face_stops": N, "wrap_below_key_stops": N,
+    "black_lift_stops": N,
+}  # fmt: skip
 ROOM = {
     "axis": {"width", "depth"}, "ground_from_wall_m": N, "mark_from_ground_m": N, "mark_from_side_wall_m": N,
     "camera_from_mark_m": N,
@@ -85,10 +89,11 @@ EXPECTED = {
     "evenness_stops": N, "worst_pair": [S], "hands_below_face_stops": N, "sway_stops": N, "shadow_edge_mm": N,
     "apparent_size_deg": N, "pattern": S, "field_width_m": N, "sharp_from_m": N, "sharp_to_m": N,
     "load": [{"circuit": S, "watts": N, "peak_amps": N, "limit_watts": N, "staggered_amps": N, "letters": [S]}],
-    "per_sitter": [PER_SITTER],
+    "per_sitter": [PER_SITTER], "group": Maybe({"*": N}), "ground": GLOW,
 }  # fmt: skip
 BLOCK = {
     "id": S, "at_m": Any_(XYZ, XZ), "why": S, "stand": Maybe(S), "distance_m": N, "bearing_deg": N,
+    "shades": Maybe(S), "keeps": {"bounce", "lens", "ground", "cloth"}, "size_m": XZ, "aim_m": XYZ,
 }  # fmt: skip
 SETUP = {
     "name": S, "intent": S, "sitters": [SITTER], "lights": [LIGHT], "blocks": [BLOCK],

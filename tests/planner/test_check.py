@@ -53,7 +53,6 @@ def car(**parts: Any) -> Tree:
 HOT = [briefs.studio_kit()["heads"][-1] | {"watts": 900}]
 COOL = [briefs.studio_kit()["modifiers"][0] | {"max_modelling_watts": 250}]
 
-WEAK = {"id": "stand", "kind": "stand", "max_height_m": 2, "min_height_m": 1, "max_load_kg": 0.1}
 BOOM = {"id": "boom", "kind": "boom", "max_height_m": 3, "min_height_m": 1, "max_load_kg": 10, "reach_m": 2}
 BY_BRIEF: dict[str, tuple[str, Tree]] = {
     "no_head": ("kit", one(kit=car(heads=[]))),
@@ -62,8 +61,6 @@ BY_BRIEF: dict[str, tuple[str, Tree]] = {
     "no_mount": ("mount", one(kit=car(heads=flash(mount="odd")))),
     "no_stand": ("kit", one(kit=car(stands=[]))),
     "too_hot": ("kit", one(kit=car(heads=HOT, modifiers=COOL))),
-    "nothing_stands": ("reach", one(kit=car(stands=[WEAK]))),
-    "too_many_people": ("people", one(briefs.setup("even", "group"), briefs.family(30), where=briefs.room(5, 2.4, 3))),
     "room_too_small": ("room", one(briefs.setup("even", "full"), where=briefs.room(3, 3, 2.6))),
     "ceiling": (
         "ceiling",

@@ -32,6 +32,12 @@ def problem(code: str, values: Mapping[str, Any], short_by: float) -> tuple[str,
     return says.format(**filled), mend.format(**filled)
 
 
+def mends(parts: Sequence[tuple[str, Mapping[str, Any]]]) -> str:
+    """Mends that were found by trying, each enough alone, as one sentence."""
+    text = ", or ".join(ways.MENDS[code].format(**values) for code, values in parts)
+    return f"{text if text.startswith('f/') else text[0].upper() + text[1:]}."
+
+
 def reason(code: str, values: Mapping[str, Any]) -> str:
     """A reason in one or two sentences."""
     return REASONS[code].format(**values)

@@ -21,17 +21,9 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Free a cooler lamp, or a modifier rated for more watts.",
     ),
     "no_stand": ("There is no stand in the free kit, so nothing can hold a light.", "Free one stand for the key."),
-    "nothing_stands": (
-        "No free stand or boom holds a key anywhere it would be wanted in this room.",
-        "A stand that carries {mass} kg to {height} m, or more floor round the set: {length} x {across} m is free now.",
-    ),
-    "too_many_people": (
-        "{people} people do not fit this room in four rows: {fits} do.",
-        "{over} people fewer in one picture, or a room {wider} m wider.",
-    ),
     "room_too_small": (
         "The room is too short for this picture: {have} m are free along the set, {need} m are needed.",
-        "{short} m more room, a tighter framing, or a shorter lens than {focal} mm.",
+        "{short} m more room, a tighter framing, or a lens of {shorter} mm instead of {focal}.",
     ),
     "ceiling": ("Light {letter} goes through the ceiling.", "{short} m more height, or a smaller source."),
     "light_in_wall": ("Light {letter} goes through a wall.", "{short} m more room, or a smaller source."),
@@ -40,7 +32,6 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "The camera with its photographer does not fit between the mark and the wall.",
         "{short} m more room, or a shorter lens.",
     ),
-    "no_room_for_people": ("The people are wider than the room.", "A room {short} m wider, or one more row."),
     "people_under_ceiling": ("The tallest head reaches the ceiling.", "Everybody {short} m lower: seat the back row."),
     "no_stand_for": (
         "No free stand holds light {letter} where it belongs.",
@@ -70,7 +61,7 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Trim with the key's distance: 5 cm is about a tenth of a stop at 1.5 m.",
     ),
     "sync": (
-        "The shutter ordered is faster than the camera's sync speed, so part of the frame stays dark.",
+        "The shutter ordered is faster than the camera's sync speed: the flash lights about {lit} % of the frame, the rest stays dark.",
         "{sync_label} or slower.",
     ),
     "ambient": (
@@ -85,19 +76,11 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     "aperture_wide": ("The lens does not open to the aperture ordered.", "f/{widest} or smaller."),
     "aperture_small": ("The lens does not close to the aperture ordered.", "f/{smallest} or wider."),
     "iso_range": ("The camera does not have the ISO ordered.", "An ISO from {low} to {high}."),
-    "sharpness": (
-        "Not every face is within the sharp zone: {short} m are missing.",
-        "About f/{need}, the rows {short} m closer together, or the camera further off.",
-    ),
     "catchlight": (
         "{label} has a catchlight from the key in {seen} of {wanted} eyes.",
         "Key lower, or nearer the nose, or chin up a little.",
     ),
     "glare": ("Light {letter} shows in {label}'s glasses.", "First cure: {cure}."),
-    "evenness": (
-        "The faces differ by {spread} stops from {bright} to {dim}; {limit} is the limit.",
-        "The key further off or nearer the lens, or one person fewer in the row.",
-    ),
     "bounce_over": (
         "The room alone fills to {level} stops under the key; {wanted} at least is wanted.",
         "{short} stops less: one more black panel on the shadow side, or darker walls.",
@@ -122,7 +105,6 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "A darker ground, or the ground further behind.",
     ),
     "circuit": ("{circuit} carries more than four fifths of its breaker.", "{short} W less on it: another circuit."),
-    "too_many_rows": ("The group stands in {rows} rows; more than four hide faces.", "A wider room or fewer people."),
     "character_for_many": (
         "A character light is for up to three people; this is planned as bold.",
         "Three people at most in this picture.",

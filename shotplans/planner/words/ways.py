@@ -3,6 +3,14 @@
 from __future__ import annotations
 
 PROBLEMS: dict[str, tuple[str, str]] = {
+    "nothing_stands": (
+        "No free stand or boom holds a key anywhere it would be wanted in this room.",
+        "A stand that carries {mass} kg to {height} m, or more floor round the set: {length} x {across} m is free now.",
+    ),
+    "floor_short": (
+        "No stand has a place to stand: the strips of {kept} m kept free along the walls leave no floor for its foot.",
+        "Strips of {strip} m, {short} m less along every wall.",
+    ),
     "dial_off": (
         "The setting reading is {short} stops {way} the aperture.",
         "Key and fill {short} stops {turn}, or the camera set to {shown}.",
@@ -15,6 +23,23 @@ TEACHES = (
     "Read light {letter} ({role}) alone first: of all readings of one light it says most about the others. With it known, "
     "the setting reading is good to about {after} stop instead of {before}."
 )
+
+# Mends found by trying: each is enough alone.
+MENDS: dict[str, str] = {
+    "height_angle_deg": "light {letter} at {value:.0f} degrees of height",
+    "bearing_deg": "light {letter} at a bearing of {value:.0f} degrees",
+    "distance_m": "light {letter} {value:.2f} m off",
+    "higher_room": "{short} m more height",
+    "smaller_front": "a front no more than {size} m high on light {letter}",
+    "taller_stand": "a stand {short} m taller",
+    "iso": "ISO {iso}",
+    "aperture": "{shown}",
+    "as_said": "{cure}",
+    "ground_m": "the ground {value} m behind the mark",
+    "reflects": "a ground that reflects {share} %",
+    "ground_light": "{stops} stops more light on the ground, from a light of its own",
+    "wider_ground": "a ground {short} m wider",
+}
 
 DIFFERS: dict[str, str] = {
     "modifier": "Another modifier: {modifier} as key, {distance} m off, seen {size} degrees across.",
