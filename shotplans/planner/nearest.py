@@ -201,8 +201,7 @@ def _tone(solved: Solved, meter: Meter, problem: Problem) -> Iterator[Mended]:
     assert hung is not None
     low, high = hung.wanted
     bound = low if problem.code == "ground_dark" else high
-    for distance in _steps(hung.distance_m, OF_A_KIND = 2  # more of one kind are mended by the same change, or by none
-LEAST_GROUND_M, MOST_GROUND_M, moves.STEP_M):
+    for distance in _steps(hung.distance_m, LEAST_GROUND_M, MOST_GROUND_M, moves.STEP_M):
         lightness = _hung_at(solved, meter, distance).lightness
         if low <= lightness <= high:
             yield "ground_m", {"value": f"{distance:.2f}"}

@@ -90,7 +90,7 @@ def solve(request: Request, setup: Setup) -> Answer | Unsolved:
 
 
 def freer(request: Request, setup: Setup) -> float | None:
-    """The widest strip along the walls, in steps of 10 cm under the one kept free, that leaves a light a place to stand.
+    """The widest strip along the walls, in steps of 10 cm under the one kept free, that leaves a light a place.
 
     Found by planning again with each; None where even the whole floor does not do.
     """
