@@ -126,9 +126,10 @@ def _glasses_and_deep_set(solved: Solved, sitters: Sitters) -> Iterator[Reason]:
     need = _needed_middle_deg(solved, wearer)
     kept = need - 0.5 <= height <= band.high + 0.5
     neither = band.high + 0.5 < height < need - 0.5
+    only = "neither" if neither else "the eyes" if height < need else "the glasses"
     values = {
         "need": f"{need:.0f}", "high": f"{band.high:.0f}", "low": f"{band.low:.0f}", "height": f"{height:.0f}",
-        "kept": "neither" if neither else "the eyes" if height < need else "the glasses", "chin": f"{wearer.chin_deg:+.0f}", "margin": f"{_margin(solved, sitters, wearer):.0f}",
+        "kept": only, "chin": f"{wearer.chin_deg:+.0f}", "margin": f"{_margin(solved, sitters, wearer):.0f}",
         # each degree the frames tilt turns what they mirror by two
         "tilt": f"{max(0.0, (need - band.low) / 2):.0f}",
     }  # fmt: skip
