@@ -119,7 +119,8 @@ def _relief(
         along = np.array([anatomy.line_vector(p) for p in places]) @ turn.T if lined else None
         normals = _normals(tuple((p.bearing_deg, p.elevation_deg) for p in places)) @ turn.T
         found = relief(normals, to_camera, to_light, _radii(fronts, face, normals), strength, line=along, **skin)
-        lines += [_line(p, found.shadow_stops[n], found.highlight_stops[n]) for n, p in enumerate(places)]
+        shadows, highlights = (round_to(v, 0.01) for v in (found.shadow_stops, found.highlight_stops))
+        lines += [_line(p, shadows[n], highlights[n]) for n, p in enumerate(places)]
     order = [p.name for p in anatomy.PLACES]
     lines.sort(key=lambda line: order.index(line["place"]))
     return (float(front.shadow_stops.mean()), float(front.highlight_stops.mean())), lines
@@ -134,8 +135,8 @@ def _line(place: anatomy.Place, shadow: float, highlight: float) -> dict[str, An
     return {
         "place": place.name,
         "direction": place.line or "every",
-        "shadow_stops": float(round_to(float(shadow), 0.01)),
-        "highlight_stops": float(round_to(float(highlight), 0.01)),
+        "shadow_stops": float(shadow),
+        "highlight_stops": float(highlight),
     }
 
 
@@ -150,13 +151,15 @@ def _catchlights(sitter: Seated, fronts: list[Light], camera_at: F, face: F) -> 
     seats = face + (EYE_SIDES[:, None] * EYE_APART_M * np.array([1.0, 0.0, 0.0])) @ turn.T
     camera = (camera_at - seats) @ turn * 1000
     gaze = np.asarray(bearing_deg(camera)), np.asarray(height_deg(camera))
+    sources = (np.array([light.at for light in fronts])[:, None, :] - seats) @ turn * 1000  # lights, eyes, place
+    seen = eyes.catchlight(sources, camera, *gaze)
+    because = eyes.unseen_because(sources, camera, EYE_SIDES, sitter.person.brow_mm, BRIDGE_MM, *gaze)
     found = []
-    for light in fronts:
-        source = (light.at - seats) @ turn * 1000
-        seen = eyes.catchlight(source, camera, *gaze)
-        outline = eyes.catchlight_outline(source, light.axis @ turn, _size_mm(light), camera, _roll(light, turn), *gaze)
-        because = eyes.unseen_because(source, camera, EYE_SIDES, sitter.person.brow_mm, BRIDGE_MM, *gaze)
-        found += [_catchlight(light, n, int(because[n]), seen, outline) for n in range(2)]
+    for at, light in enumerate(fronts):
+        roll = _roll(light, turn)
+        outline = eyes.catchlight_outline(sources[at], light.axis @ turn, _size_mm(light), camera, roll, *gaze)
+        here = eyes.Catchlight(*(v[at] for v in seen))
+        found += [_catchlight(light, n, int(because[at, n]), here, outline) for n in range(2)]
     return found
 
 
