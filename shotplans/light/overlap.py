@@ -22,10 +22,11 @@ def behind_ellipsoid(eye_m: ArrayLike, points_m: ArrayLike, centre_m: ArrayLike,
     inside. The line ends at the point: what stands behind it hides nothing. ValueError unless the half axes are above
     zero. Source: geometry (the axes scaled to a ball, its distance from the line against one).
     """
-    half = np.asarray(half_axes_m, dtype=np.float64)
+    eye, points, centre, half = (
+        np.asarray(v, dtype=np.float64) for v in (eye_m, points_m, centre_m, half_axes_m)
+    )
     require_positive(half_axes_m=half)
-    to_centre = (np.asarray(centre_m, dtype=np.float64) - eye_m) / half
-    line = (np.asarray(points_m, dtype=np.float64) - eye_m) / half
+    to_centre, line = (centre - eye) / half, (points - eye) / half
     along = np.clip(dot(to_centre, line) / np.maximum(dot(line, line), 1e-18), 0.0, 1.0)
     miss = along[..., None] * line - to_centre
     return np.asarray(dot(miss, miss) < 1.0)
@@ -72,7 +73,8 @@ def caps_in_common_sr(first_rad: ArrayLike, second_rad: ArrayLike, apart_rad: Ar
 
     def angle(side: F, one: F, other: F) -> F:
         # the angle opposite `side` in the spherical triangle of the two centres and a crossing of the rims
-        return np.arccos(np.clip((np.cos(side) - np.cos(one) * np.cos(other)) / (np.sin(one) * np.sin(other)), -1, 1))
+        cosine = (np.cos(side) - np.cos(one) * np.cos(other)) / (np.sin(one) * np.sin(other))
+        return np.asarray(np.arccos(np.clip(cosine, -1.0, 1.0)))
 
     lens = 2 * (np.pi - angle(z, x, y) - angle(y, z, x) * np.cos(x) - angle(x, z, y) * np.cos(y))
     whole = np.where(c >= a + b, 0.0, 2 * np.pi * (1 - np.cos(np.minimum(a, b))))

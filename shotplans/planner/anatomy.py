@@ -149,11 +149,16 @@ _NECK_SHARE: Final = 0.080  # foot of the neck, value from memory
 HALF_NECK_M: Final = 0.06  # value from memory
 
 
+def _at_age(age_years: float, table: tuple[tuple[float, float], ...]) -> float:
+    ages, values = zip(*table, strict=True)
+    return float(np.interp(age_years, ages, values))
+
+
 @lru_cache(maxsize=512)
 def build_of(height_m: float, age_years: float) -> Build:
     """The body of a stature in metres (above 0) at an age in years, by published shares; medians of both sexes."""
-    head = float(np.interp(age_years, *zip(*_HEAD_SHARE, strict=True)))
-    shoulders = height_m * float(np.interp(age_years, *zip(*_SHOULDER_SHARE, strict=True)))
+    head = _at_age(age_years, _HEAD_SHARE)
+    shoulders = height_m * _at_age(age_years, _SHOULDER_SHARE)
     half = tuple(head * part + _HAIR_M for part in _HEAD_HALF)
     face = tuple(head * part for part in _FACE_HALF)
     return Build(

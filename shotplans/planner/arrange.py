@@ -71,14 +71,14 @@ def bands(people: Sequence[Person]) -> Bands:
     return Bands(front, low, standing, laps)
 
 
-def arranged(people: Sequence[Person], stage: Stage, extra_rows: int = 0) -> tuple[Seated, ...]:
-    """Everybody placed once, in the order of the brief, about the group's middle; `extra_rows` orders more rows.
+def arranged(people: Sequence[Person], stage: Stage, rows_wanted: int | None = None) -> tuple[Seated, ...]:
+    """Everybody placed once, in the order of the brief, about the group's middle; `rows_wanted` if that can be had.
 
     Deterministic. Where no way clears every face the one that hides least is given: `sight` finds who is hidden.
     """
     who = bands(people)
     best: tuple[float, list[Seated], list[Row], float] | None = None
-    for rows in _ways(who, people, stage.across_m, extra_rows):
+    for rows in _ways(who, people, stage.across_m, rows_wanted):
         for stretch in STRETCHES:
             placed = _stood(rows, stage, stretch)
             hides = _hidden(placed, stage)
@@ -96,7 +96,7 @@ def arranged(people: Sequence[Person], stage: Stage, extra_rows: int = 0) -> tup
     return _facing(_centred(sorted(placed, key=lambda s: s.person.index)), stage.view)
 
 
-def _ways(who: Bands, people: Sequence[Person], across_m: float, extra_rows: int) -> Iterator[list[Row]]:
+def _ways(who: Bands, people: Sequence[Person], across_m: float, rows_wanted: int | None) -> Iterator[list[Row]]:
     """Every split into rows worth trying, the fewest rows first; only those that fit the width, if any does."""
     home = households.homes(people)
     column = households.columns(people, home)
@@ -108,8 +108,9 @@ def _ways(who: Bands, people: Sequence[Person], across_m: float, extra_rows: int
         most = max(fewest, min(MOST_ROWS, (len(band) + 1) // 2))
         splits.append(("standing", band, list(range(fewest, most + 1))))
     counts = sorted(product(*(s[2] for s in splits)), key=sum)
-    if extra_rows:
-        counts = [_one_more(counts[0], [len(band) for _, band, _ in splits], extra_rows)]
+    if rows_wanted is not None:
+        such = [c for c in counts if sum(c) == rows_wanted]
+        counts = such or [_one_more(counts[0], [len(band) for _, band, _ in splits], rows_wanted - sum(counts[0]))]
     for chosen in counts:
         yield [
             Row(tuple(households.ordered(part, home, column)), kind)

@@ -14,12 +14,13 @@ from numpy.typing import NDArray
 
 from shotplans.light import exposure, lenses
 from shotplans.light.units import round_to
-from shotplans.planner import anatomy
+from shotplans.planner import anatomy, sight
 from shotplans.planner import kit as owned
 from shotplans.planner.brief import Setup, Standard
 from shotplans.planner.framings import BIG_PRINT_CM, EDGE_MARGIN, FRAMINGS
 from shotplans.planner.people import Pose
 from shotplans.planner.request import Request
+from shotplans.planner.rules import House, house
 
 F = NDArray[np.float64]
 FLASH_APERTURE = 8.0
@@ -28,6 +29,10 @@ COLUMN_HALF_M = 0.03
 STEADY_APERTURE = 5.6
 STEADY_SHUTTER_S = 1 / 125
 CLOSED_MOST = 16.0  # beyond, diffraction costs more than depth gives: common practice
+SHALLOW_M = 0.25  # faces in less depth than this are focused at the eyes
+SIDES_M = 0.5  # beside the outermost elbows, both sides together
+RAISE_M, MOST_RAISE_M = 0.10, 0.60  # the lens goes up in such steps, and so far, to see over the rows before
+TRIPOD_M, UNDER_CEILING_M = 2.20, 0.30
 THIRDS = tuple(2.0 ** (n / 6.0) for n in range(0, 31))
 
 
@@ -55,6 +60,20 @@ class Camera:
     @property
     def at(self) -> F:
         return np.array([0.0, self.height_m, self.distance_m])
+
+    @property
+    def focus_m(self) -> float:
+        """Distance focused at: the eyes' plane; for people in depth the plane that asks the least closing, to 5 cm."""
+        if self.front_m + self.behind_m < SHALLOW_M:
+            return self.distance_m
+        nearest = max(self.distance_m - self.front_m, 0.1 * self.distance_m)
+        return float(round_to(float(lenses.focus_for_depth_m(nearest, self.distance_m + self.behind_m)), 0.05))
+
+    @property
+    def zone_m(self) -> tuple[float, float]:
+        """Metres to hold sharp before and behind the focus."""
+        before = self.focus_m - max(self.distance_m - self.front_m, 0.1 * self.distance_m)
+        return max(before, 0.0), max(self.distance_m + self.behind_m - self.focus_m, 0.0)
 
     def screen(self, points: F) -> tuple[F, F, F]:
         """Image coordinates of points (..., 3) as shares of the half picture, and their depth in metres."""
@@ -123,7 +142,9 @@ def field_height(setup: Setup, pose: Pose, upright: bool, head_share: float | No
     spread = max(xs) - min(xs)
     tallest = max(s.face_m[1] for s in pose.together) + anatomy.CROWN_ABOVE_EYES_M
     if setup.framing in ("group", "full"):
-        height = max(tallest + 0.25, (spread + 1.0) / aspect)
+        # the camera stands before the group's middle, so the farther side decides
+        side = max(abs(s.face_m[0]) + s.person.build.elbows_m / 2 for s in pose.together)
+        height = max(tallest + 0.25, (2 * side + SIDES_M) / aspect)
         return max(height, 1.6)
     height = framing.upright_m if upright else framing.horizontal_m
     if head_share:
@@ -175,7 +196,7 @@ def _focals(lens: owned.Lens) -> list[float]:
 
 
 def depth_zone(pose: Pose) -> tuple[float, float]:
-    """Metres to hold sharp before and behind the focus (the nearest eyes' plane taken at the middle of the rows)."""
+    """Metres to hold sharp before and behind the mark: noses before the nearest eyes, ears behind the furthest."""
     zs = [s.face_m[2] for s in pose.together]
     turned = max(abs(np.sin(np.radians(s.nose_deg))) for s in pose.together)
     return max(zs) + anatomy.FACE_FRONT_M, -min(zs) + anatomy.FACE_BEHIND_M * (1 - 0.3 * float(turned))
@@ -185,9 +206,7 @@ def stop_for_depth(camera: Camera, start: float, lens: owned.Lens) -> float:
     """The first third stop from `start` upward that holds the depth; at most f/16 or the lens's smallest."""
     widest = exposure.exact_f_number(lens.max_aperture)
     smallest = min(CLOSED_MOST, exposure.exact_f_number(lens.min_aperture or CLOSED_MOST))
-    need = float(
-        lenses.aperture_for_depth(camera.focal_mm, camera.distance_m, camera.front_m, camera.behind_m, camera.blur_mm)
-    )
+    need = float(lenses.aperture_for_depth(camera.focal_mm, camera.focus_m, *camera.zone_m, camera.blur_mm))
     first = max(exposure.exact_f_number(start), widest)
     for n in THIRDS:
         if n >= first - 1e-9 and n >= need * 0.999 and n <= smallest * 1.001:
@@ -204,6 +223,8 @@ def place(request: Request, setup: Setup, pose: Pose, room_m: float, steady: boo
     height = field_height(setup, pose, way == "upright", standard.head_share, wide_mm / tall_mm)
     framing = FRAMINGS[setup.framing]
     wanted = framing.wanted_m if len(pose.together) == 1 else framing.couple_wanted_m
+    if any(s.person.wish("nose") == "softer" for s in pose.together):
+        wanted = max(wanted, house(request.rules).number("nose_softer", "camera_least_m"))
     lens, focal, distance = choose_lens(
         request.kit.lenses,
         LensWish(
@@ -217,7 +238,10 @@ def place(request: Request, setup: Setup, pose: Pose, room_m: float, steady: boo
         ),
     )
     field_h = float(lenses.field_m(tall_mm, focal, distance))
-    camera_height = float(round_to(pose.eye_m + _above_eyes(setup, pose, standard.camera_above_eyes_m), 0.05))
+    kept = house(request.rules)
+    camera_height = float(round_to(pose.eye_m + _above_eyes(setup, pose, standard.camera_above_eyes_m, kept), 0.05))
+    if standard.camera_above_eyes_m is None:
+        camera_height = over_the_rows_m(pose, camera_height, distance, float(request.room.ceiling_m))
     front, behind = depth_zone(pose)
     order = request.preferences
     shell = Camera(
@@ -226,14 +250,32 @@ def place(request: Request, setup: Setup, pose: Pose, room_m: float, steady: boo
         field_width_m=float(lenses.field_m(wide_mm, focal, distance)), field_height_m=field_h,
         aperture=FLASH_APERTURE, iso=int(order.iso or body.base_iso),
         shutter_s=float(order.shutter_s or (STEADY_SHUTTER_S if steady else body.sync_s)),
-        blur_mm=_blur_mm(body, brief.print_width_cm), front_m=front, behind_m=behind, floor_m=framing.floor_m,
+        blur_mm=blur_mm(body, brief.print_width_cm), front_m=front, behind_m=behind, floor_m=framing.floor_m,
     )  # fmt: skip
     if order.aperture:
         return replace(shell, aperture=exposure.exact_f_number(order.aperture))
     return replace(shell, aperture=stop_for_depth(shell, STEADY_APERTURE if steady else FLASH_APERTURE, lens))
 
 
-def _blur_mm(body: owned.Camera, print_width_cm: float | None) -> float:
+def over_the_rows_m(pose: Pose, height_m: float, distance_m: float, ceiling_m: float) -> float:
+    """The lens as high as it stood, or raised by steps of 10 cm as long as that clears more of the faces behind."""
+    if len({s.face_m[2] for s in pose.together}) < 2:
+        return height_m
+    who = sight.bodies(pose.together)
+    highest = min(TRIPOD_M, ceiling_m - UNDER_CEILING_M, height_m + MOST_RAISE_M)
+    best, chosen, up = np.inf, height_m, height_m
+    while up <= max(highest, height_m) + 1e-9:
+        lost = sight.hidden(who, np.array([0.0, up, distance_m])).share
+        hides = float(np.where(lost > sight.CLEAR_SHARE, lost, 0.0).sum())
+        if hides < best - 1e-6:
+            best, chosen = hides, up
+        if not hides:
+            break
+        up = float(round_to(up + RAISE_M, 0.05))
+    return chosen
+
+
+def blur_mm(body: owned.Camera, print_width_cm: float | None) -> float:
     big = (print_width_cm or 0.0) >= BIG_PRINT_CM
     return float(lenses.blur_mm(body.sensor_width_mm, body.sensor_height_mm, big))
 
@@ -248,11 +290,11 @@ def _pitch(setup: Setup, pose: Pose, camera_height_m: float, field_m: float, dis
     return float(round_to(float(np.degrees(np.arctan2(middle - camera_height_m, distance_m))), 1.0))
 
 
-def _above_eyes(setup: Setup, pose: Pose, locked: float | None) -> float:
+def _above_eyes(setup: Setup, pose: Pose, locked: float | None, kept: House) -> float:
     if locked is not None:
         return locked
     if any(s.person.wish("chin", "neck") == "softer" for s in pose.together):
-        return 0.10  # a camera a little above the eyes: job.md row 17, common practice
+        return kept.number("chin_softer", "camera_up_cm") / 100
     if setup.intent == "character" and len(pose.together) == 1:
         return -0.05
     if setup.framing in ("full", "three_quarter"):
