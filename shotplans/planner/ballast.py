@@ -14,6 +14,7 @@ import numpy as np
 from shotplans.light import rigging
 from shotplans.planner import kit as owned
 from shotplans.planner.emitters import HEAD_LENGTH_M
+from shotplans.planner.flags import FLAG_KG
 from shotplans.planner.mounting import PANEL_KG, arm_centre_m, counter_arm_m
 from shotplans.planner.plan import Light, Mounting, Solved
 
@@ -24,9 +25,10 @@ OWN_KG_PER_M = 1.0  # of a stand whose weight is not known, for each metre it re
 
 @dataclass(frozen=True)
 class Rig:
-    """One stand as loaded: kilograms, metres, newtons. `letter` is empty for a black panel."""
+    """One stand as loaded: kilograms, metres, newtons. `letter` is empty for black panels and flags."""
 
     letter: str
+    what: str
     stand: str
     load_kg: float
     overhang_m: float
@@ -64,7 +66,7 @@ class Rig:
 
 
 def rigs(solved: Solved) -> list[Rig]:
-    """Every stand of a set-up with the bags it gets: lights in the order of their letters, then black panels."""
+    """Every stand of a set-up with the bags it gets: lights in the order of their letters, black panels, flags."""
     stands: dict[str, owned.Stand] = {s.id: s for s in solved.notes["stands"]}  # type: ignore[attr-defined]
     return _bagged([_wants(r) for r in _stood(solved, stands)], _counterweighted(solved)[0])
 
@@ -94,16 +96,21 @@ def _stood(solved: Solved, stands: dict[str, owned.Stand]) -> Iterator[Rig]:
         if held is None or stand is None:
             continue
         load, overhang = _hung(light, held, stand)
-        yield _rig(light.letter, stand, load, overhang, float(light.position[1]))
+        yield _rig(light.letter, stand, load, overhang, float(light.position[1]), f"Light {light.letter}")
     for block in solved.blocks:
         stand = stands.get(str(block.stand))
         if stand is not None:
-            yield _rig("", stand, PANEL_KG, 0.0, float(block.at_m[1]))
+            yield _rig("", stand, PANEL_KG, 0.0, float(block.at_m[1]), "The black panel")
+    for flag in solved.flags:
+        stand = stands.get(str(flag.stand))
+        if stand is not None:
+            yield _rig("", stand, FLAG_KG, 0.0, float(flag.at_m[1]), "The flag")
 
 
-def _rig(letter: str, stand: owned.Stand, load: float, overhang: float, height: float) -> Rig:
+def _rig(letter: str, stand: owned.Stand, load: float, overhang: float, height: float, what: str) -> Rig:
     own = float(stand.mass_kg if stand.mass_kg is not None else OWN_KG_PER_M * stand.max_height_m)
-    return Rig(letter, stand.id, load, overhang, own, max(height, 0.1), max(float(stand.footprint_m or 0.0), 0.1), 0.0)
+    legs = max(float(stand.footprint_m or 0.0), 0.1)
+    return Rig(letter, what, stand.id, load, overhang, own, max(height, 0.1), legs, 0.0)
 
 
 def _hung(light: Light, held: Mounting, stand: owned.Stand) -> tuple[float, float]:

@@ -8,9 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from shotplans.light import exposure
+from shotplans.light import exposure, motion
 from shotplans.planner import ballast, movement
 from shotplans.planner.candidates import ABOVE_SPIGOT_M
+from shotplans.planner.frame import Camera
 from shotplans.planner.mounting import counter_arm_m, never_under, overhead_short_m
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem, up
@@ -53,8 +54,7 @@ def stands(solved: Solved) -> Iterator[Problem]:
 def _bags(solved: Solved) -> Iterator[Problem]:
     for rig in ballast.rigs(solved):
         if rig.short_kg > 0.05:
-            what = f"Light {rig.letter}" if rig.letter else "The black panel"
-            values = {"what": what, "wanted": f"{rig.wanted_kg:g}", "have": f"{rig.bag_kg:g}",
+            values = {"what": rig.what, "wanted": f"{rig.wanted_kg:g}", "have": f"{rig.bag_kg:g}",
                       "push": f"{ballast.PUSH_N:.0f}"}  # fmt: skip
             yield Problem(None, "load", _tenth_up(rig.short_kg), "kg", "sandbag_short", values)
 
@@ -81,6 +81,11 @@ def moving(solved: Solved) -> Iterator[Problem]:
     stops = max(0.1, round(float(np.log2(found.print_mm / found.circle_mm)), 1))
     code = "blur_steady" if solved.steady else "blur_flash"
     yield Problem(None, "sharpness", stops, "stops", code, values)
+
+
+def lit_percent(camera: Camera) -> int:
+    """Share of the frame that a short flash lights through this shutter, in percent."""
+    return round(100 * float(motion.frame_lit_share(camera.shutter_s, camera.body.sync_s)))
 
 
 def circuits(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:

@@ -103,8 +103,9 @@ def _shutter(solved: Solved) -> Iterator[Reason]:
     if solved.steady or below > AMBIENT_KNOWN_STOPS:
         return
     c = solved.camera
+    lux = float(exposure.illuminance_lx(c.aperture, c.shutter_s, c.iso)) * 2.0**-below
     values = {"shutter": exposure.shutter_label(c.shutter_s), "sync": exposure.shutter_label(c.body.sync_s),
-              "below": f"{below:.1f}"}  # fmt: skip
+              "below": f"{below:.1f}", "lux": f"{lux:.3g}"}  # fmt: skip
     yield Reason("camera.shutter_s", "ambient_under", ("room.ambient_lux",), "[ISO2720]", values)
 
 

@@ -174,7 +174,8 @@ def test_the_bag_wanted_just_stands_the_push() -> None:
 
 def test_the_neediest_stand_gets_the_bag_that_just_does() -> None:
     bags = [{"id": "small", "kg": 2}, {"id": "large", "kg": 20}, {"id": "middle", "kg": 8}]
-    made = solved(briefs.request(briefs.setup("soft"), briefs.sitter("Ada"), kit=briefs.studio_kit() | {"weights": bags}))
+    kit = briefs.studio_kit() | {"weights": bags}
+    made = solved(briefs.request(briefs.setup("soft"), briefs.sitter("Ada"), kit=kit))
     found = ballast.rigs(made)
     neediest = max(found, key=lambda r: r.wanted_kg)
     assert neediest.bags == ("middle",)
@@ -354,6 +355,22 @@ def test_steady_light_lasts_as_long_as_the_shutter() -> None:
     assert found.blur_mm == pytest.approx(0.3 * made.camera.shutter_s * 1000)  # v t
     assert found.shows
     assert "blur_steady" in broken(made)
+
+
+@pytest.mark.parametrize("lux", [100, 400])
+def test_the_room_s_own_light_is_told_in_lux_and_stops(lux: float) -> None:
+    plan = told(one(where=briefs.room(ambient_lux=lux)))
+    values = next(v for code, v in plan.reasons if code == "ambient_under")
+    assert float(values["lux"]) == lux
+    # F25: 500 lx lie 6.0 under f/8, 1/200, ISO 100; 100 lx are log2 5 further down, 400 lx log2 1.25
+    assert float(values["below"]) == pytest.approx(6.0 + math.log2(500 / lux), abs=0.051)
+
+
+def test_a_shutter_over_sync_says_how_much_of_the_frame_is_lit() -> None:
+    plan = told(one(preferences={"shutter_s": 0.002})).document
+    row = next(p for p in plan["problems"] if p["limit"] == "sync")
+    # F24: an ideal slit lights t over the sync time, 1/500 at 1/200 two fifths
+    assert "about 40 % of the frame" in row["says"]
 
 
 def test_nobody_restless_under_flash_needs_no_word() -> None:

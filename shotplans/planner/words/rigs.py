@@ -54,7 +54,7 @@ REASONS: dict[str, str] = {
     "not known.",
     "steady_blur": "Steady light lasts as long as the shutter: at {shutter} what moves at {speed} m/s smears {blur} mm, {on_print} mm "
     "on a print {print_cm} cm wide, where the blur circle is {circle} mm. Hands rest on a base.",
-    "ambient_under": "{shutter} is no faster than the {sync} the camera can follow a flash with, and the room's own light stays "
+    "ambient_under": "{shutter} is no faster than the {sync} the camera can follow a flash with, and the room's own {lux} lux stay "
     "{below} stops under the setting.",
 }
 

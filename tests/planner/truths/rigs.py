@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any
 
@@ -34,9 +35,13 @@ def steadiness(v: Tree, s: Tree) -> bool:
     margin = (float(v["tips"]) - float(v["push"])) * float(v["height"])
     # the push to the newton, the margin rounded down to the newton metre
     near = abs(margin - light["tipping_margin_nm"] - 0.5) <= 0.5 * float(v["height"]) + 0.55
-    # no light wants a heavier bag for its own margin than its legs allow: bag x a quarter of the legs' width
-    held = float(v["have"]) * G * float(v["legs"]) / 4
-    return near and light["sandbag_kg"] == float(v["bag"]) and held >= light["tipping_margin_nm"] - 1e3
+    # at most all that stands on it, a quarter of the legs' width from their edge; what hangs over makes it less
+    most = (float(v["load"]) + float(v["own"]) + float(v["have"])) * G * float(v["legs"]) / 4
+    others = [x for x in s["lights"] if x["tipping_margin_nm"] is not None]
+    least = min(x["tipping_margin_nm"] / x["centre_height_m"] for x in others) + float(v["push"])
+    bounded = margin + float(v["push"]) * float(v["height"]) <= most + 0.5 * float(v["height"]) + 0.3
+    # a light's centre may lie low: a newton metre is then several newtons
+    return near and bounded and light["sandbag_kg"] == float(v["bag"]) and float(v["tips"]) <= least + 0.5 + 1 / 0.4
 
 
 def load(v: Tree, s: Tree) -> bool:
@@ -58,17 +63,25 @@ def smeared(v: Tree, s: Tree, lasting_s: float) -> bool:
     return here and abs(float(v["on_print"]) - shown) <= 0.02 * shown + 0.01
 
 
+def ambient(v: Tree, s: Tree) -> bool:
+    """C N^2 / (t S) with C = 250 (values.md E07, F25) over the room's lux, in stops."""
+    c = s["camera"]
+    set_lux = 250 * c["aperture"] ** 2 / (c["shutter_s"] * c["iso"])
+    # the f-number to two decimals, the lux to three figures
+    return abs(math.log2(set_lux / float(v["lux"])) - float(v["below"])) <= 0.07
+
+
 TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "boom": lambda v, s: arm(v, s) and "arm_kg" not in v,
     "boom_with_arm": arm,
     "steadiness": steadiness,
     "load": load,
-    "charge": lambda v, s: v["frames"] > 0
+    # the briefs' head recycles in 1.2 s at full power; half the energy, half the time (values.md F09)
+    "charge": lambda v, s: v["frames"] > 0 and abs(float(v["ready"]) - 1.2 * 2 ** -float(v["below"])) <= 0.1
     and abs(lit(s, v["letter"])["power_below_full_stops"] - float(v["below"])) <= 0.051,
     "freeze": lambda v, s: smeared(v, s, 1 / float(v["part"])),
     "steady_blur": lambda v, s: smeared(v, s, s["camera"]["shutter_s"]) and v["shutter"].startswith("1/"),
-    # C N^2 / (t S) with C = 250 (values.md E07) against the room's light of the brief this is said of: 100 lx
-    "ambient_under": lambda v, s: float(v["below"]) > 0,
+    "ambient_under": ambient,
 }
 OF_NOTES: set[str] = set()
 
