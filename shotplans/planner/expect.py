@@ -6,7 +6,7 @@ as printed, so that the numbers of a plan agree with one another.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -16,7 +16,7 @@ from shotplans.light import exposure, falloff, lenses, metering, shadows
 from shotplans.light.units import direction, round_to
 from shotplans.planner import anatomy, pattern
 from shotplans.planner.people import Seated
-from shotplans.planner.plan import Light, Solved
+from shotplans.planner.plan import Light, Point, Solved
 from shotplans.planner.readings import (
     bounce_plane,
     direct,
@@ -42,6 +42,7 @@ class Meter:
     solved: Solved
     recessed: bool
     at_key: bool
+    _taken: dict[Point, float] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     @property
     def lights(self) -> list[Light]:
@@ -59,15 +60,18 @@ class Meter:
     def setting(self, point: F | None = None) -> float:
         """Exposure of key + fill + bounce + panels on the dome at a point (the mark's eyes unless said)."""
         where = self.solved.mark_eyes if point is None else point
-        return reading(
-            where,
-            self.axis(where),
-            self.lights,
-            self.solved.box,
-            panels=self.panels,
-            blocks=self.solved.blocks,
-            recessed=self.recessed,
-        )
+        place = (float(where[0]), float(where[1]), float(where[2]))
+        if place not in self._taken:
+            self._taken[place] = reading(
+                where,
+                self.axis(where),
+                self.lights,
+                self.solved.box,
+                panels=self.panels,
+                blocks=self.solved.blocks,
+                recessed=self.recessed,
+            )
+        return self._taken[place]
 
     def alone(self, light: Light) -> float:
         """Exposure of one light alone, panels out, its bounce included, on the dome of the house."""
@@ -103,7 +107,7 @@ def surroundings(solved: Solved, meter: Meter, load: list[dict[str, Any]]) -> di
     labels = [s.person.label for s in solved.pose.together]
     even = bounce_plane(meter.lights, solved.box, solved.blocks)
     bounce = even if meter.recessed else float(metering.dome_uniform(even))
-    near, far = lenses.depth_of_field_m(camera.focal_mm, camera.aperture, camera.distance_m, camera.blur_mm)
+    near, far = lenses.depth_of_field_m(camera.focal_mm, camera.aperture, camera.focus_m, camera.blur_mm)
     first = solved.pose.together[0]
     from_nose = bearing_from_nose(key, main_sitter(solved))
     return {
@@ -117,10 +121,10 @@ def surroundings(solved: Solved, meter: Meter, load: list[dict[str, Any]]) -> di
         "sway_stops": _tenth(_sway(meter)),
         "shadow_edge_mm": round(float(shadows.edge_disc_mm(key.disc_size_m, key.distance_m, NOSE_GAP_M)), 1),
         "apparent_size_deg": round(apparent(key), 1),
-        "pattern": pattern.name(from_nose, key.height_deg),
+        "pattern": pattern.name(from_nose, key.height_deg, main_sitter(solved).chin_deg),
         "field_width_m": round(camera.field_width_m, 2),
-        "sharp_from_m": round(float(near) - camera.distance_m, 2),
-        "sharp_to_m": round(min(float(far), 1000.0) - camera.distance_m, 2),
+        "sharp_from_m": round(float(near) - camera.focus_m, 2),
+        "sharp_to_m": round(min(float(far), 1000.0) - camera.focus_m, 2),
         "load": load,
     }
 

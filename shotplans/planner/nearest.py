@@ -187,7 +187,8 @@ def _catchlight(solved: Solved, meter: Meter, problem: Problem) -> Iterator[Mend
     def caught(made: Light) -> bool:
         other = replace(meter, solved=_with(solved, number, made))
         rows = sitter_view.view(other.solved, other, sitter)["catchlights"]
-        return sum(c["seen"] for c in rows if c["light"] == key.letter) >= problem.values["wanted"]
+        seen = sum(1 for c in rows if c["light"] == key.letter and c["seen"])
+        return seen >= int(problem.values["wanted"])
 
     for name in ("height_angle_deg", "bearing_deg"):
         value = _least(solved, key, name, caught)
