@@ -104,7 +104,7 @@ def test_any_source_roll_and_tilt_agrees_with_a_brute_count(
         assert exact == pytest.approx(brute, abs=2e-3)
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)  # the time is the grid's, and other work shares the machine
 @given(st.floats(0.2, 2.0), st.floats(0.2, 2.0), st.floats(0, 180), st.floats(0, 80))
 def test_the_width_lies_between_ten_and_ninety_percent(w: float, h: float, roll: float, tilt: float) -> None:
     width_m = shadows.edge_width_mm((w, h), 1.0, 0.03, roll, tilt) / 1000
