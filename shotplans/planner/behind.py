@@ -41,6 +41,11 @@ def seen_share(point: F, light: Light, pose: Pose) -> float:
     return float(1 - dark.mean())
 
 
+def on_meter(light: Light, mark: F, axis: F, recessed: bool, pose: Pose) -> float:
+    """What of a light behind a meter at the mark reads straight, past the heads in the picture; no bounce."""
+    return dome(direct(light, mark), light.alpha(mark), axis, recessed) * seen_share(mark, light, pose)
+
+
 def all_on(meter: Meter) -> float:
     """The reading at the face with every light on: what stands behind counts as far as the heads let it through."""
     solved, mark = meter.solved, meter.solved.mark_eyes
@@ -48,8 +53,8 @@ def all_on(meter: Meter) -> float:
     for light in solved.by_role("accent", "background"):
         even = bounce_plane([light], solved.box, solved.blocks)
         total += even if meter.recessed else float(metering.dome_uniform(even))
-        straight = dome(direct(light, mark), light.alpha(mark), meter.axis(mark), meter.recessed)
-        total += straight * seen_share(mark, light, solved.pose)
+        straight = on_meter(light, mark, meter.axis(mark), meter.recessed, solved.pose)
+        total += straight * float(flagged(light, mark[None], solved.flags)[0])
     return total
 
 

@@ -1,4 +1,4 @@
-"""Flags: small black screens that keep an accent or a ground light off the lens, or the key off what must stay dark.
+"""Flags: black screens that keep an accent or a ground light off lens and faces, or the key off what must stay dark.
 
 A flag stands on the line from the light to the place it keeps dark, as near to the light as it clears the faces; it is
 taken only where it hides nearly all (lens) or helps enough (ground, cloth). Nothing is used twice. Common practice.
@@ -19,7 +19,7 @@ from shotplans.planner import anatomy, behind, ground
 from shotplans.planner import kit as owned
 from shotplans.planner.candidates import CLOTH_MARGIN
 from shotplans.planner.free import Free
-from shotplans.planner.mounting import mount
+from shotplans.planner.mounting import PANEL_KG, mount
 from shotplans.planner.plan import Flag, Ground, Light, Point, Solved
 from shotplans.planner.readings import direct, front
 from shotplans.planner.scene import Scene, centimetres
@@ -27,14 +27,21 @@ from shotplans.planner.scene import Scene, centimetres
 F = NDArray[np.float64]
 FLAG_KG = 1.5  # a flag with its arm; value from memory
 FROM_LIGHT_M = tuple(round(0.3 + 0.1 * n, 1) for n in range(13))
-FACE_LOSS = 0.02  # of a light the faces may lose behind a flag: a thirtieth of a stop
-LENS_HIDDEN = 0.95
+ENOUGH = 0.95  # hidden: no better place is looked for
+MOST_ALONG = 0.7  # of the way to what is kept dark
+ASIDE = (0.0, 0.4, 0.7, 0.9)  # of its half size that a flag moves away from what must stay lit
+LOSS = {"faces": 0.05}  # share that what must stay lit may lose; else
+LOSS_ELSE = 0.02  # a thirtieth of a stop
+LENS_HIDDEN, FACES_HIDDEN, CLOTH_HIDDEN = 0.95, 0.6, 0.3
+FACES_FROM = 0.05  # of the setting: ground lights that send more past their edges to the meter are worth screens
 LENS_FROM_STOPS = 0.1  # a black lifted by more than this is worth a flag
 LENS_M = 0.1  # across the front of a lens
 GROUND_GAIN_STOPS = 0.1
 CLOTH_REFLECTANCE = 0.85  # light cloth; value from memory
-CHEST_BELOW_FACE_M, CHEST_BEFORE_M = 0.35, 0.10
+CHEST_M = np.array([0.0, -0.35, 0.10])  # from the bridge of the nose; common practice
+SHOULDER_M = np.array([0.18, -0.25, 0.0])
 WHY = {
+    "faces": "keeps light {letter} off the faces",
     "lens": "keeps light {letter} off the lens",
     "ground": "keeps light {letter} off the ground, which is to stay dark",
     "cloth": "keeps light {letter} off the light cloth",
@@ -60,27 +67,43 @@ def solve(
 ) -> tuple[tuple[Flag, ...], Ground]:
     """The flags that the free kit can set, and the ground as it reads with them."""
     placed: list[Flag] = []
+    for wish, least in _wishes(scene, lights, hung, spill):
+        flag = _best(scene, wish, left, least)
+        if flag is None:
+            continue
+        lit = replace(spill, flags=(*placed, flag))
+        darker = ground.measure(scene, hung.item, hung.distance_m, lit, hung.wanted)
+        if wish.keeps == "ground" and darker.reading_above_setting > hung.reading_above_setting - GROUND_GAIN_STOPS:
+            continue
+        placed.append(flag)
+        left, hung = left.without(flag), darker
+    return tuple(placed), hung
+
+
+def _wishes(
+    scene: Scene, lights: Sequence[Light], hung: Ground, spill: ground.Spill
+) -> Iterator[tuple[Wish, float]]:
+    """What is to be kept dark from which light, and the least share of it that a flag must hide to be worth it."""
+    seen, key = ground.seen_points(scene, hung.item, hung.distance_m), scene.key
+    stray = sum(_stray(scene, x, spill) for x in lights if x.role == "background")
     for light in lights:
         if light.role not in ("accent", "background") or light.emitter is None:
             continue
+        lit = _faces(scene) if light.role == "accent" else seen
+        if light.role == "background" and stray > FACES_FROM and _stray(scene, light, spill) > 0.2 * stray:
+            yield Wish(light, "faces", np.concatenate([scene.mark[None], _faces(scene)]), lit), FACES_HIDDEN
         if behind.lens_lift_stops(light, scene.camera, spill.setting) > LENS_FROM_STOPS:
-            flag = _best(scene, _lens_wish(scene, light, hung), left, LENS_HIDDEN)
-            placed += [flag] if flag else []
-            left = left.without(*placed)
-    key = scene.key
+            yield Wish(light, "lens", _lens(scene), lit), LENS_HIDDEN
     if too_light(hung) and not any(x.role == "background" for x in lights):
-        seen = ground.seen_points(scene, hung.item, hung.distance_m)
-        flag = _best(scene, Wish(key, "ground", seen, _faces(scene)), left, 0.0)
-        if flag is not None:
-            lit = replace(spill, flags=(*spill.flags, flag))
-            darker = ground.measure(scene, hung.item, hung.distance_m, lit, hung.wanted)
-            if darker.reading_above_setting <= hung.reading_above_setting - GROUND_GAIN_STOPS:
-                placed.append(flag)
-                left, hung = left.without(flag), darker
-    if clipped_cloth(scene, spill.setting) and not any(f.head == _head(key) for f in placed):
-        flag = _best(scene, Wish(key, "cloth", chests(scene), _faces(scene)), left, 0.3)
-        placed += [flag] if flag else []
-    return tuple(placed), hung
+        yield Wish(key, "ground", seen, _faces(scene)), 0.0
+    elif cloth_over_white(scene, spill.setting) > 0:
+        yield Wish(key, "cloth", cloth(scene), _faces(scene)), CLOTH_HIDDEN
+
+
+def _stray(scene: Scene, light: Light, spill: ground.Spill) -> float:
+    """What a ground light sends past its edge to the meter at the mark, as a share of the setting."""
+    got = behind.on_meter(light, scene.mark, scene.axis, scene.recessed, scene.pose)
+    return got / spill.setting
 
 
 def too_light(hung: Ground) -> bool:
@@ -88,25 +111,22 @@ def too_light(hung: Ground) -> bool:
     return hung.wanted[1] <= ground.DARK_MOST_L and hung.lightness > hung.wanted[1] + ground.GOOD_ENOUGH_L
 
 
-def chests(scene: Scene) -> F:
-    """Where light cloth shows, before the chest of everybody who wears it; (n, 3), empty where nobody does."""
-    before = np.array([0.0, -CHEST_BELOW_FACE_M, CHEST_BEFORE_M])
+def cloth(scene: Scene) -> F:
+    """Where light cloth shows of those who wear it: the chest and the shoulder toward the key; (n, 3), maybe empty."""
+    toward_key = 1.0 if scene.key.position[0] >= 0 else -1.0
+    places = np.array([CHEST_M, SHOULDER_M * np.array([toward_key, 1.0, 1.0])])
     clothes = [(np.array(s.face_m), s.person.sitter.clothes) for s in scene.pose.together]
-    return np.array([face + before for face, worn in clothes if worn is not None and worn.tone == "light"]).reshape(-1, 3)
+    light = [face + places for face, worn in clothes if worn is not None and worn.tone == "light"]
+    return np.array(light).reshape(-1, 3)
 
 
 def cloth_over_white(scene: Scene, setting: float) -> float:
-    """Stops by which the key alone lights light cloth over white (100 %) at the setting; -9.9 where none is worn."""
-    points = chests(scene)
+    """Stops by which the key lights a fold of light cloth that faces it over a full white; -9.9 where none is worn."""
+    points = cloth(scene)
     if not len(points):
         return -9.9
-    facing = np.asarray(unit(np.array([0.0, 0.2, 1.0])))  # a chest leans back a little
-    got = float(np.clip(direct(scene.key, points) @ facing, 1e-12, None).max())
-    return float(np.log2(CLOTH_REFLECTANCE * got / setting))
-
-
-def clipped_cloth(scene: Scene, setting: float) -> bool:
-    return cloth_over_white(scene, setting) > 0
+    got = float(np.linalg.norm(direct(scene.key, points), axis=-1).max())
+    return float(np.log2(CLOTH_REFLECTANCE * max(got, 1e-6 * setting) / setting))
 
 
 def _head(light: Light) -> str:
@@ -119,18 +139,17 @@ def _faces(scene: Scene) -> F:
     return np.concatenate([faces, faces + np.array([0.0, anatomy.CROWN_ABOVE_EYES_M, 0.0])])
 
 
-def _lens_wish(scene: Scene, light: Light, hung: Ground) -> Wish:
-    """The lens from a light; an accent must go on lighting the heads, a ground light the ground."""
-    lens = scene.camera.at + LENS_M / 2 * np.array([[0, 0, 0], [1, 0, 0], [-1, 0, 0], [0, 1, 0], [0, -1, 0]])
-    lit = _faces(scene) if light.role == "accent" else ground.seen_points(scene, hung.item, hung.distance_m)
-    return Wish(light, "lens", lens, lit)
+def _lens(scene: Scene) -> F:
+    """The middle of the lens's front and four points on its rim."""
+    rim = np.array([[0, 0, 0], [1, 0, 0], [-1, 0, 0], [0, 1, 0], [0, -1, 0]])
+    return np.asarray(scene.camera.at + LENS_M / 2 * rim)
 
 
 def _best(scene: Scene, wish: Wish, left: Free, least: float) -> Flag | None:
-    """The flag and place that hide most of the light from what is kept dark, nearest to the light of equals."""
+    """The first flag and place that hide nearly all of the light from what is kept dark, else those that hide most."""
     best: tuple[float, Flag] | None = None
     for flag in _tries(scene, wish, left):
-        if best is not None and best[0] >= 1 - 1e-9:
+        if best is not None and best[0] >= ENOUGH:
             break
         hidden = float(_hidden(flag, wish.light, wish.points).mean())
         if hidden <= (best[0] if best else least) + 1e-9:
@@ -142,27 +161,36 @@ def _best(scene: Scene, wish: Wish, left: Free, least: float) -> Flag | None:
 
 
 def _tries(scene: Scene, wish: Wish, left: Free) -> Iterator[Flag]:
-    """Flags upright and turned on the line to the place kept dark, nearest first, where they hide nothing else."""
-    reach = float(np.linalg.norm(wish.middle - wish.light.at))
-    way = np.asarray(unit(wish.middle - wish.light.at))
-    for distance in FROM_LIGHT_M:
-        if distance > 0.7 * reach:
-            return
-        at = centimetres(wish.light.at + distance * way)
-        axis = np.asarray(unit(np.array(centimetres(wish.middle)) - np.array(at)))
-        for item in left.flags:
-            for width, height in dict.fromkeys(_ways(item)):
-                flag = Flag(
-                    item, _head(wish.light), wish.keeps, at, (float(axis[0]), float(axis[1]), float(axis[2])),
-                    width, height, distance, None,
-                )  # fmt: skip
+    """Flags across the line to what is kept dark: small before large, near the light first, moved off what stays lit."""
+    start = wish.light.at
+    reach, way = float(np.linalg.norm(wish.middle - start)), np.asarray(unit(wish.middle - start))
+    lit = np.asarray(unit(wish.lit.mean(axis=0) - start))
+    aside = way - lit * float(way @ lit)
+    aside = np.asarray(unit(aside - way * float(aside @ way))) if np.linalg.norm(aside) > 1e-6 else np.zeros(3)
+    across, up = sources.panel_axes(way)
+    axis = (float(way[0]), float(way[1]), float(way[2]))
+    for item, width, height in _items(wish, left):
+        half = abs(float(across @ aside)) * width / 2 + abs(float(up @ aside)) * height / 2
+        for distance in FROM_LIGHT_M:
+            for share in ASIDE if distance <= MOST_ALONG * reach else ():
+                at = centimetres(start + distance * way + share * half * aside)
+                flag = Flag(item, _head(wish.light), wish.keeps, at, axis, width, height, distance, None)
                 if _allowed(scene, flag, wish):
                     yield flag
 
 
-def _ways(item: owned.Flag) -> list[tuple[float, float]]:
-    sides = (float(item.width_m or 0.0), float(item.height_m or 0.0))
-    return [sides, sides[::-1]] if min(sides) > 0 else []
+def _items(wish: Wish, left: Free) -> list[tuple[owned.Flag | owned.Panel, float, float]]:
+    """What may screen, small things first, each way it can hang and each size once; panels only for people."""
+    free: list[owned.Flag | owned.Panel] = list(left.flags)
+    if wish.keeps == "faces":
+        free += left.panels
+    found: dict[tuple[float, float], owned.Flag | owned.Panel] = {}
+    for item in sorted(free, key=lambda x: float(x.width_m or 0.0) * float(x.height_m or 0.0)):
+        sides = (float(item.width_m or 0.0), float(item.height_m or 0.0))
+        for way in (sides, sides[::-1]):
+            if min(sides) > 0:
+                found.setdefault(way, item)
+    return [(item, width, height) for (width, height), item in found.items()]
 
 
 def _hidden(flag: Flag, light: Light, points: F) -> F:
@@ -178,13 +206,15 @@ def _allowed(scene: Scene, flag: Flag, wish: Wish) -> bool:
     if float(corners[:, 1].min()) < 0.02:
         return False
     in_the_way = float(_hidden(flag, wish.light, wish.lit).mean())
-    return in_the_way <= FACE_LOSS and float(_hidden(flag, scene.key, _faces(scene)).mean()) <= FACE_LOSS
+    if in_the_way > LOSS.get(wish.keeps, LOSS_ELSE):
+        return False
+    return float(_hidden(flag, scene.key, _faces(scene)).mean()) <= LOSS_ELSE
 
 
 def _held(scene: Scene, flag: Flag, left: Free) -> Flag | None:
-    """The flag on the least free stand that reaches, its foot beside the line of light."""
-    beside = np.cross(np.array(flag.axis), [0.0, 1.0, 0.0])
-    held = mount(np.array(flag.at_m), np.asarray(unit(beside)), 0.0, FLAG_KG, left.stands, scene.site())
+    """The flag on the least free stand that reaches."""
+    mass = PANEL_KG if isinstance(flag.item, owned.Panel) else FLAG_KG
+    held = mount(np.array(flag.at_m), np.array(flag.axis), 0.0, mass, left.stands, scene.site())
     return replace(flag, stand=held.stand) if held is not None else None
 
 
@@ -209,7 +239,7 @@ def printed(solved: Solved) -> list[dict[str, Any]]:
     rows = []
     for flag in solved.flags:
         shades = letter(flag, solved.lights)
-        aim = np.array(flag.at_m) + np.array(flag.axis)
+        aim = np.array(flag.at_m) + np.array(flag.axis)  # the way it faces, a metre on
         rows.append(
             {
                 "id": str(flag.item.id),
@@ -230,7 +260,8 @@ def printed(solved: Solved) -> list[dict[str, Any]]:
 def read(rows: Sequence[dict[str, Any]], kit: owned.Kit, lights: Sequence[Light]) -> tuple[Flag, ...]:
     """The flags among a document's `blocks`, as `printed` wrote them."""
     heads = {x.letter: _head(x) for x in lights}
-    items = {str(f.id): f for f in kit.flags}
+    items: dict[str, owned.Flag | owned.Panel] = {x.id: x for x in kit.panels}
+    items |= {str(x.id): x for x in kit.flags}
     return tuple(
         Flag(
             items[row["id"]], heads[row["shades"]], row["keeps"], _point(row["at_m"]),
@@ -253,4 +284,4 @@ def packed(solved: Solved) -> Iterator[tuple[str, str, int]]:
         yield str(flag.item.id), shades, 1
         if flag.stand:
             yield flag.stand, shades, 1
-        yield "flag clamp", shades, 1
+        yield "panel clamp", shades, 1

@@ -41,7 +41,7 @@ class Free:
         left = self
         for thing in used:
             if isinstance(thing, Flag):
-                left = left.less(flag=thing.item.id, stand=thing.stand)
+                left = left.less(flag=thing.item.id, panel=thing.item.id, stand=thing.stand)
                 continue
             if isinstance(thing, Block):
                 left = left.less(panel=thing.panel.id, stand=thing.stand)

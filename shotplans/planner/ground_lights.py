@@ -26,12 +26,13 @@ from shotplans.planner.scene import Scene, centimetres
 
 F = NDArray[np.float64]
 SIDES_M = np.arange(0.9, 2.6, 0.2)
-BACKS_M = (0.5, 0.8, 1.1, 1.4)
+BACKS_M = (0.5, 0.8, 1.1, 1.4, 1.7)
 RISES_M = (-0.6, 0.0, 0.6)
 BEYOND = (1 / 6, 0.0, 1 / 3)  # how far beyond the middle each of two aims, of the width seen
 SHARES = (0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65)  # of the missing light that the left one gives
-UNEQUAL_COST = 0.2
+UNEQUAL_COST = 0.05
 SPILL_COST, SPILL_FREE_STOPS = 3.0, 0.04
+SHIELDED_COST = 0.1  # where a black screen for each light is free
 BIG_M, BIG_COST = 1.2, 0.3  # leave the big sources for people
 UNLIKE_COST = 0.1  # two alike are built and dialled sooner
 CLEAR_OF_SITTER_M = 0.7
@@ -65,12 +66,13 @@ class _Side:
         """Stops below full that give this mean exposure from each place."""
         return np.asarray(-np.log2(wanted / np.maximum(self.mean, 1e-12)))
 
-    def cost(self, power: F, setting: float) -> F:
+    def cost(self, power: F, setting: float, shielded: bool) -> F:
         """Powers the head has not, big fronts, and light past the front's edge; of that a dome reads half."""
         outside = np.maximum(0.0, -power) + np.maximum(0.0, power - self.emitter.head.range_stops)
         stray = np.log2(1 + 0.5 * self.stray * 2.0**-power / setting)
         big = BIG_COST if self.emitter.disc_size_m > BIG_M else 0.0
-        return np.asarray(2.0 * outside + SPILL_COST * np.maximum(0.0, stray - SPILL_FREE_STOPS) + big)
+        weight = SHIELDED_COST if shielded else SPILL_COST
+        return np.asarray(2.0 * outside + weight * np.maximum(0.0, stray - SPILL_FREE_STOPS) + big)
 
 
 @dataclass(frozen=True)
@@ -128,12 +130,12 @@ def _on_steps(lights: list[Light], brighter: float) -> list[Light]:
 
 
 def _one(task: Task, left: Free) -> list[Light]:
-    bench = _Bench(task)
+    bench, shielded = _Bench(task), _shielded(left, 1)
     tries = []
     for emitter in one_each(left.emitters(task.steady)):
         side = bench.side(emitter, 1.0, 0.0)
         power = side.power(bench.missing)
-        cost = _spread(bench.have + side.got * 2.0 ** -power[:, None]) + side.cost(power, task.spill.setting)
+        cost = _spread(bench.have + side.got * 2.0 ** -power[:, None]) + side.cost(power, task.spill.setting, shielded)
         cost = np.where(side.places.good & (side.mean > 0), cost, np.inf)
         tries += [_Try(round(float(cost[n]), 9), ((side, n, float(power[n])),)) for n in _best(cost)]
     return _first_held(task, left, tries)
@@ -141,11 +143,11 @@ def _one(task: Task, left: Free) -> list[Light]:
 
 def _two(task: Task, left: Free) -> list[Light]:
     """One from each side: two alike, and unlike ones where no two alike light it evenly."""
-    bench, pairs = _Bench(task), list(_pairs(left, task.steady))
-    tries = [t for a, b in pairs if _alike(a, b) for t in _tries(bench, a, b)]
+    bench, pairs, shielded = _Bench(task), list(_pairs(left, task.steady)), _shielded(left, 2)
+    tries = [t for a, b in pairs if _alike(a, b) for t in _tries(bench, a, b, shielded)]
     even = WHITE_EVEN_STOPS if task.wanted.low >= 95 else EVEN_STOPS
     if not tries or min(t.cost for t in tries) > even:
-        tries += [t for a, b in pairs if not _alike(a, b) for t in _tries(bench, a, b)]
+        tries += [t for a, b in pairs if not _alike(a, b) for t in _tries(bench, a, b, shielded)]
     return _first_held(task, left, tries)
 
 
@@ -187,14 +189,14 @@ class _Bench:
         return self._tried[key]
 
 
-def _tries(bench: _Bench, a: Emitter, b: Emitter) -> Iterator[_Try]:
+def _tries(bench: _Bench, a: Emitter, b: Emitter, shielded: bool) -> Iterator[_Try]:
     """The best places of two lights, mirrored, each aimed beyond the middle so that the near side does not run hot."""
     share, setting = np.array(SHARES)[:, None], bench.task.spill.setting
     for beyond in BEYOND:
         one, other = bench.side(a, -1.0, beyond * bench.width), bench.side(b, 1.0, -beyond * bench.width)
         power, power_b = one.power(bench.missing * share), other.power(bench.missing * (1 - share))
         cost = _spread(bench.have + one.got * 2.0 ** -power[..., None] + other.got * 2.0 ** -power_b[..., None])
-        cost = cost + one.cost(power, setting) + other.cost(power_b, setting)
+        cost = cost + one.cost(power, setting, shielded) + other.cost(power_b, setting, shielded)
         cost = cost + (0.0 if _alike(a, b) else UNLIKE_COST) + UNEQUAL_COST * np.abs(share - 0.5)
         good = one.places.good & other.places.good & (one.mean > 0) & (other.mean > 0)
         cost = np.where(good, cost, np.inf)
@@ -202,6 +204,11 @@ def _tries(bench: _Bench, a: Emitter, b: Emitter) -> Iterator[_Try]:
             rank, n = divmod(at, cost.shape[1])
             lights = ((one, n, float(power[rank, n])), (other, n, float(power_b[rank, n])))
             yield _Try(round(float(cost[rank, n]), 9), lights)
+
+
+def _shielded(left: Free, count: int) -> bool:
+    """Whether a black panel with a stand is free for each of so many lights beyond their own stands."""
+    return len(left.panels) >= count and len(left.stands) >= 2 * count
 
 
 def _best(cost: F) -> list[int]:

@@ -123,13 +123,13 @@ class Block:
 
 @dataclass(frozen=True)
 class Flag:
-    """A small black screen that keeps one light off one place.
+    """A flag, or a panel's black side, that keeps one light off one place.
 
-    `head` is the head it shades, `keeps` what stays dark: lens | ground | cloth. It faces along `axis`; width and
-    height are as turned, `distance_m` is from the light's front.
+    `head` is the head it shades, `keeps` what stays dark: lens | faces | ground | cloth. It faces along `axis`; width
+    and height are as turned, `distance_m` is from the light's front.
     """
 
-    item: owned.Flag
+    item: owned.Flag | owned.Panel
     head: str
     keeps: str
     at_m: Point

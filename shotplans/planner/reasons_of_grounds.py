@@ -1,4 +1,4 @@
-"""Why the ground and the accents are as they are. Called by reasons.py."""
+"""Why ground, accents and flags are as they are, and how far the colours lie apart. Called by reasons.py."""
 
 from __future__ import annotations
 
@@ -6,10 +6,18 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from shotplans.light import colour
 from shotplans.light.units import round_to
+from shotplans.planner import behind, colours, flags, glow
 from shotplans.planner.expect import Meter
-from shotplans.planner.plan import Solved
+from shotplans.planner.kit import Panel
+from shotplans.planner.plan import Light, Solved
 from shotplans.planner.reason import OPTICS, TRADE, Reason, light_path
+
+BRIGHT_STOPS = -0.3  # a ground that reads less under the setting throws back enough to speak of
+GLOSS = "gloss of skin at a glancing angle [SKIN-GLOSS]"
+VEIL = "veiling glare, 2 % of a lens's light [GLARE], value from memory"
+COLOUR = "mired [MIRED]; what cloth and power do is a value from memory [COLOUR-DRIFT]"
 
 
 def ground(solved: Solved, at: str) -> Iterator[Reason]:
@@ -34,24 +42,97 @@ def ground(solved: Solved, at: str) -> Iterator[Reason]:
     )
 
 
+def behind_it_all(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
+    """Why of all that stands behind the sitter, in the order it is built, and of the flags and colours."""
+    yield from accent(solved, meter, at)
+    yield from ground(solved, at)
+    yield from _glow(solved, meter, at)
+    yield from _flags(solved, meter)
+    yield from _colours(solved)
+
+
+def _level(solved: Solved, meter: Meter, light: Light) -> str:
+    """Stops that an accent reads under the key at its own place, without bounce."""
+    assert light.emitter is not None
+    aim = np.array(light.aim)
+    strength = float(np.linalg.norm(light.emitter.vector(aim, light.at, light.axis))) * 2.0**-light.power_stops
+    level = float(np.log2(meter.direct(solved.lights[0]) / strength))
+    return f"{float(round_to(level, 0.1)):.1f}"
+
+
 def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
-    light, targets = solved.light("accent"), solved.targets
-    if light is not None and light.emitter is not None:
-        aim = np.array(light.aim)
-        strength = float(np.linalg.norm(light.emitter.vector(aim, light.at, light.axis))) * 2.0**-light.power_stops
-        level = float(np.log2(meter.direct(solved.lights[0]) / strength))
-        what = "the hair" if targets.row.accent_kind == "hair" else "the shadow side"
-        yield Reason(
-            light_path(light),
-            "accent",
-            (f"{at}.intent",),
-            TRADE,
-            {
-                "level": f"{float(round_to(level, 0.1)):.1f}",
-                "what": what,
-            },
-        )
-    elif targets.no_accent in ("bald", "white_hair", "shine", "infant"):
+    lights, targets = solved.by_role("accent"), solved.targets
+    for number, light in enumerate(lights):
+        hair = light.aim_words == "at the crown"
+        what = "the hair" if hair else "the shadow side" if number == 0 else "the lit side"
+        values = {"level": _level(solved, meter, light), "what": what}
+        code = "accent_second" if number else "accent"
+        values |= {"letter": light.letter} if number else {}
+        yield Reason(light_path(light), code, (f"{at}.intent",), TRADE, values)
+        gloss = {"letter": light.letter, "gloss": f"{behind.gloss_stops(light, solved):.1f}"}
+        yield Reason(light_path(light), "accent_gloss", (f"{at}.intent",), GLOSS, gloss)
+        lift = behind.lens_lift_stops(light, solved.camera, meter.setting(), solved.flags)
+        if not any(behind.on_nose(light, s) > 0 for s in solved.pose.together):
+            clear = {"letter": light.letter, "lift": f"about {lift:.1f}" if lift >= 0.1 else "less than 0.1"}
+            yield Reason(light_path(light), "accent_clear", (f"{at}.intent",), VEIL, clear)
+    if lights:
+        return
+    if targets.no_accent in ("bald", "white_hair", "shine", "infant"):
         yield Reason("lights", f"no_accent_{targets.no_accent}", (), TRADE)
     elif targets.accent_band is not None:
         yield Reason("lights", "no_accent_kit", (), TRADE)
+
+
+def _glow(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
+    hung, path = solved.ground, (f"{at}.background_tone",)
+    assert hung is not None
+    if len(solved.by_role("background")) > 1:
+        spread = float(round_to(hung.spread_stops, 0.1))
+        yield Reason("background", "ground_pair", path, OPTICS, {"spread": f"{spread:.1f}"})
+    if hung.reading_above_setting > BRIGHT_STOPS:
+        found = glow.printed(meter)
+        if found["back_below_face_stops"] > 0:
+            values = {
+                "back": f"{found['back_below_face_stops']:.1f}",
+                "wrap": f"{found['wrap_below_key_stops']:.1f}",
+                "lift": f"{found['black_lift_stops']:.1f}",
+            }
+            yield Reason("expected.ground", "ground_glow", path, VEIL, values)
+
+
+def _flags(solved: Solved, meter: Meter) -> Iterator[Reason]:
+    hung, setting = solved.ground, meter.setting()
+    assert hung is not None
+    for number, flag in enumerate(solved.flags, start=len(solved.blocks)):
+        light = next(x for x in solved.lights if x.letter == flags.letter(flag, solved.lights))
+        before = behind.lens_lift_stops(light, solved.camera, setting)
+        after = behind.lens_lift_stops(light, solved.camera, setting, solved.flags)
+        values = {
+            "item": flag.item.id,
+            "distance": f"{flag.distance_m:.1f}",
+            "letter": light.letter,
+            "before": f"{before:.1f}",
+            "after": f"{after:.1f}",
+            "lightness": f"{hung.lightness:.0f}",
+        }
+        path = "kit.panels" if isinstance(flag.item, Panel) else "kit.flags"
+        yield Reason(f"blocks[{number}]", f"flag_{flag.keeps}", (path,), OPTICS, values)
+
+
+def _colours(solved: Solved) -> Iterator[Reason]:
+    key = solved.lights[0]
+    for light in solved.lights[1:]:
+        off, drift = colours.warmer_mired(light, key), colours.drift_mired(light, key)
+        if abs(off) > colour.SEEN_MIRED + 0.5:
+            values = {
+                "letter": light.letter,
+                "mired": f"{abs(off):.0f}",
+                "way": "warmer" if off > 0 else "bluer",
+                "shift": f"{colours.shift_k(light, key):+.0f}",
+                "seen": f"{colour.SEEN_MIRED:.0f}",
+            }
+            yield Reason(light_path(light), "colour_differs", ("kit.heads",), COLOUR, values)
+        elif light.role == "fill" and light.emitter and abs(off) + drift > colour.SEEN_MIRED:
+            apart = abs(light.power_stops - key.power_stops)
+            values = {"mired": f"{abs(off):.0f}", "apart": f"{apart:.1f}", "drift": f"{drift:.0f}"}
+            yield Reason(light_path(light), "colour_drift", ("kit.heads",), COLOUR, values)

@@ -40,24 +40,26 @@ PROBLEMS: dict[str, tuple[str, str]] = {
 
 REASONS: dict[str, str] = {
     "accent_gloss": "Light {letter} glances off the edge of the head, where skin mirrors: its brightest line looks about "
-    "{gloss} stops over what the dome reads there. Judge it by the frame, turn it down by eye.",
+    "{gloss} stops over what the dome reads there. Judge it by the frame and turn it down by eye.",
     "accent_second": "Light {letter} is a second one from behind, {level} stops under the key at its own place, so that "
     "{what} parts from the ground too. Off for the setting reading.",
-    "accent_clear": "From there light {letter} does not pass the cheek to the tip of the nose, and what it sends into the "
-    "lens lifts a black by about {lift} stops.",
+    "accent_clear": "From there light {letter} does not pass the cheek to the tip of a nose, and what of it falls on the "
+    "lens lifts a black by {lift} stops.",
     "flag_lens": "{item} hangs {distance} m before light {letter} and keeps it off the lens: without it a black would rise "
     "by about {before} stops, with it by {after}.",
+    "flag_faces": "{item} hangs {distance} m before light {letter} and keeps it off the faces; the ground goes on getting "
+    "its light.",
     "flag_ground": "{item} hangs {distance} m before light {letter} and keeps it off the ground, which comes out at L* "
     "{lightness}.",
     "flag_cloth": "{item} hangs {distance} m before light {letter} and shades the light cloth, which the key would "
     "otherwise light past white.",
-    "ground_glow": "The ground throws light on the sitter's back that reads {back} stops under the face, and on the edges "
-    "of the head {wrap} stops under the key; scattered in the lens it lifts a black by about {lift} stops.",
-    "ground_pair": "Two lights, one from each side, light the ground to within {spread} stops over what is seen.",
-    "colour_differs": "Light {letter} is about {mired} mired {way} than the key ({shift} K): seen as a coloured edge or "
-    "shadow from {seen} mired up. A filter evens it; readings of both say by how much.",
-    "colour_matched": "The fill is within {mired} mired of the key by its cloths and head; its power may add {drift} "
-    "either way, which only a frame of the grey card tells.",
+    "ground_glow": "So bright a ground throws light back: on the sitter's back it reads {back} stops under the face, on the "
+    "edges of the head {wrap} stops under the key, and scattered in the lens it lifts a black by about {lift} stops.",
+    "ground_pair": "One light from each side keeps the ground within {spread} stops over what is seen.",
+    "colour_differs": "Light {letter} is about {mired} mired {way} than the key ({shift} K); from {seen} mired up it shows "
+    "as a coloured edge or shadow. A filter evens it; the grey card under each says by how much.",
+    "colour_drift": "The fill is within {mired} mired of the key by head and cloths, but their powers lie {apart} stops "
+    "apart: that may add up to {drift} mired either way, which only the grey card tells.",
 }
 
 CAUTIONS: dict[str, str] = {}
