@@ -98,6 +98,19 @@ def test_turning_head_lens_and_light_together_moves_nothing_in_the_eye() -> None
     assert [c["size_mm"] for c in ours] == pytest.approx([c["size_mm"] for c in theirs], abs=0.11)
 
 
+def test_a_set_seen_in_a_mirror_is_mirrored_on_the_face() -> None:
+    one = lit_from(square_on(2.0), 35.0, 30.0, 1.3)
+    ours, theirs = view_of(one), view_of(one.mirrored())
+    swap = {"left": "right", "right": "left"}
+    there = {(c["light"], c["image_side"]): c for c in theirs["catchlights"]}
+    for spot in ours["catchlights"]:
+        other = there[spot["light"], swap[spot["image_side"]]]
+        assert (other["size_mm"], other["why_not"]) == (spot["size_mm"], spot["why_not"])
+        assert other["offset_mm"]["right"] == pytest.approx(-spot["offset_mm"]["right"])
+        assert other["offset_mm"]["up"] == spot["offset_mm"]["up"]
+    assert theirs["nose_shadow"] == {**ours["nose_shadow"], "slant_deg": -ours["nose_shadow"]["slant_deg"]}
+
+
 def test_the_nose_throws_its_shadow_away_from_the_light() -> None:
     row = only("faces", "triangle place")  # L15: about 45 to the side, 45 up, it meets the cheek's shadow
     for side in (1, -1):
