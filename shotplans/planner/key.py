@@ -201,7 +201,7 @@ class _OneFront:
         Limits and costs only take away, so those not looked at cannot come before a list that beats their cheap score.
         """
         every = self.best.size
-        count = every if wanted is None else min(every, LOOKED * wanted)
+        count = every if wanted is None or every in self.looked else min(every, LOOKED * wanted)
         while True:
             chosen, g, fixed = self._look(count)
             lim = self.within.limits(fixed, g, emitter)
@@ -212,7 +212,7 @@ class _OneFront:
             unseen = -np.inf if count == every else float(np.partition(self.best, every - count - 1)[every - count - 1])
             if count == every or float(value[pose_of, at].min()) >= unseen:
                 return chosen[at], pose_of, broken[at], cost[at]
-            count = min(every, 4 * count)
+            count = every
 
     def choices(self, emitter: Emitter, wanted: int | None) -> list[Choice]:
         """The full score of the shortlist with this head."""

@@ -89,10 +89,7 @@ def box(room: Room, axis: str, ground_m: float, wall_ground: bool) -> Box:
     """The room placed around a set whose ground hangs `ground_m` behind the mark, along `axis` width or depth."""
     across, length = (room.width_m, room.depth_m) if axis == "depth" else (room.depth_m, room.width_m)
     keep_out = float(room.keep_out_m or 0.0)
-    surfaces = room.surfaces
-    area, reflectance = bounce.surface(
-        room.width_m, room.depth_m, room.ceiling_m, _rho(surfaces.walls), _rho(surfaces.ceiling), _rho(surfaces.floor)
-    )
+    area, reflectance = bounce.surface(room.width_m, room.depth_m, room.ceiling_m, *reflectances(room))
     return Box(
         axis=axis,
         across_m=across,
@@ -105,6 +102,12 @@ def box(room: Room, axis: str, ground_m: float, wall_ground: bool) -> Box:
         area_m2=float(area),
         reflectance=min(0.95, float(reflectance)),
     )
+
+
+def reflectances(room: Room) -> tuple[float, float, float]:
+    """Of walls, ceiling and floor, 0 to 1."""
+    surfaces = room.surfaces
+    return _rho(surfaces.walls), _rho(surfaces.ceiling), _rho(surfaces.floor)
 
 
 def _rho(surface: str | float | None) -> float:

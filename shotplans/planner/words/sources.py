@@ -2,8 +2,39 @@
 
 from __future__ import annotations
 
-PROBLEMS: dict[str, tuple[str, str]] = {}
+PROBLEMS: dict[str, tuple[str, str]] = {
+    "no_steady_head": (
+        "Somebody in this set-up asked for no flash and the free kit has no steady head.",
+        "Free one steady head; or a window: {distance} m before one of {window} an overcast sky gives about {lux} lux, "
+        "{aperture} at {shutter} and ISO {at_iso}, {doubt} stops either way with the weather.",
+    ),
+}
 
-REASONS: dict[str, str] = {}
+REASONS: dict[str, str] = {
+    "grid_clear": "Its grid ends the light {cut} degrees off its axis, and the middle of the ground lies {off} degrees "
+    "off it: the grid keeps the key off the ground.",
+    "grid_partly": "Its grid ends the light {cut} degrees off its axis; the middle of the ground lies {off} degrees off "
+    "it and gets {less} stops less of the key than without the grid.",
+    "core": "It is {core} stops brighter in the middle than at its edge, so it works like an even front {even} m across "
+    "instead of {size} m.",
+    "spill": "An umbrella spills: about {share} % as much light leaves backwards as forwards (sure to a factor of two) "
+    "and comes back off the room. The bounce, {bounce} stops under the key, holds it.",
+    "way": "{way}, the face sees it {wide} degrees wide and {tall} degrees high, and the relief on the front of "
+    "{label}'s face is {relief} stops; hung the other way it would be {other}. {why}.",
+    "feathered": "Aimed {turn} degrees past the middle, away from the near face: the faces then lie {even} stops apart "
+    "as reckoned, aimed between them {straight}. With a beam of {beam} degrees that is what the turn does; a narrower "
+    "beam gives more, an evenly bright cloth less.",
+    "windows": "Without blinds the windows add about {lux} lux under an overcast sky, {doubt} stops either way: the "
+    "room's own light lies {below} stops under the setting.",
+}
 
-CAUTIONS: dict[str, str] = {}
+WAY_WHY = {
+    "relief": "This way it comes nearer to what the brief wants",
+    "alike": "Both ways serve alike in that",
+    "place": "Room, picture, stands or the other parts of the brief decided for this way",
+}
+
+CAUTIONS: dict[str, str] = {
+    "flicker": "{head} is not known to be free of flicker. If its light rises and falls by {depth} % with {mains} Hz "
+    "mains, frames at {shutter} differ by up to {swing} stop; at {safe} they do not. Try it before the sitter comes.",
+}
