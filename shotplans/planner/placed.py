@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from shotplans.light import exposure, lenses
 from shotplans.light.units import round_to
-from shotplans.planner import dial, flags, ground, people, space, wanted
+from shotplans.planner import dial, flags, ground, people, poses, space, wanted
 from shotplans.planner import frame as framing
 from shotplans.planner.brief import Setup
 from shotplans.planner.build import Frame, notes_of
@@ -68,9 +68,15 @@ def placed(request: Request, entry: Entry) -> Solved:
 
 
 def settled(request: Request, solved: Solved) -> Solved:
-    """The same set at the places that will be printed: every aim to a centimetre, and the ground measured there."""
+    """The same set at the places that will be printed: aims to a centimetre, people in the brief's order, the ground.
+
+    People in turn keep their order: the first is the one the set is built for.
+    """
     lights = tuple(replace(x, aim=_centimetres(x.aim)) for x in solved.lights)
-    return measured(request, replace(solved, lights=lights))
+    pose = solved.pose
+    if not pose.in_turn:
+        pose = replace(pose, seated=tuple(sorted(pose.seated, key=lambda s: s.person.index)))
+    return measured(request, replace(solved, lights=lights, pose=pose))
 
 
 def measured(request: Request, solved: Solved) -> Solved:
@@ -155,14 +161,22 @@ def _pose(request: Request, setup: Setup, entry: Entry) -> Pose:
     if in_turn:
         built_for = entry["lights"][0]["aim_m"][1]
         seated.sort(key=lambda s: (abs(s.face_m[1] - built_for), s.person.index))
-    return Pose(tuple(seated), in_turn)
+    return Pose(tuple(seated), in_turn, _stage(request, setup, entry, in_turn))
+
+
+def _stage(request: Request, setup: Setup, entry: Entry, in_turn: bool) -> people.Stage | None:
+    """What a group stands on; nothing for one, a couple, or people in turn."""
+    if in_turn or entry["expected"]["group"] is None:
+        return None
+    box = space.box(request.room, entry["room"]["axis"], entry["background"]["distance_m"], False)
+    return poses.stage(request, str(setup.view), box.across_m - 2 * box.keep_out_m)
 
 
 def _seated(person: people.Person, row: Entry) -> Seated:
     x, y, z = row["face_m"]
     return Seated(
         replace(person, seat=row["seat"]), (x, y, z), row["nose_bearing_deg"], row["chin_deg"], row["body_turn_deg"],
-        row["row"],
+        row["row"], row["step"],
     )  # fmt: skip
 
 

@@ -53,7 +53,7 @@ def test_an_uncorrected_head_alone_is_good_to_its_rating() -> None:
 
 
 def test_a_correction_takes_the_place_of_the_rating() -> None:
-    learned = {"head": "h400-1", "modifier": "octa95-1", "offset_stops": 0.2, "standard_error_stops": 0.1, "readings": 6}
+    learned = briefs.LEARNED | {"modifier": "octa95-1"}
     taken, found = spread_of(solved(alone_in_the_dark(corrections=[learned])))
     # Its standard error, and a tenth for setting the same light up again: root of squares
     assert found.part("output")[kind(taken, "key")] == pytest.approx(math.hypot(0.1, 0.1))
