@@ -45,7 +45,8 @@ def test_every_open_field_has_its_row_and_every_row_its_field() -> None:
     rows.discard(("sitters[].wishes[]", "note"))
     open_ones = open_fields(Request) - {("sitters[].wishes[]", "note")}  # a wish about nothing is left out
     assert open_ones <= rows
-    # Rows of fields that stay optional belong to some entries only (a flash's energy, a sitting's minutes).
+    # Rows of fields that stay optional belong to some entries only: a flash's energy, a sitting's minutes, a flag's
+    # sides.
     assert {key for _, key in rows - open_ones} == {
         "energy_ws",
         "duration_s",
@@ -53,6 +54,8 @@ def test_every_open_field_has_its_row_and_every_row_its_field() -> None:
         "recycle_s",
         "flicker_free",
         "minutes",
+        "width_m",
+        "height_m",
     }
 
 
