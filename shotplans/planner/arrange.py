@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -76,6 +77,11 @@ def arranged(people: Sequence[Person], stage: Stage, rows_wanted: int | None = N
 
     Deterministic. Where no way clears every face the one that hides least is given: `sight` finds who is hidden.
     """
+    return _arranged(tuple(people), stage, rows_wanted)
+
+
+@lru_cache(maxsize=16)  # the same people on the same stage are asked for again by alternatives and by cures
+def _arranged(people: tuple[Person, ...], stage: Stage, rows_wanted: int | None) -> tuple[Seated, ...]:
     who = bands(people)
     best: tuple[float, list[Seated], list[Row], float] | None = None
     for rows in _ways(who, people, stage.across_m, rows_wanted):

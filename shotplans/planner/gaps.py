@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from shotplans.planner.anatomy import stature_m
+from shotplans.planner.seating import usual_posture
 
 Entry = Mapping[str, Any]
 Value = str | float | bool | None
@@ -15,6 +16,7 @@ DOUBLE_CLOTH = ("octabox", "box", "strip")
 UMBRELLAS = ("umbrella_through", "umbrella_back")
 # Full width of the beam at half its strength, by kind; values from memory. 120 is an evenly bright cloth.
 BEAM_DEG = {"dish": 70.0, "reflector": 60.0, "snoot": 20.0}
+ONE_CLOTH_BEAM_DEG, BARE_BEAM_DEG = 95.0, 70.0  # boxes without the inner cloth, and without any; sure to 15 degrees
 # Depth from the head's mount to the front, as a share of the front's smaller side; values from memory.
 DEPTH_SHARE = {
     "octabox": 0.4,
@@ -59,6 +61,13 @@ def _side_m(modifier: Entry) -> float:
 
 def _depth_m(modifier: Entry, tree: Entry) -> float:
     return min(100.0, round(DEPTH_SHARE[modifier["kind"]] * _side_m(modifier), 2))
+
+
+def _beam_deg(modifier: Entry, tree: Entry) -> float:
+    """An even cloth shines as a matt front does; with one cloth, or none, more of the tube's own way is left."""
+    if modifier["kind"] in DOUBLE_CLOTH and modifier.get("inner_cloth") is False:
+        return BARE_BEAM_DEG if modifier.get("outer_cloth") is False else ONE_CLOTH_BEAM_DEG
+    return BEAM_DEG.get(modifier["kind"], 120.0)
 
 
 def _step(dial: Entry, tree: Entry) -> float:
@@ -117,7 +126,7 @@ GAPS: tuple[Gap, ...] = (
     Gap("brief.meter", "dome", "out", "taken as out"),
     Gap("sitters[]", "age_years", 40.0, "planned as a grown-up of {value:g}"),
     Gap("sitters[]", "height_cm", _height_cm, "taken as {value:g} cm, the usual at that age"),
-    Gap("sitters[]", "posture", "seated", "planned seated"),
+    Gap("sitters[]", "posture", usual_posture, "planned {value}"),
     Gap("sitters[]", "skin", "not noted", "planned for a middle reflectance"),
     Gap("sitters[]", "surface", "usual", "planned for usual skin, neither matte nor shiny"),
     Gap("sitters[]", "texture", "smooth", "planned as smooth"),
@@ -177,7 +186,7 @@ GAPS: tuple[Gap, ...] = (
     Gap(
         "kit.modifiers[]",
         "beam_deg",
-        lambda m, _: BEAM_DEG.get(m["kind"], 120.0),
+        _beam_deg,
         "taken as {value:g} degrees",
     ),
     Gap("kit.modifiers[]", "inner_cloth", True, "taken as there", _is("kind", *DOUBLE_CLOTH)),
@@ -209,6 +218,8 @@ GAPS: tuple[Gap, ...] = (
     Gap("kit.panels[]", "white_reflectance", 0.85, "taken as {value:g}"),
     Gap("kit.panels[]", "black_reflectance", 0.04, "taken as {value:g}"),
     Gap("kit.weights[]", "kg", 6.0, "taken as {value:g} kg"),
+    Gap("kit.flags[]", "width_m", 0.6, "taken as {value:g} m"),
+    Gap("kit.flags[]", "height_m", 0.9, "taken as {value:g} m"),
     Gap("kit.backgrounds[]", "kind", "paper", "taken as {value}"),
     Gap("kit.backgrounds[]", "height_m", 2.5, "taken as {value:g} m"),
     Gap("kit.lenses[]", "min_aperture", _min_aperture, "taken as f/{value:g}"),
@@ -242,8 +253,4 @@ NUMBERED: tuple[tuple[str, str, str], ...] = (
 )
 
 # Read and checked, but nothing in the plan depends on them yet: (path, key, values that ask for nothing).
-NOT_YET_USED: tuple[tuple[str, str, tuple[object, ...]], ...] = (
-    ("room", "windows", ((), [])),
-    ("kit", "flags", ((), [])),
-    ("kit", "risers", ((), [])),
-)
+NOT_YET_USED: tuple[tuple[str, str, tuple[object, ...]], ...] = ()

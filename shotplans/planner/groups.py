@@ -38,8 +38,9 @@ class Shade:
 
 
 def is_group(solved: Solved) -> bool:
-    """Whether people stand in the picture in rows; a document read back has lost its stage, so four count as rows."""
-    return len(solved.pose.together) > 3 or solved.pose.stage is not None
+    """Whether people stand in the picture in rows: more than three, or two and three in a picture framed as a group."""
+    together = len(solved.pose.together)
+    return together > 3 or (solved.setup.framing == "group" and together > 1)
 
 
 def width_m(seated: tuple[Seated, ...]) -> float:

@@ -40,18 +40,18 @@ PROBLEMS: dict[str, tuple[str, str]] = {
 }
 
 REASONS: dict[str, str] = {
-    "rows": "{rows} rows, about {spacing} m from one person to the next as broad as each is, those behind in the gaps or "
-    "over the heads of those before; faces lie {depth} m deep.",
-    "one_row": "One row, about {spacing} m from one person to the next as broad as each is.",
+    "rows": "{rows} rows; people are as far apart as they are broad, {spacing} m on average, those behind in the gaps or over "
+    "the heads of those before; faces lie {depth} m deep.",
+    "one_row": "One row; people are as far apart as they are broad, {spacing} m on average.",
     "faces_clear": "From the lens, {camera} m up and {over} cm over the mean of the eyes, every face is clear of the people "
     "before it.",
     "group_size": "The group is {width} m wide over the elbows and {depth} m deep; eyes lie {low} to {high} m up.",
-    "group_focus": "Focus {focus} m from the camera, {off} cm {way} the middle of the group: there both ends of the depth ask "
+    "group_focus": "Focus {focus} m from the camera, on a card held {off} cm {way} the middle of the group: there both ends of the depth ask "
     "for the same closing, about f/{need}; a third of the way in would ask for f/{third}. {label} is nearest to that plane, "
     "{near} cm off.",
     "rows_lit": "Light {letter} comes from {height} degrees up: the nearest it is to being blocked is {label} behind {by}, "
     "where a head takes {share} % of it; from {clear} degrees up none would be taken.",
-    "on_steps": "{who} on {step}, {up} cm up, so that the face behind is clear; rated {rating} kg, reckoned with {each} kg "
+    "on_steps": "{who} on {step}, {up} cm up, so that their faces are clear of those before; rated {rating} kg, reckoned with {each} kg "
     "for each person, and the label is read first.",
     "own_chair": "{who}: on clear floor inside the row, with people on either side.",
     "own_chair_among_standing": "{who}: on clear floor among those who stand beside, not alone before them; seats on either "
