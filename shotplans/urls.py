@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from shotplans.views import briefs, days, plans, records, rules
+from shotplans.views import briefs, days, plans, records, rules, what_if
 
 urlpatterns = [
     # /setups/ and /packing/
@@ -17,6 +17,7 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/<int:version>/", plans.plan, name="plan"),
     path("sittings/<slug:number>/plans/<int:version>/setups/<int:setup>.pdf", plans.sheet, name="setup_sheet"),
     path("sittings/<slug:number>/plans/<int:version>/packing.pdf", plans.packing, name="packing_sheet"),
+    path("sittings/<slug:number>/plans/<int:version>/what-if/", what_if.ask, name="what_if"),
     path("sittings/<slug:number>/record/", records.current, name="current_record"),
     path("sittings/<slug:number>/plans/<int:version>/record/", records.record, name="record"),
     path("sittings/<slug:number>/plans/<int:version>/record/readings/", records.reading, name="type_reading"),

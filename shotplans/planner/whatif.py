@@ -34,7 +34,7 @@ def what_if(request: Request, document_of_plan: dict[str, Any], setup: str, chan
     """The set-up of a plan with one value changed. `request` is the plan's own input, defaults or not.
 
     Without a change the plan's own numbers come out again. Raises Refused, with a sentence, for a value that cannot be
-    set, and where the set-up has no light or is not in the plan.
+    set, and where the set-up has no light, is not in the plan, or was printed before the plan held all that stands.
     """
     filled, _ = assumptions.fill(request)
     was = next((s for s in document_of_plan["setups"] if s["name"] == setup), None)
@@ -44,6 +44,8 @@ def what_if(request: Request, document_of_plan: dict[str, Any], setup: str, chan
         stands = placed(filled, was)
     except NothingPlaced:
         raise Refused("no_light", {"setup": setup}) from None
+    except KeyError:
+        raise Refused("older", {}) from None
     taken_as = ""
     if change is not None:
         stands, taken_as = moves.changed(filled, stands, change)

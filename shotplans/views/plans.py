@@ -6,6 +6,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from shotplans import paper, snapshot, workbench
+from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import setup_sheet
 from shotplans.views.sittings import plan_or_404, sitting_or_404
@@ -17,9 +18,11 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """One version of the plan: the drawn set, the lights, what to expect and why."""
     found = plan_or_404(sitting_or_404(number), version)
     profile = request.profile  # type: ignore[attr-defined]
+    may_plan = role_of(request) == "photographer"
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and snapshot.is_stale(found),
-        "current": Plan.objects.of(found.sitting).current().first(), "may_plan": role_of(request) == "photographer",
+        "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan,
+        "what_if": WhatIfForm(document=found.document) if may_plan else None,
         "pages": workbench.pages(found, paper.sheets(found, profile), profile.ratio_convention),
     }  # fmt: skip
     return render(request, "shotplans/plan.html", context)

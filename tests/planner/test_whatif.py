@@ -232,6 +232,7 @@ REFUSED: dict[str, tuple[Tree, tuple[str, str, str, str], str | None]] = {
     "no_ring": (odd_mount(), ("light", "A", "modifier", "odd"), None),
     "mixed": (ASKEW, ("light", "A", "head", "steady350-1"), None),
     "in_turn": (briefs.demo("marrowfield"), ("sitter", "{second}", "right_m", "1"), "house standard"),
+    "older": (PLAIN, ("camera", "", "iso", "100"), None),
     "no_light": (one(kit=car(heads=[])), ("camera", "", "iso", "100"), None),
 }
 
@@ -242,6 +243,11 @@ def refused(code: str) -> Refused:
     panel = next((x["letter"] for x in entry["lights"] if x["panel"]), "")
     second = entry["sitters"][1]["label"] if len(entry["sitters"]) > 1 else ""
     name = name.format(panel=panel, second=second)
+    if code == "older":
+        del entry["sitters"][0]["chin_deg"]
+        with pytest.raises(Refused) as said:
+            what_if(filled(tree), {"setups": [entry]}, entry["name"], Change(thing, name, key, value))
+        return said.value
     with pytest.raises(Refused) as said:
         ask(tree, thing, name, key, value, setup=setup or entry["name"])
     return said.value

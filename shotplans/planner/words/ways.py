@@ -95,6 +95,7 @@ SHOWN_ELSE = {
 
 REFUSALS: dict[str, str] = {
     "no_setup": "This plan has no set-up called {setup}.",
+    "older": "This plan is of an earlier make and does not hold all that is needed here: make a new version first.",
     "no_light": "No light stands in {setup}, so there is nothing to change.",
     "no_value": "That value cannot be changed here.",
     "no_number": "{given} is not a number: write 2.1, f/8 or 1/125.",
