@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from shotplans.planner import ballast
+from shotplans.planner import ballast, flags
 from shotplans.planner.batteries import on_battery
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.request import Request
@@ -58,6 +58,7 @@ def _things(one: Solved, request: Request) -> Iterator[Thing]:
         if block.stand:
             yield block.stand, "", 1
         yield "panel clamp", "", 1
+    yield from flags.packed(one)
     yield from _weights(one)
     yield one.camera.body.id, "", 1
     yield one.camera.lens.id, "", 1
@@ -71,6 +72,8 @@ def _things(one: Solved, request: Request) -> Iterator[Thing]:
     for seat in dict.fromkeys(s.person.seat for s in one.pose.seated):  # people in turn share one
         if seat:
             yield seat, "", 1
+    for step in dict.fromkeys(s.step for s in one.pose.seated if s.step):
+        yield step, "", 1
 
 
 def _of_light(light: Light) -> Iterator[Thing]:
@@ -113,8 +116,7 @@ def _spares(solved: Sequence[Solved]) -> Iterator[tuple[str, int]]:
     for head in dict.fromkeys(h.id for h in heads if on_battery(h)):
         yield f"spare battery for {head}, charged", 1
     if any(not on_battery(h) for h in heads):
-        yield "spare mains cable", 1
-        yield "extension lead", 1
+        yield "spare mains cable and extension lead", 1
         yield "cable cover", 1
 
 

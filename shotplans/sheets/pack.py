@@ -25,9 +25,9 @@ GROUPS = (
 SMALL = "Small things"
 WORDS_OF = {
     "Ground": ("crossbar",),
-    "Stands, booms and weights": ("counterweight", "safety cord", "sandbag"),
+    "Stands, booms and weights": ("counterweight", "safety cord", "sandbag", "boom arm", "flag for the arm"),
     "Panels": ("panel clamp",),
-    "Heads and modifiers": ("mains cable",),
+    "Heads and modifiers": ("mains cable", "spare mains cable", "charged battery"),
     "Camera": ("trigger", "lens cloth", "spare memory card"),
 }
 

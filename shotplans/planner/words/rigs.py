@@ -17,7 +17,7 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     ),
     "battery": (
         "The charge of {head} lasts about {lasts} of the {wanted} frames on the list, a fifth kept back.",
-        "{short} more charged for it, or fewer frames.",
+        "Spare batteries for it, charged: {short}. Or fewer frames.",
     ),
     "recycling_slow": (
         "Light {letter} is ready again after {ready} s at this power; the frames on the list need more than the {minutes} "
