@@ -87,6 +87,27 @@ class WrongStage(Refusal):
         )
 
 
+class TooLate(Refusal):
+    """The sitting is over or off: what it was stays as it was."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__(
+            _("%(number)s is %(now)s: its time, place and people stay as they were.")
+            % {"number": sitting.number, "now": sitting.get_stage_display()}
+        )
+
+
+class StillNeeded(Refusal):
+    """A person who cannot be taken out yet: `label`, and where else the name stands."""
+
+    def __init__(self, label: str, where: str) -> None:
+        self.label = label
+        super().__init__(
+            _("%(name)s is named in %(where)s and cannot be taken out before that is changed.")
+            % {"name": label, "where": where}
+        )
+
+
 class NoteNeeded(Refusal):
     def __init__(self) -> None:
         super().__init__(_("Say why in the note: somebody will ask."))

@@ -26,6 +26,8 @@ FOLLOWS: dict[str, tuple[Stage, ...]] = {
     Stage.CANCELLED: (),  # what it held is given up: it is booked anew
     Stage.NO_SHOW: (Stage.ARRIVED, Stage.CLOSED),
 }
+# Until it is photographed a sitting's time, place and people may still be changed; then they are what was.
+CHANGEABLE = (Stage.ENQUIRY, Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED)
 _ORDER = list(Stage)
 
 

@@ -2,12 +2,13 @@
 
 from django.urls import path
 
-from bookings.views import clients, comfort, diary, sittings
+from bookings.views import changes, clients, comfort, diary, sittings
 
 urlpatterns = [
     path("diary/", diary.diary, name="diary"),
     path("sittings/new/", sittings.new_sitting, name="new_sitting"),
     path("sittings/<slug:number>/", sittings.sitting, name="sitting"),
+    path("sittings/<slug:number>/change/", changes.change_sitting, name="change_sitting"),
     path("sittings/<slug:number>/stage/", sittings.change_stage, name="change_stage"),
     path("sittings/<slug:number>/notes/<int:pk>/", comfort.notes, name="notes"),
     path("clients/", clients.clients, name="clients"),

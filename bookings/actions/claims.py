@@ -97,6 +97,20 @@ def claim_kit(*, sitting: Sitting, kit: Iterable[int]) -> list[Claim]:
     return hold(sitting=sitting, wanted=[Wanted(ResourceKind.KIT, pk, span) for pk in sorted(set(kit))])
 
 
+@transaction.atomic
+def move(sitting: Sitting) -> list[Claim]:
+    """Hold what the sitting asks for as it stands now, its pieces of kit along with it, in place of all it held.
+
+    Refuses with `Taken`, `NotInUse`; then nothing has moved.
+    """
+    kit = sitting.claims.filter(resource_kind=ResourceKind.KIT).values_list("resource_id", flat=True)
+    span = sitting.spans.whole
+    wanted = [*of_people_and_room(sitting), *(Wanted(ResourceKind.KIT, pk, span) for pk in sorted(kit))]
+    lock(wanted)  # before anything is let go, so that nobody waits for us while we wait for them
+    sitting.claims.all().delete()
+    return hold(sitting=sitting, wanted=wanted)
+
+
 def give_up(sitting: Sitting) -> None:
     """Free everything the sitting holds."""
     sitting.claims.all().delete()

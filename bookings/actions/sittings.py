@@ -59,7 +59,7 @@ def book(
     """
     if assistant is not None and assistant.pk == photographer.pk:
         raise SamePerson(photographer.name)
-    _check_people(sitters)
+    check_people(sitters)
     sitting = Sitting(
         kind=kind,
         room=room,
@@ -108,7 +108,8 @@ def change_stage(*, by: Member, sitting: Sitting, to: str, note: str = "", seen:
     return kept
 
 
-def _check_people(sitters: Sequence[SitterInput]) -> None:
+def check_people(sitters: Sequence[SitterInput]) -> None:
+    """Refuses with `WrongPeople`: nobody, too many, or two of one short name."""
     if not sitters:
         raise WrongPeople(_("Name at least one person who sits."))
     if len(sitters) > MOST_IN_A_SITTING:

@@ -3,18 +3,18 @@ here: booking (`bookings.actions.sittings`)."""
 
 from __future__ import annotations
 
-from datetime import datetime, time
 from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
-from django.forms.utils import ErrorDict, from_current_timezone
+from django.forms.utils import ErrorDict
 from django.utils.translation import gettext_lazy as _
 
 from bookings.actions import sittings
+from bookings.forms.moments import MomentForm
 from bookings.forms.people import PeopleFormSet
-from bookings.models import Client, Kind, ResourceKind, Sitting, Stage
-from bookings.refusals import NotInUse, Refusal, SamePerson, Taken
+from bookings.models import Client, Kind, Sitting, Stage
+from bookings.refusals import Refusal
 from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
 from studio.models.kit import plain_label
@@ -33,7 +33,7 @@ class _KindSelect(forms.Select):
         return option
 
 
-class SittingForm(forms.ModelForm):  # type: ignore[type-arg]
+class SittingForm(MomentForm):
     """`keep()` books; where it is refused, the sentence stands beside its field and `offer` may hold a start that
     would do."""
 
@@ -44,12 +44,6 @@ class SittingForm(forms.ModelForm):  # type: ignore[type-arg]
     new_is_company = forms.BooleanField(label=_("a company"), required=False)
     new_email = forms.EmailField(label=_("E-mail"), required=False)
     new_phone = forms.CharField(label=_("Telephone"), max_length=40, required=False)
-    day = forms.DateField(label=_("Day"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"))
-    time = forms.TimeField(
-        label=_("The sitting starts at"),
-        widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M"),
-        help_text=_("When the sitter is expected; the set-up lies before it."),
-    )
 
     class Meta:
         model = Sitting
@@ -58,7 +52,6 @@ class SittingForm(forms.ModelForm):  # type: ignore[type-arg]
 
     def __init__(self, data: Any = None, *, initial: dict[str, Any] | None = None) -> None:
         super().__init__(data, initial=initial)
-        self.offer: datetime | None = None
         self.people = PeopleFormSet(data, prefix="people")
         self.fields["kind"].queryset = Kind.objects.filter(active=True)
         self.fields["room"].queryset = Room.objects.filter(active=True)
@@ -98,24 +91,7 @@ class SittingForm(forms.ModelForm):  # type: ignore[type-arg]
         for name in TIMES:
             if kind and cleaned.get(name) is None and name not in self.errors:
                 cleaned[name] = getattr(kind, name)
-        if cleaned.get("day") and cleaned.get("time") is not None:
-            cleaned["starts_at"] = self._start(cleaned["day"], cleaned["time"])
         return cleaned
-
-    def clean_day(self) -> Any:
-        day = self.cleaned_data["day"]
-        if not 2000 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
-        return day
-
-    def _start(self, day: Any, at: time) -> datetime | None:
-        try:
-            return from_current_timezone(datetime.combine(day, at.replace(second=0, microsecond=0)))
-        except forms.ValidationError:
-            self.add_error(
-                "time", _("The clocks are changed in that hour: it is there twice or not at all. Choose another.")
-            )
-            return None
 
     def keep(self, by: Member) -> Sitting | None:
         """The sitting, booked; None when it was refused."""
@@ -132,19 +108,8 @@ class SittingForm(forms.ModelForm):  # type: ignore[type-arg]
                 by=by, client=client, sitters=self.people.people(), **{name: cleaned[name] for name in names}
             )
         except Refusal as refusal:
-            self.add_error(self._field_of(refusal), str(refusal))
-            self.offer = refusal.next_start if isinstance(refusal, Taken) else None
+            self.refuse(refusal)
             return None
-
-    def _field_of(self, refusal: Refusal) -> str | None:
-        if isinstance(refusal, SamePerson):
-            return "assistant"
-        if not isinstance(refusal, Taken | NotInUse):
-            return None
-        if refusal.resource.kind == ResourceKind.ROOM:
-            return "room"
-        is_photographer = refusal.resource.id == self.cleaned_data["photographer"].pk
-        return "photographer" if is_photographer else "assistant"
 
 
 class StageForm(forms.Form):

@@ -3,7 +3,7 @@
 from bookings.models.claims import Claim, ResourceKind
 from bookings.models.clients import Client
 from bookings.models.comfort import Notes, Wish
-from bookings.models.history import StageChange
+from bookings.models.history import SittingChange, StageChange
 from bookings.models.kinds import Kind
 from bookings.models.numbers import NumberSeries
 from bookings.models.sitters import Sitter
@@ -18,6 +18,7 @@ __all__ = [
     "ResourceKind",
     "Sitter",
     "Sitting",
+    "SittingChange",
     "Stage",
     "StageChange",
     "Wish",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.db import models
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models.sittings import Sitting, Stage
@@ -24,3 +25,47 @@ class StageChange(models.Model):
 
     def __str__(self) -> str:
         return f"{self.stage_from or '-'} to {self.stage_to}"
+
+
+class SittingChange(models.Model):
+    """What of a booked sitting was changed afterwards, from what to what, as words; of a person's details only which
+    were corrected, never what they say."""
+
+    class What(models.TextChoices):
+        START = "starts_at", _("start")
+        MINUTES = "minutes", _("length")
+        SETUP = "setup_minutes", _("set-up before it")
+        STRIKE = "strike_minutes", _("strike after it")
+        ROOM = "room", _("room")
+        PHOTOGRAPHER = "photographer", _("photographer")
+        ASSISTANT = "assistant", _("assistant")
+        PURPOSE = "purpose", _("what the pictures are for")
+        PRINT_WIDTH = "print_width_cm", _("width of the print")
+        NAME = "name", _("short name")
+        ADDED = "added", _("a person added")
+        TAKEN_OUT = "taken_out", _("a person taken out")
+        CORRECTED = "corrected", _("details corrected")
+
+    sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="changes")
+    at = models.DateTimeField()
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="sitting_changes")
+    what = models.CharField(max_length=16, choices=What.choices)
+    before = models.CharField(max_length=400, blank=True)
+    after = models.CharField(max_length=400, blank=True)
+    note = models.CharField(_("note"), max_length=400, blank=True)
+
+    class Meta:
+        ordering = ("at", "pk")
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.before or '-'} to {self.after or '-'}"
+
+    @property
+    def sentence(self) -> str:
+        """What was changed, without when and by whom."""
+        words = {
+            self.What.ADDED: gettext("%(after)s added"),
+            self.What.TAKEN_OUT: gettext("%(before)s taken out"),
+            self.What.CORRECTED: gettext("details of %(before)s corrected: %(after)s"),
+        }.get(self.What(self.what), gettext("%(what)s from %(before)s to %(after)s"))
+        return words % {"what": self.get_what_display(), "before": self.before or "-", "after": self.after or "-"}

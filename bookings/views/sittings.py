@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import re
-from datetime import datetime
 from typing import Any
 
 from django.conf import settings
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
 from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from bookings import stages
-from bookings.access import may_add_notes, may_read_notes
+from bookings.access import may_add_notes, may_book, may_read_notes
 from bookings.actions import sittings
+from bookings.forms.moments import moved, with_one_more
 from bookings.forms.sittings import SittingForm, StageForm
 from bookings.models import Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING
@@ -34,7 +33,7 @@ def new_sitting(request: HttpRequest) -> HttpResponse:
         return _new(request, SittingForm(initial=_prefilled(request)))
     if "more" in request.POST:
         return _new(request, _with_one_more(request.POST))
-    form = SittingForm(_moved(request.POST))
+    form = SittingForm(moved(request.POST))
     if form.is_valid():
         booked = form.keep(request.member)  # type: ignore[attr-defined]
         if booked is not None:
@@ -63,25 +62,10 @@ def _prefilled(request: HttpRequest) -> dict[str, Any]:
 
 
 def _with_one_more(data: QueryDict) -> SittingForm:
-    """The same page with one more row for a person, judged by nobody yet: for those without a script."""
-    copy = data.copy()
-    total = copy.get("people-TOTAL_FORMS", "")
-    if total.isascii() and total.isdecimal() and len(total) < 4:
-        copy["people-TOTAL_FORMS"] = str(min(int(total) + 1, MOST_IN_A_SITTING))
-    form = SittingForm(copy)
+    """The same page with one more row for a person, judged by nobody yet."""
+    form = SittingForm(with_one_more(data, MOST_IN_A_SITTING))
     form.leave_unjudged()
     return form
-
-
-def _moved(data: QueryDict) -> QueryDict:
-    """The form as sent; where the start on offer was taken instead, with that day and time in it."""
-    try:
-        start = timezone.localtime(datetime.fromisoformat(data.get("start_instead", "")))
-    except (ValueError, OverflowError):
-        return data
-    copy = data.copy()
-    copy["day"], copy["time"] = start.date().isoformat(), start.strftime("%H:%M")
-    return copy
 
 
 @allow(*EVERY_ROLE)
@@ -124,7 +108,10 @@ def _page(request: HttpRequest, row: Sitting, *, wrong: str = "", note: str = ""
             "wrong": wrong,
             "note": note,
             "sitters": row.sitters.with_what_is_known(),
-            "history": row.stage_changes.select_related("by"),
+            "history": sorted(
+                [*row.stage_changes.select_related("by"), *row.changes.select_related("by")], key=lambda one: one.at
+            ),
+            "may_change": may_book(member) and row.stage in stages.CHANGEABLE,
             "may_read_notes": may_read_notes(member, row),
             "may_add_notes": may_add_notes(member),
             "panels": [panel for panel in panels if panel],

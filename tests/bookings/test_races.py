@@ -9,8 +9,9 @@ from collections.abc import Callable
 import pytest
 from django.db import connection
 
-from bookings.actions import claims
-from bookings.models import Claim, Sitting
+from bookings.actions import changes, claims
+from bookings.actions.sittings import SitterInput
+from bookings.models import Claim, Sitting, SittingChange
 from bookings.refusals import Taken
 from tests import cast
 from tests.bookings.making import House, at, make_house
@@ -88,3 +89,17 @@ def test_different_rooms_and_people_at_one_time_all_get_theirs_with_numbers_of_t
 
     assert race(book) == {"done": THREADS}
     assert len(set(Sitting.objects.values_list("number", flat=True))) == THREADS
+
+
+def test_of_32_sittings_moved_into_one_hour_one_gets_there_and_the_others_keep_theirs(shared_house: House) -> None:
+    booked = [shared_house.book(starts_at=at(9, days=n + 1), sitters=[SitterInput("A")]) for n in range(THREADS)]
+
+    def move(thread: int) -> None:
+        row = booked[thread]
+        names = ("minutes", "setup_minutes", "strike_minutes", "room", "photographer", "assistant", "purpose")
+        as_it_is = {name: getattr(row, name) for name in (*names, "print_width_cm")}
+        changes.change(by=shared_house.desk, sitting=row, seen=1, starts_at=at(9), people=[], **as_it_is)
+
+    assert race(move) == {"done": 1, "Taken": THREADS - 1}
+    assert Claim.objects.count() == 3 * THREADS
+    assert Sitting.objects.filter(starts_at=at(9)).count() == SittingChange.objects.count() == 1

@@ -1,4 +1,5 @@
-// The page of a new sitting works without this: the server adds rows and fills in the kind's times. Here it happens at once.
+// The pages of a new sitting and of a change to one work without this: the server adds rows and fills in the kind's
+// times, which only a new sitting takes. Here it happens at once.
 "use strict";
 
 (() => {
@@ -33,5 +34,5 @@
       }
     }
   };
-  kind.addEventListener("change", fill);
+  if (kind) kind.addEventListener("change", fill);
 })();
