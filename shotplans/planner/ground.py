@@ -51,12 +51,14 @@ def wanted_lightness(tone: str, row_ground: Band) -> Band:
     return inner if inner.low < inner.high else Band(low, high)
 
 
-def distances(tone: str, longest_m: float) -> list[float]:
-    """Distances from the mark to try, the usual one first."""
+def distances(tone: str, longest_m: float, least_m: float = 0.0) -> list[float]:
+    """Distances from the mark to try, the usual one first, none under the least a note asks where the room has it."""
     first, low, high = GROUND_DISTANCE_M[tone]
     steps = [float(round_to(x, 0.05)) for x in np.arange(low, min(high, longest_m) + 1e-9, STEP_M)]
     usual = min(first, max(longest_m, 0.8))
-    return sorted({float(round_to(usual, 0.05)), *steps}, key=lambda x: (abs(x - first), x))
+    asked = {float(round_to(least_m, 0.05))} if 0 < least_m <= longest_m else set()
+    tried = sorted({float(round_to(usual, 0.05)), *steps, *asked}, key=lambda x: (abs(x - first), x))
+    return [x for x in tried if x >= least_m - 1e-9] or [max(tried)]
 
 
 def seen_points(scene: Scene, item: owned.Background, distance_m: float) -> F:
@@ -98,14 +100,16 @@ def choose(
     spill: Spill,
     longest_m: float,
     can_light: bool,
+    least_m: float = 0.0,
 ) -> Ground:
     """The ground and distance that come nearest to the wanted lightness by spill, coverage first."""
     want = (wanted.low, wanted.high)
     usual = GROUND_DISTANCE_M[tone][0]
     best: tuple[float, Ground] | None = None
+    tried = distances(tone, longest_m, least_m)
     for item in items:
-        for distance in distances(tone, longest_m):
-            if item.kind == "wall" and distance != distances(tone, longest_m)[0]:
+        for distance in tried:
+            if item.kind == "wall" and distance != tried[0]:
                 continue
             made = measure(scene, item, distance, spill, want)
             cost = (

@@ -48,6 +48,7 @@ class Targets:
     moved: tuple[Moved, ...]
     intent_offered: str | None = None
     house: House = UNCHANGED
+    ground_least_m: float = 0.0
 
 
 def targets(
@@ -90,6 +91,7 @@ def targets(
         moved=tuple(moved),
         intent_offered=offered,
         house=house,
+        ground_least_m=house.number("hair_big", "ground_least_m") if any(p.sitter.big_hair for p in people) else 0.0,
     )
 
 

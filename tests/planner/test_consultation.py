@@ -194,8 +194,9 @@ ROWS = (
     # 2-3 under by the row, 1.5-2.5 by design.md section 6: the middle of the latter lies in both
     Row(23, alone(hair="white", kit=BOOM), alone(kit=BOOM),
         (because("light_hair"), reason_says("light_hair", "2 stops under the key"), says("flag between"))),
-    Row(24, alone(big_hair=True), PLAIN,
-        (says("at least 2 m behind", 2, "m"), says("10 cm more room", 10, "cm"), says("pick or wide comb"))),
+    Row(24, alone(DARK, big_hair=True), alone(DARK),
+        (says("at least 2 m behind", 2, "m"), says("10 cm more room", 10, "cm"), says("pick or wide comb"),
+         lambda p: setup_of(p)["background"]["distance_m"] >= 2)),
     Row(25, alone(head="brim"), PLAIN,
         (because("brim"), says("mirror in private"), lambda p: key(p)["height_angle_deg"] <= 15)),
     Row(26, alone(DARK, clothes={"tone": "dark"}, kit=BOOM), alone(DARK, kit=BOOM),
