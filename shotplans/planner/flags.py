@@ -32,9 +32,9 @@ MOST_ALONG = 0.7  # of the way to what is kept dark
 ASIDE = (0.0, 0.4, 0.7, 0.9)  # of its half size that a flag moves away from what must stay lit
 LOSS = {"faces": 0.05}  # share that what must stay lit may lose; else
 LOSS_ELSE = 0.02  # a thirtieth of a stop
-LENS_HIDDEN, FACES_HIDDEN, CLOTH_HIDDEN = 0.95, 0.6, 0.3
+LENS_HIDDEN, FACES_HIDDEN, CLOTH_HIDDEN = 0.8, 0.6, 0.3
 FACES_FROM = 0.05  # of the setting: ground lights that send more past their edges to the meter are worth screens
-LENS_FROM_STOPS = 0.1  # a black lifted by more than this is worth a flag
+LENS_FROM_STOPS = 0.06  # a black lifted by more than this is worth a flag
 LENS_M = 0.1  # across the front of a lens
 GROUND_GAIN_STOPS = 0.1
 CLOTH_REFLECTANCE = 0.85  # light cloth; value from memory
@@ -161,7 +161,7 @@ def _best(scene: Scene, wish: Wish, left: Free, least: float) -> Flag | None:
 
 
 def _tries(scene: Scene, wish: Wish, left: Free) -> Iterator[Flag]:
-    """Flags across the line to what is kept dark: small before large, near the light first, moved off what stays lit."""
+    """Flags across the line to what is kept dark: small ones first, near the light first, moved off what stays lit."""
     start = wish.light.at
     reach, way = float(np.linalg.norm(wish.middle - start)), np.asarray(unit(wish.middle - start))
     lit = np.asarray(unit(wish.lit.mean(axis=0) - start))
