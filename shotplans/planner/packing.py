@@ -16,8 +16,7 @@ from shotplans.planner.request import Request
 
 ALWAYS = (
     ("meter", 1),
-    ("spare battery for the meter", 1),
-    ("spare battery for the camera", 1),
+    ("spare batteries: meter, camera", 1),
     ("grey card", 1),
     ("tape measure", 1),
     ("marking tape", 1),
@@ -116,7 +115,8 @@ def _spares(solved: Sequence[Solved]) -> Iterator[tuple[str, int]]:
     for head in dict.fromkeys(h.id for h in heads if on_battery(h)):
         yield f"spare battery for {head}, charged", 1
     if any(not on_battery(h) for h in heads):
-        yield "spare mains cable and extension lead", 1
+        yield "spare mains cable", 1
+        yield "extension lead", 1
         yield "cable cover", 1
 
 
