@@ -52,19 +52,22 @@ def _groups(number: int, entry: Entry) -> Iterator[tuple[str, Choices]]:
         label = _("%(setup)s: light %(letter)s, %(role)s") % {
             "setup": setup, "letter": light["letter"], "role": light["role"],
         }  # fmt: skip
-        yield label, _options(f"{number}|light|{light['letter']}", _of_light(light))
-    yield _("%(setup)s: camera") % {"setup": setup}, _options(f"{number}|camera|", _of_camera(entry["camera"]))
+        yield label, _options(f"{number}|light|{light['letter']}", light["letter"], _of_light(light))
+    camera = _options(f"{number}|camera|", _("Camera"), _of_camera(entry["camera"]))
+    yield _("%(setup)s: camera") % {"setup": setup}, camera
     ground = [("distance_m", _("metres behind the mark"), f"{entry['background']['distance_m']:.2f}")]
-    yield _("%(setup)s: ground") % {"setup": setup}, _options(f"{number}|background|", ground)
+    yield _("%(setup)s: ground") % {"setup": setup}, _options(f"{number}|background|", _("Ground"), ground)
     for sitter in entry["sitters"]:
         label = f"{setup}: {sitter['label']}"
-        yield label, _options(f"{number}|sitter|{sitter['label']}", _of_sitter(sitter))
+        yield label, _options(f"{number}|sitter|{sitter['label']}", sitter["label"], _of_sitter(sitter))
 
 
-def _options(at: str, rows: list[tuple[str, str, str]]) -> Choices:
+def _options(at: str, thing: str, rows: list[tuple[str, str, str]]) -> Choices:
+    """Options that say what they are of by themselves: a closed list shows no group."""
+    said = [(key, f"{thing}: {what}", now) for key, what, now in rows]
     return [
         (f"{at}|{key}", _("%(what)s (now %(now)s)") % {"what": what, "now": now} if now else what)
-        for key, what, now in rows
+        for key, what, now in said
     ]
 
 
