@@ -110,7 +110,8 @@ def clearing_angle_deg(distance_m: Numbers, radius_m: Numbers, alpha_rad: Number
     asin(r / distance) + alpha, with alpha the source's angular radius; with a plus turned to a minus it is the umbra's
     edge. Any shape; ValueError unless above zero and the face outside the ball. Source: geometry (tangent lines).
     """
-    require_positive(radius_m=radius_m, alpha_rad=alpha_rad, distance_beyond_the_ball_m=np.asarray(distance_m) - radius_m)
+    require_positive(radius_m=radius_m, alpha_rad=alpha_rad)
+    require_positive(distance_beyond_the_ball_m=np.asarray(distance_m) - radius_m)
     return np.degrees(np.arcsin(np.asarray(radius_m) / distance_m) + alpha_rad)
 
 

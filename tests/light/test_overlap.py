@@ -26,7 +26,7 @@ def hidden_by_steps(eye: np.ndarray, point: np.ndarray, centre: np.ndarray, half
     st.lists(st.floats(-0.3, 0.3), min_size=3, max_size=3),
 )
 def test_a_head_hides_what_a_walk_along_the_line_runs_into(point: list[float], centre: list[float]) -> None:
-    at, middle = np.array(point) + [0.0, 1.5, -0.5], np.array(centre) + [0.0, 1.5, 0.5]
+    at, middle = np.add(point, [0.0, 1.5, -0.5]), np.add(centre, [0.0, 1.5, 0.5])
     found = bool(overlap.behind_ellipsoid(EYE, at, middle, HALF))
     # steps of half a millimetre: a chord shorter than that may be stepped over, so a grazing line may differ
     thinner, thicker = HALF * 0.999, HALF * 1.001
@@ -59,7 +59,7 @@ def test_a_figure_beside_the_line_or_behind_the_face_hides_nothing() -> None:
     eye = np.array([0.0, 1.2, 5.0])
     assert not overlap.behind_shoulders(eye, [0.0, 1.2, 2.0], **SHOULDERS)  # the figure is behind the point: geometry
     assert not overlap.behind_shoulders(eye, [1.0, 1.2, 5.0], **SHOULDERS)  # a line square to z meets no plane of z
-    # From the middle of the lens a point 0.5 m out at depth 0 crosses the plane at 4/5 of it, 0.4 m out: similar triangles
+    # A point 0.5 m out at depth 0, seen from the middle, crosses the plane at 4/5 of it, 0.4 m out: similar triangles
     assert not overlap.behind_shoulders(eye, [0.5, 1.2, 0.0], **SHOULDERS)
     assert overlap.behind_shoulders(eye, [0.30, 1.2, 0.0], **SHOULDERS)
     with pytest.raises(ValueError, match="neck"):
@@ -89,7 +89,7 @@ def test_two_patches_share_what_quadrature_over_the_sphere_finds(a: float, b: fl
 
 
 def test_small_patches_share_what_two_circles_share() -> None:
-    # Two unit circles one radius apart share 2 pi/3 - sqrt(3)/2 (school geometry); on 10 mrad the sphere is flat to 1e-4
+    # Two unit circles one radius apart share 2 pi/3 - sqrt(3)/2 (school geometry); 10 mrad of sphere are flat to 1e-4
     flat = (2 * math.pi / 3 - math.sqrt(3) / 2) * 1e-4
     assert overlap.caps_in_common_sr(0.01, 0.01, 0.01) == pytest.approx(flat, rel=1e-3)
 
@@ -106,7 +106,7 @@ def test_patches_apart_or_one_inside_the_other() -> None:
 
 
 def hidden_by_points(diameter: float, distance: float, ball: np.ndarray, radius: float) -> float:
-    """Share of 40,000 places on a disc, straight before the face, whose line of sight runs into the ball: brute force."""
+    """Share of 40,000 places on a disc straight before the face whose line of sight runs into the ball: brute force."""
     n = np.arange(40_000)
     out, turn = np.sqrt((n + 0.5) / len(n)) * diameter / 2, n * math.pi * (3 - math.sqrt(5))
     spots = np.stack([out * np.cos(turn), out * np.sin(turn), np.full(len(n), distance)], axis=1)
@@ -137,13 +137,13 @@ def test_a_small_source_behind_a_head_is_gone_and_a_big_one_looks_round_it() -> 
 
 
 @given(st.floats(-40, 40), st.floats(0, 60), st.floats(5, 40))
-def test_a_light_at_the_clear_height_touches_the_head_and_one_higher_is_free(e: float, b: float, clearing: float) -> None:
+def test_a_light_at_the_clear_height_touches_the_head_and_higher_is_free(e: float, b: float, clearing: float) -> None:
     height = float(overlap.clear_height_deg(e, b, clearing))
     ball = np.array([0.0, math.sin(math.radians(e)), math.cos(math.radians(e))])
 
     def off(h: float) -> float:
-        level = math.cos(math.radians(h))
-        light = np.array([level * math.sin(math.radians(b)), math.sin(math.radians(h)), level * math.cos(math.radians(b))])
+        up, turn = math.radians(h), math.radians(b)
+        light = np.array([math.cos(up) * math.sin(turn), math.sin(up), math.cos(up) * math.cos(turn)])
         return math.degrees(math.acos(max(-1.0, min(1.0, float(light @ ball)))))
 
     if height == -90.0:

@@ -10,6 +10,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from shotplans.light import lenses
 from shotplans.planner import candidates, dial, ground, key, mounting, score, space
 from shotplans.planner.build import LETTERS
 from shotplans.planner.frame import Camera
@@ -17,6 +18,7 @@ from shotplans.planner.framings import FRAMINGS, TONES
 from shotplans.planner.intents import Band
 from shotplans.planner.plan import Block, Light
 from shotplans.planner.readings import blocked
+from tests.light.published import Published, params
 from tests.planner import briefs
 from tests.planner.sets import Tree, filled, key_of, solved
 
@@ -80,6 +82,33 @@ def test_orders_for_the_camera_are_kept() -> None:
     one = solved(tree).camera
     # f/5.6 is 2^(5/2) = 5.657 exactly (values.md E33)
     assert (one.aperture, one.iso, one.shutter_s) == (pytest.approx(2**2.5), 200, 0.008)
+
+
+def test_the_focus_is_the_plane_where_both_ends_ask_for_one_aperture() -> None:
+    deep = camera(front_m=0.5, behind_m=0.8, distance_m=4.0)
+    exact = 2 * 3.5 * 4.8 / (3.5 + 4.8)
+    # Harmonic mean of near and far: both limits of the thin lens (values.md D02) solved for N are then equal
+    assert deep.focus_m == pytest.approx(exact, abs=0.026)  # focus is set to 5 cm
+    need = [lenses.aperture_for_depth(85, f, f - 3.5, 4.8 - f, 0.03) for f in (deep.focus_m, exact - 0.3, exact + 0.3)]
+    assert need[0] < min(need[1:])
+    before, behind = deep.zone_m
+    assert (deep.focus_m - before, deep.focus_m + behind) == (pytest.approx(3.5), pytest.approx(4.8))
+    flat = camera(front_m=0.03, behind_m=0.10)
+    assert flat.focus_m == flat.distance_m  # one plane of faces is focused at the eyes
+    assert flat.zone_m == (pytest.approx(0.03), pytest.approx(0.10))
+
+
+@pytest.mark.parametrize("row", params("lenses", "focus for a depth"))
+def test_the_focus_for_a_depth_is_the_published_harmonic_mean(row: Published) -> None:
+    found = lenses.focus_for_depth_m(row.inputs["near"], row.inputs["far"])
+    assert 1000 * found == pytest.approx(row.value, rel=2e-4)  # limits of D06 to D13, printed to 0.1 mm
+
+
+def test_focusing_past_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="depth_m"):
+        lenses.focus_for_depth_m(3.0, 2.0)
+    with pytest.raises(ValueError, match="field_width_m"):
+        lenses.size_on_print(0.23, 61, 0.0)
 
 
 def box(**room: object) -> space.Box:

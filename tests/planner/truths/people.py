@@ -1,9 +1,10 @@
-"""Claims about the sentences of `words.people`, worked out again from the printed places; and briefs that raise them."""
+"""Claims about the sentences of `words.people`, worked out anew from the printed places; briefs that raise them."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from itertools import pairwise
 from typing import Any
 
 from tests.planner import briefs
@@ -49,7 +50,7 @@ def rows(v: Tree, s: Tree) -> bool:
 
 def _beside(row: list[Tree]) -> list[tuple[float, float]]:
     xs = sorted(p["face_m"][0] for p in row)
-    return list(zip(xs, xs[1:], strict=False))
+    return list(pairwise(xs))
 
 
 def group_size(v: Tree, s: Tree) -> bool:
