@@ -55,17 +55,16 @@ def _numbers(row: IntentRow | GroupRow, bands: tuple[str, ...]) -> Iterator[tupl
 
 
 def _rules() -> Iterator[tuple[str, Rule]]:
-    source = "common practice, no source; design.md section 6"
     for name, row in SINGLE.items():
         because = f"An intent is a row of targets; this one means: {row.sentence}."
-        yield f"intent_{name}", Rule(f"One person, {name}", because, dict(_numbers(row, tuple(BANDS))), source)
+        yield f"intent_{name}", Rule(f"One person, {name}", because, dict(_numbers(row, tuple(BANDS))))
     for name, row in COUPLE.items():
         because = "Two people share one key, so it stands farther off; the rest is the intent's own."
-        yield f"intent_couple_{name}", Rule(f"Two people, {name}", because, dict(_numbers(row, COUPLE_BANDS)), source)
+        yield f"intent_couple_{name}", Rule(f"Two people, {name}", because, dict(_numbers(row, COUPLE_BANDS)))
     for size, group in GROUP.items():
         because = "For several people the place of the key makes the faces alike, not its power."
         when = f"A group, {PEOPLE[size]}"
-        yield f"intent_group_{size}", Rule(when, because, dict(_numbers(group, GROUP_BANDS)), source)
+        yield f"intent_group_{size}", Rule(when, because, dict(_numbers(group, GROUP_BANDS)))
 
 
 INTENTS: dict[str, Rule] = dict(_rules())

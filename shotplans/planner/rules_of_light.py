@@ -1,7 +1,7 @@
 """Rules on what a note asks of the light: rows of `rules.RULES` whose numbers move the key, the fill or the accent.
 
 Belongs here: words, numbers and their ranges. Not here: what is done with them (`notes`, `consequences`). Common
-practice, no source, unless the row names one; job.md section 2 names the row each came from.
+practice, no source, unless the row names one.
 """
 
 from __future__ import annotations
@@ -22,13 +22,13 @@ LIGHT: dict[str, Rule] = {
             "nose_least_deg": Number("never nearer the nose than", 5, 0, 20, DEG),
             "relief_share": Number("share of the relief that is still wanted", 90, 50, 100, "%"),
         },
-        "job.md row 7; light.md section 3",
+        "common practice; relief by light.md section 3 [LIGHT-3]",
     ),
     "lines_shown": Rule(
         "Somebody wishes lines, bags, neck or a scar shown",
         "A key that skims from the side with little fill draws every form.",
         {"pull_share": Number("how far the intent moves toward character", 60, 0, 100, "%")},
-        "job.md row 8; light.md section 3",
+        "common practice; relief by light.md section 3 [LIGHT-3]",
     ),
     "who_minds": Rule(
         "Somebody in the picture wishes a change",
@@ -44,7 +44,6 @@ LIGHT: dict[str, Rule] = {
             "hair_low_stops": Number("a hair light, if one must be, from", 2, 0, 5, UNDER),
             "hair_high_stops": Number("a hair light, if one must be, to", 3, 0, 6, UNDER),
         },
-        "job.md row 10",
     ),
     "tone_deep": Rule(
         "A deep tone of skin",
@@ -56,7 +55,6 @@ LIGHT: dict[str, Rule] = {
             "rim_high_stops": Number("rim against a dark ground, to", 1.5, 0, 5, UNDER),
             "lift_stops": Number("more exposure than for anybody", 0, 0, 1, "stops"),
         },
-        "job.md row 11",
     ),
     "tone_fair": Rule(
         "A very light tone of skin",
@@ -65,13 +63,11 @@ LIGHT: dict[str, Rule] = {
             "less_low_stops": Number("less exposure when in doubt, from", 0.1, 0, 1, "stops"),
             "less_high_stops": Number("less exposure when in doubt, to", 0.2, 0, 1, "stops"),
         },
-        "job.md row 12",
     ),
     "tones_apart": Rule(
         "Two people whose skin differs much in tone",
         "The fairer of the two sits farther from the key, and both are read.",
         {"ratio": Number("reflectance of the fairer over the deeper, from", 1.5, 1.1, 4, "times")},
-        "job.md row 13",
     ),
     "face_wide": Rule(
         "A wide face, or the wish for a slimmer one",
@@ -80,7 +76,6 @@ LIGHT: dict[str, Rule] = {
             "turn_low_deg": Number("head turned, from", 30, 0, 60, DEG),
             "turn_high_deg": Number("head turned, to", 45, 10, 90, DEG),
         },
-        "job.md row 14",
     ),
     "face_narrow": Rule(
         "A narrow face, alone in the picture",
@@ -90,7 +85,6 @@ LIGHT: dict[str, Rule] = {
             "nose_high_deg": Number("key off the nose, to", 25, 5, 60, DEG),
             "share": Number("how far the intent moves there", 50, 0, 100, "%"),
         },
-        "job.md row 15",
     ),
     "deep_set": Rule(
         "Eyes that lie deep",
@@ -99,7 +93,6 @@ LIGHT: dict[str, Rule] = {
             "height_low_deg": Number("height angle of the key, from", 20, 0, 60, DEG),
             "height_high_deg": Number("height angle of the key, to", 30, 5, 60, DEG),
         },
-        "job.md row 16",
     ),
     "chin_softer": Rule(
         "Somebody wishes the chin softer",
@@ -108,7 +101,6 @@ LIGHT: dict[str, Rule] = {
             "key_up_deg": Number("key higher by", 3, 0, 15, DEG),
             "camera_up_cm": Number("camera above the eyes by", 10, 0, 30, "cm"),
         },
-        "job.md row 17",
     ),
     "glasses": Rule(
         "Somebody wears glasses",
@@ -120,7 +112,7 @@ LIGHT: dict[str, Rule] = {
             "slack_deg": Number("and above that for safety", 5, 0, 20, DEG),
             "extra_minutes": Number("longer sitting", 5, 0, 30, "min"),
         },
-        "job.md row 19; light.md section 6",
+        "common practice; the mirror by light.md section 6 [LIGHT-6]",
     ),
     "hair_on_dark": Rule(
         "Dark hair before a dark ground",
@@ -129,7 +121,6 @@ LIGHT: dict[str, Rule] = {
             "low_stops": Number("hair light, from", 0.5, 0, 4, UNDER),
             "high_stops": Number("hair light, to", 1.5, 0, 5, UNDER),
         },
-        "job.md row 22",
     ),
     "hair_dark": Rule(
         "Dark hair in a natural light",
@@ -138,7 +129,6 @@ LIGHT: dict[str, Rule] = {
             "low_stops": Number("hair light, from", 0.5, 0, 4, UNDER),
             "high_stops": Number("hair light, to", 1.0, 0, 5, UNDER),
         },
-        "job.md row 22",
     ),
     "hair_light": Rule(
         "Fair, grey or white hair",
@@ -147,7 +137,6 @@ LIGHT: dict[str, Rule] = {
             "low_stops": Number("hair light, from", 1.5, 0, 5, UNDER),
             "high_stops": Number("hair light, to", 2.5, 0, 6, UNDER),
         },
-        "job.md row 23",
     ),
     "brim": Rule(
         "A hat with a brim",
@@ -156,7 +145,6 @@ LIGHT: dict[str, Rule] = {
             "height_low_deg": Number("height angle of the key, from", 0, 0, 30, DEG),
             "height_high_deg": Number("height angle of the key, to", 12, 2, 45, DEG),
         },
-        "job.md row 25",
     ),
     "clothes_dark": Rule(
         "Dark clothes before a dark ground",
@@ -165,36 +153,32 @@ LIGHT: dict[str, Rule] = {
             "low_stops": Number("light on the shoulder, from", -0.5, -1, 4, UNDER),
             "high_stops": Number("light on the shoulder, to", 0.0, -1, 5, UNDER),
         },
-        "job.md row 26",
     ),
     "clothes_light": Rule(
         "Light clothes",
         "Cloth lighter than the face draws the eye; the key is feathered or flagged off it.",
         {"spread_stops": Number("cloth above the face at most", 1, 0, 3, "stops")},
-        "job.md row 27",
     ),
     "clothes_shiny": Rule(
         "Shiny cloth, metal or medals",
         "A larger source spreads the gloss; what still burns is flagged.",
         {"source_more_deg": Number("the source larger by", 3, 0, 20, DEG)},
-        "job.md row 30",
     ),
     "infant": Rule(
         "A small child in the picture",
         "Nothing stands or hangs behind or over a small child.",
         {"years": Number("younger than", 3, 0, 8, "years")},
-        "job.md rows 37 and 38",
     ),
     "two_rows": Rule(
         "People in more than one row",
         "The farther the key, the less the back row falls off.",
         {"row_stops": Number("front row over back row at most", 0.5, 0.1, 1, "stops")},
-        "job.md row 34; inverse square",
+        "common practice; the fall by inverse square",
     ),
     "no_flash": Rule(
         "Somebody asked for no flash",
         "Steady light only, every flash head off at the wall, and nothing that pulses.",
         {"bursts_hz": Number("flashes elsewhere in the house at most", 3, 1, 3, "a second")},
-        "job.md row 41",
+        "published guidance on photosensitivity; the rest common practice",
     ),
 }

@@ -1,7 +1,7 @@
 """Rules on what a note asks of camera, pose, gear, people and minutes: rows of `rules.RULES` beside those of the light.
 
 Belongs here: words, numbers and their ranges. Not here: what is done with them (`consequences`, `poses`, `shots`).
-Common practice, no source, unless the row names one; job.md section 2 names the row each came from.
+Common practice, no source, unless the row names one.
 """
 
 from __future__ import annotations
@@ -18,7 +18,6 @@ PICTURE: dict[str, Rule] = {
             "low_share": Number("print against furniture, from", 50, 20, 100, "%"),
             "high_share": Number("print against furniture, to", 75, 30, 150, "%"),
         },
-        "job.md row 1",
     ),
     "face_on_wall": Rule(
         "The print is to be read across a room",
@@ -28,7 +27,7 @@ PICTURE: dict[str, Rule] = {
             "low_share": Number("face against life size, from", 60, 20, 100, "%"),
             "high_share": Number("face against life size, to", 100, 40, 200, "%"),
         },
-        "job.md row 2; advice, not a limit",
+        "advice of the trade, not a limit; sizes by proportion",
     ),
     "company_grid": Rule(
         "Portraits to stand beside others in one grid",
@@ -37,7 +36,6 @@ PICTURE: dict[str, Rule] = {
             "head_share": Number("head against the picture's height", 50, 10, 90, "%"),
             "eyes_down_share": Number("eyes below the upper edge", 33, 15, 60, "%"),
         },
-        "job.md row 3",
     ),
     "space_for_words": Rule(
         "The layout needs room for words",
@@ -46,25 +44,23 @@ PICTURE: dict[str, Rule] = {
             "free_share": Number("width kept free", 33, 10, 60, "%"),
             "more_frames": Number("more frames of each picture", 2, 0, 10, "frames"),
         },
-        "job.md row 4",
     ),
     "crops": Rule(
         "The picture will be cut to other shapes",
         "A cut keeps only part of the width or height, so room is left for it, and the other way up is insurance.",
         {"least_share": Number("of width or height kept, at least", 60, 20, 100, "%")},
-        "job.md rows 3 and 4",
     ),
     "nose_softer": Rule(
         "Somebody wishes nose or ears calmer",
         "What is nearer the lens looks larger; distance calms it, the longer lens only keeps the framing.",
         {"camera_least_m": Number("camera at least", 3.0, 1.5, 6, "m")},
-        "job.md row 18; perspective",
+        "common practice; sizes by perspective",
     ),
     "lenses_strong": Rule(
         "Thick lenses in the glasses",
         "Seen from the side a strong lens breaks the line of the cheek.",
         {"turn_most_deg": Number("head turned at most", 20, 0, 60, DEG)},
-        "job.md row 21; value from memory",
+        "value from memory",
     ),
     "lenses_reactive": Rule(
         "Lenses that darken in daylight",
@@ -73,7 +69,7 @@ PICTURE: dict[str, Rule] = {
             "clear_low_minutes": Number("time to clear, from", 5, 0, 30, MIN),
             "clear_high_minutes": Number("time to clear, to", 10, 0, 60, MIN),
         },
-        "job.md row 20; value from memory",
+        "value from memory",
     ),
     "hair_big": Rule(
         "Big or curly hair",
@@ -82,13 +78,11 @@ PICTURE: dict[str, Rule] = {
             "ground_least_m": Number("ground behind at least", 2.0, 0.5, 5, "m"),
             "headroom_cm": Number("more room above the head", 10, 0, 40, CM),
         },
-        "job.md row 24",
     ),
     "clothes_pattern": Rule(
         "Stripes, bold patterns or lettering",
         "Fine patterns shimmer in a picture and bold ones outshout a face.",
         {"outfits": Number("outfits to bring", 3, 1, 10, "outfits")},
-        "job.md row 28",
     ),
     "older_pair": Rule(
         "Two people in one picture, one of them 65 or older",
@@ -101,7 +95,6 @@ PICTURE: dict[str, Rule] = {
             "seat_high_cm": Number("seat, to", 48, 35, 65, CM),
             "faces_stops": Number("faces alike within", 0.3, 0.1, 1, "stops"),
         },
-        "job.md row 31",
     ),
     "group_small": Rule(
         "Three to five people",
@@ -110,7 +103,6 @@ PICTURE: dict[str, Rule] = {
             "stools": Number("seats of different heights", 3, 1, 5, "seats"),
             "people": Number("from how many people", 3, 3, 5, "people"),
         },
-        "job.md row 32",
     ),
     "group_large": Rule(
         "Six people and more",
@@ -119,7 +111,6 @@ PICTURE: dict[str, Rule] = {
             "people": Number("from how many people", 6, 4, 20, "people"),
             "helpers": Number("helpers beside the photographer", 1, 0, 5, "people"),
         },
-        "job.md row 33",
     ),
     "blink": Rule(
         "Eyes that must be open",
@@ -128,7 +119,7 @@ PICTURE: dict[str, Rule] = {
             "frames_least": Number("frames at least", 3, 1, 20, "frames"),
             "heads_per_frame": Number("one more frame for every", 2, 1, 10, "heads"),
         },
-        "job.md row 36",
+        "published counts of frames for one with all eyes open",
     ),
     "newborn": Rule(
         "A newborn",
@@ -139,7 +130,7 @@ PICTURE: dict[str, Rule] = {
             "room_high_c": Number("room, to", 27, 18, 32, "C"),
             "sitting_minutes": Number("sitting at least", 180, 30, 480, MIN),
         },
-        "job.md row 37; room from memory",
+        "common practice; warmth of the room a value from memory",
     ),
     "toddler": Rule(
         "A toddler",
@@ -149,7 +140,6 @@ PICTURE: dict[str, Rule] = {
             "years_high": Number("younger than", 4, 2, 8, "years"),
             "sitting_minutes": Number("sitting at least", 60, 10, 240, MIN),
         },
-        "job.md row 38",
     ),
     "school_child": Rule(
         "A child of school age",
@@ -159,7 +149,6 @@ PICTURE: dict[str, Rule] = {
             "guardian_years": Number("guardian and release under", 18, 13, 21, "years"),
             "set_minutes": Number("longest turn", 5, 1, 30, MIN),
         },
-        "job.md row 39",
     ),
     "sensory": Rule(
         "Sound and touch to be spared",
@@ -168,13 +157,11 @@ PICTURE: dict[str, Rule] = {
             "extra_low_minutes": Number("longer sitting, from", 15, 0, 60, MIN),
             "extra_high_minutes": Number("longer sitting, to", 30, 0, 120, MIN),
         },
-        "job.md row 40",
     ),
     "short_standing": Rule(
         "Standing that must be kept short",
         "The chair is lit first; what is standing comes last and short.",
         {"standing_minutes": Number("longest standing", 5, 1, 30, MIN)},
-        "job.md row 42",
     ),
     "wheelchair": Rule(
         "Somebody uses a wheelchair",
@@ -183,7 +170,7 @@ PICTURE: dict[str, Rule] = {
             "path_m": Number("way in, clear width", 0.9, 0.7, 2, "m"),
             "turning_m": Number("room to turn", 1.5, 1.2, 3, "m"),
         },
-        "job.md row 43; value from memory",
+        "value from memory",
     ),
     "firm_chair": Rule(
         "Hip, knee or back to be spared",
@@ -192,31 +179,27 @@ PICTURE: dict[str, Rule] = {
             "seat_low_cm": Number("seat, from", 45, 35, 60, CM),
             "seat_high_cm": Number("seat, to", 48, 35, 65, CM),
         },
-        "job.md row 44",
     ),
     "hearing": Rule(
         "Somebody hears little",
         "Light on the photographer's own face, agreed signs, a marked place for an interpreter, and time.",
         {"extra_minutes": Number("longer sitting", 10, 0, 60, MIN)},
-        "job.md row 45",
     ),
     "low_vision": Rule(
         "Somebody sees little",
         "House lights until seated, no lamp in the eyes, the set described, the way free of cables.",
         {"path_m": Number("way in, clear width", 0.9, 0.7, 2, "m")},
-        "job.md row 46; width as for row 43",
+        "common practice; width of the way a value from memory",
     ),
     "broad_seat": Rule(
         "A broad seat is wanted",
         "A rated seat without arms, its label read, support for the back, cool lamps, and breaks.",
         {"rating_kg": Number("seat rated for at least", 150, 100, 400, "kg")},
-        "job.md row 47",
     ),
     "hands_rest": Rule(
         "Hands that would rather rest",
         "Hands on a base, a cushion or a table, and flash to freeze what still moves.",
         {"supports": Number("cushion or table", 1, 1, 4, "pieces")},
-        "job.md row 48",
     ),
     "shy": Rule(
         "Somebody is shy of the camera",
@@ -225,7 +208,6 @@ PICTURE: dict[str, Rule] = {
             "extra_minutes": Number("longer sitting", 5, 0, 30, MIN),
             "place_least": Number("place in the order, not before", 2, 1, 10, "place"),
         },
-        "job.md row 50",
     ),
     "small_room": Rule(
         "A small or low room",
@@ -235,13 +217,11 @@ PICTURE: dict[str, Rule] = {
             "across_m": Number("narrower than", 3.0, 2.0, 8, "m"),
             "length_m": Number("shorter than", 6.0, 3.0, 12, "m"),
         },
-        "job.md row 52",
     ),
     "decider_absent": Rule(
         "Who decides is not there",
         "The reference frame is approved by them before the second person sits down.",
         {"approve_before": Number("approved before person", 2, 1, 10, "place")},
-        "job.md row 53",
     ),
     "event_date": Rule(
         "The pictures are for a day that is fixed",
@@ -251,43 +231,36 @@ PICTURE: dict[str, Rule] = {
             "work_low_weeks": Number("finished prints take, from", 4, 0, 20, "weeks"),
             "work_high_weeks": Number("finished prints take, to", 6, 0, 30, "weeks"),
         },
-        "job.md row 54",
     ),
     "blemish": Rule(
         "Something on the face that is there today only",
         "Another day may be the better light; otherwise that side turns away and the retouching is agreed.",
         {},
-        "job.md row 9",
     ),
     "side_chosen": Rule(
         "A wish about one side of the face",
         "The side is chosen with the sitter, who may want it shown, softer or left alone.",
         {},
-        "job.md row 49",
     ),
     "head_covered": Rule(
         "A covered head or a hat",
         "It is wardrobe and belongs to its wearer, who sets it right in private with a helper of their choice.",
         {},
-        "job.md row 25",
     ),
     "arms_bare": Rule(
         "Short sleeves in a picture to the waist",
         "Bare arms are large and bright; turned from the key they leave the face the lightest place.",
         {},
-        "job.md row 29",
     ),
     "props": Rule(
         "Things in the picture",
         "Anything held is blunt and safe, and what mirrors is looked at in the test frame.",
         {},
-        "job.md row 51",
     ),
     "haze": Rule(
         "Haze in the picture",
         "A light from behind shows it; the least that reads is enough, and the alarm's owner is told.",
         {},
-        "job.md row 51",
     ),
     "pace": Rule(
         "Every sitting with a booked time",
