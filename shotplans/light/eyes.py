@@ -146,7 +146,7 @@ def on_cornea(normal_angle_deg: ArrayLike) -> B:
 
 
 def corneal_point(source_mm: ArrayLike, camera_mm: ArrayLike) -> F:
-    """Point (..., 3) of the cornea, eye straight ahead, that mirrors the source to the camera."""
+    """Point (..., 3) of the cornea, eye straight ahead, that mirrors source to camera [LIGHT-5]."""
     ahead = np.array([0.0, 0.0, 1.0])
     normal, centre = _reflection(np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm), ahead)
     return centre + CORNEA_RADIUS_MM * normal

@@ -30,8 +30,7 @@ def dome_reading(cos_t: Numbers, e_perp: Numbers, alpha_rad: Numbers = 0.0) -> F
 
 
 def recessed_reading(cos_t: Numbers, e_perp: Numbers, alpha_rad: Numbers = 0.0) -> F:
-    """What a recessed flat receptor reads, in the unit of `e_perp`: E cos t, nothing past 90 degrees; any
-    shape.
+    """What a recessed flat receptor reads, in the unit of `e_perp`: E cos t, nothing past 90 degrees.
 
     Any shape. A wide source cut by the receptor's horizon counts as far as it is seen. Range and errors as
     in `dome_reading`. Sources: [CIE-DISTANCE], [LIGHT-1] for the cut.

@@ -94,7 +94,7 @@ def edge_profile(
     Disc (diameter,) or rectangle (width, height) in a plane parallel to the edge's, centred over the edge;
     position 0 lies under it, positive on the lit side. The surface may be turned about the edge's direction,
     by less than 90 degrees; there a position must lie below the edge. Exact: the source is cut by the edge
-    and by the surface's own horizon. Raises ValueError for a tilt out of range.
+    and by the surface's own horizon [LIGHT-2]. Raises ValueError for a tilt out of range.
     """
     tilt = _turn_rad(surface_tilt_deg)
     t = np.atleast_1d(np.asarray(position_m, dtype=np.float64))
@@ -119,7 +119,7 @@ def edge_width_mm(
 
     Holds for any roll, a tilt under 90 degrees and sources as large as one likes. Raises ValueError for
     another tilt, and where no place is dark enough: a surface far behind the edge and turned almost out of
-    the light.
+    the light. Source: [LIGHT-2].
     """
     tilt = _turn_rad(surface_tilt_deg)
     step = extent_m(size_m, roll_deg) * gap_m / source_m / max(float(np.cos(tilt)), 1e-6)

@@ -242,7 +242,7 @@ def rect_factor(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) 
 
 
 def apparent_deg(size_m: ArrayLike, distance_m: ArrayLike) -> F:
-    """Full angle (degrees) a source of that size fills, seen square on its axis: 2 atan(D/2d)."""
+    """Full angle (degrees) a source of that size fills, seen square on its axis: 2 atan(D/2d). Geometry."""
     found: F = np.degrees(2 * np.arctan2(_floats(size_m) / 2, _floats(distance_m)))
     return found
 
