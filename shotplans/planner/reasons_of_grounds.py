@@ -132,7 +132,7 @@ def _colours(solved: Solved) -> Iterator[Reason]:
                 "seen": f"{colour.SEEN_MIRED:.0f}",
             }
             yield Reason(light_path(light), "colour_differs", ("kit.heads",), COLOUR, values)
-        elif light.role == "fill" and light.emitter and abs(off) + drift > colour.SEEN_MIRED:
+        elif light.role == "fill" and light.emitter and drift >= 1 and abs(off) + drift > colour.SEEN_MIRED + 0.5:
             apart = abs(light.power_stops - key.power_stops)
             values = {"mired": f"{abs(off):.0f}", "apart": f"{apart:.1f}", "drift": f"{drift:.0f}"}
             yield Reason(light_path(light), "colour_drift", ("kit.heads",), COLOUR, values)
