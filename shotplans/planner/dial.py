@@ -82,13 +82,12 @@ def solve(
     ideal_key = float(-np.log2(k_unit * wanted))
     ideal_fill = float(-np.log2(f_unit * wanted)) if head else 0.0
     short = max(0.0, -ideal_key, -ideal_fill if head else 0.0)
-    over = ideal_key - float(key.emitter.head.range_stops) if key.emitter else 0.0
+    over = _over({"key": (key, ideal_key), "fill": (head, ideal_fill)})
     best: tuple[float, float, float, float] | None = None
     fills = _near(head.emitter, ideal_fill) if head and head.emitter else [0.0]
     assert key.emitter is not None
     for pk, pf in product(_near(key.emitter, ideal_key), fills):
-        total = 2.0**-pk * key_all + (2.0**-pf * head_all if head else 0.0)
-        error = float(np.log2(total / wanted))
+        error = float(np.log2((2.0**-pk * key_all + 2.0**-pf * head_all) / wanted))
         cost = abs(error) + (FILL_ERROR_SHARE * abs((pf - pk) - (ideal_fill - ideal_key)) if head else 0.0)
         if best is None or (round(cost, 9), pk, pf) < best[:3]:
             best = (round(cost, 9), pk, pf, error)
@@ -97,9 +96,9 @@ def solve(
         replace(key, power_stops=best[1]),
         replace(head, power_stops=best[2]) if head else panel,
         camera,
-        max(short, over, 0.0),
+        max(short, over.get("key", 0.0)),
         best[3],
-        _over({"key": (key, ideal_key), "fill": (head, ideal_fill)}),
+        over,
     )
 
 
