@@ -12,6 +12,7 @@ from math import ceil, log2
 from shotplans.light import flare
 from shotplans.planner import behind, colours, flags, glow
 from shotplans.planner.expect import Meter
+from shotplans.planner.ground import DARK_MOST_L
 from shotplans.planner.plan import Ground, Light, Solved
 from shotplans.planner.problem import Problem, up
 
@@ -50,7 +51,8 @@ def _evenness(solved: Solved, hung: Ground) -> Iterator[Problem]:
     limit = WHITE_SPREAD_STOPS if white else GRADED_MOST_STOPS
     values = {"item": hung.item.id, "spread": f"{hung.spread_stops:.1f}", "limit": f"{limit:g}"}
     lit_from_both = len(solved.by_role("background")) > 1
-    if hung.spread_stops > limit + SLACK and (lit_from_both or not white):
+    dark = hung.wanted[1] <= DARK_MOST_L  # there a fall-off is not seen
+    if hung.spread_stops > limit + SLACK and (lit_from_both or not white) and not dark:
         yield Problem(None, "background", tenths_up(hung.spread_stops - limit), "stops", "ground_graded", values)
     lowest = hung.lowest_above_setting
     if white and hung.reading_above_setting >= 0.25 and lowest < WHITE_LOWEST_STOPS - SLACK:
