@@ -14,7 +14,7 @@ from typing import Any
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from bookings.models import Sitting
+from bookings.models import Sitting, SittingChange
 from shotplans.light.exposure import shutter_label
 from shotplans.models import Change, Plan, Reading, Record
 from shotplans.records.readings import difference, in_words, shown_stops, stops_of
@@ -193,6 +193,15 @@ def starting_brief(sitting: Sitting) -> dict[str, Any]:
     if sitting.print_width_cm:
         brief["print_width_cm"] = float(sitting.print_width_cm)
     return brief
+
+
+def told_since(sitting: Sitting) -> list[SittingChange]:
+    """What the desk changed of purpose, print or length after the brief was confirmed, which then says otherwise."""
+    if not hasattr(sitting, "brief"):
+        return []
+    in_brief = (SittingChange.What.PURPOSE, SittingChange.What.PRINT_WIDTH, SittingChange.What.MINUTES)
+    later = sitting.changes.filter(what__in=in_brief, at__gt=sitting.brief.confirmed_at)
+    return list(later.select_related("by"))
 
 
 def packing_of(plans: Iterable[Plan]) -> list[dict[str, Any]]:

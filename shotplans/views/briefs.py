@@ -33,7 +33,10 @@ def brief(request: HttpRequest, number: str) -> HttpResponse:
         if form.is_valid() and setups.is_valid() and _kept(request, sitting, form, setups, former):
             return redirect("brief", number=number)
         status = 422
-    context = {"sitting": sitting, "form": form, "setups": setups, "plan": Plan.objects.of(sitting).current().first()}
+    context = {
+        "sitting": sitting, "form": form, "setups": setups, "plan": Plan.objects.of(sitting).current().first(),
+        "told_since": workbench.told_since(sitting),
+    }  # fmt: skip
     return render(request, "shotplans/brief.html", context, status=status)
 
 

@@ -92,3 +92,16 @@ def test_without_a_brief_nobody_is_held(maud: Visitor) -> None:
     lindenmere.sitting("askew").brief.delete()
     maud.press(SAVE, {"people-0-label": "Otti", "people-1-DELETE": "on", "people-0-keep_with": ""})
     assert [sitter.label for sitter in lindenmere.sitting("askew").sitters.all()] == ["Otti"]
+
+
+def test_what_the_brief_says_otherwise_since_is_told_on_its_page_until_it_is_confirmed_again(maud: Visitor) -> None:
+    """Purpose, print and minutes stand in the brief too, so the plan does not follow the desk's change by itself."""
+    tobiah = lindenmere.visitor("photographer")
+    told = "width of the print from 75 cm to 90 cm by Maud Ferriby"
+    assert "since the brief was confirmed" not in tobiah.open(f"/sittings/{ASKEW}/brief/").words
+    maud.press(SAVE, {"print_width_cm": "90", "people-0-age_years": "67"})
+    words = tobiah.open(f"/sittings/{ASKEW}/brief/").words
+    assert told in words
+    assert "details of" not in words
+    tobiah.press("Confirm the brief", {"print_width_cm": "90"})
+    assert told not in tobiah.page.words
