@@ -44,7 +44,7 @@ def _need(asked: Asked, shots: Shots) -> float:
 def _minutes(asked: Asked, shots: Shots, extra: float) -> Consequence:
     booked = asked.request.brief.minutes
     values = {
-        "extra": f"{extra:g}", "shots": len(shots), "need": f"{_need(asked, shots):g}",
+        "extra": f"{extra:g}", "need": f"{_need(asked, shots):g}",
         "booked": f" of the {booked:g} booked" if booked else "",
     }  # fmt: skip
     paths = ("brief.minutes",)

@@ -120,7 +120,7 @@ GAPS: tuple[Gap, ...] = (
     Gap("brief", "copy_space", "none", "none is kept free"),
     Gap("brief", "retouch", "none", "none is planned"),
     Gap("brief", "minutes", None, "the shot list is not held against a time"),
-    Gap("brief", "decider_present", True),
+    Gap("brief", "decider_present", True, "whoever decides is taken to be there"),
     Gap("brief", "haze", False),
     Gap("brief.meter", "setting_reading", "at_camera", "taken with the dome at the camera"),
     Gap("brief.meter", "dome", "out", "taken as out"),

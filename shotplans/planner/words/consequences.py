@@ -65,40 +65,40 @@ CONSEQUENCES: dict[str, str] = {
     "blink": "{frames} frames of everybody together, a count down before each.",
     "newborn_light": "Broad light from the side, no bursts, lamps well away; a hand within reach the whole time.",
     "newborn_room": "Room {room_low_c} to {room_high_c} degrees C by a thermometer, cloths washed.",
-    "newborn_minutes": "{sitting_minutes} minutes at least.",
+    "newborn_minutes": "At least {sitting_minutes} minutes, so that sleep and feeds fit in.",
     "toddler_camera": "Photographer at the height of the smallest: eyes {eyes} m here.",
     "toddler_people": "A second helper with toys; morning, or after a nap.",
-    "toddler_minutes": "{sitting_minutes} minutes at least.",
+    "toddler_minutes": "At least {sitting_minutes} minutes, pauses included.",
     "child_turns": "Turns of {set_minutes} minutes at most, play between.",
     "guardian": "A guardian in the room and a signed release before the first frame (under {guardian_years}).",
     "quiet_slot": "A slot without others, pictures of the set sent ahead, beeps off, real prompts instead of commands.",
-    "quiet_minutes": "{extra_low_minutes} to {extra_high_minutes} minutes more.",
+    "quiet_minutes": "{extra_low_minutes} to {extra_high_minutes} minutes more, for pauses.",
     "flash_off": "All flash heads off at the wall, triggers out; elsewhere never more than {bursts_hz} a second.",
     "seated_first": "Seated pictures first; standing last and {standing} minutes at most, a chair beside the set.",
     "clear_way": "Way in {path_m} m wide and {turning_m} m to turn, clear of cables.",
     "eyes_level": "Camera at their eyes, everybody else seated to that height; nobody leans on or pushes the chair unasked.",
     "firm_chair": "A firm chair with arms to its front edge, {seat_low_cm} to {seat_high_cm} cm high, no low stool; {seats}.",
     "signs": "Agree hand signs, light the photographer's face, mark a place for an interpreter.",
-    "signs_minutes": "{extra_minutes} minutes more.",
+    "signs_minutes": "{extra_minutes} minutes more, so that everything can be shown.",
     "house_lights": "House lights full until seated, no lamp in the eyes, way in {path_m} m wide, the set described.",
     "broad_seat": "A seat without arms, its label read: {rating_kg} kg at least; {seats}. Support for the back, cool lamps, "
     "breaks.",
     "hands_rest": "{supports} cushion or table for the hands; the shutter stays at {shutter}.",
     "private_set": "Nobody watches; the pose is shown by the photographer first; not before place {place_least} and "
     "before lunch.",
-    "private_minutes": "{extra_minutes} minutes more.",
+    "private_minutes": "{extra_minutes} minutes more before the first frame.",
     "props": "{things} at hand, blunt and safe; what mirrors is looked at in the test frame.",
     "haze": "The least haze that reads, a light behind it, fresh air, and the owner of the alarm told.",
     "small_room": "{length} x {across} m under {ceiling} m: a kicker from the side instead of a boom, compact stands.",
     "decider": "The reference frame is approved by whoever decides before person {approve_before}: name and phone on the sheet.",
     "event": "Promise {days} days from now, {before_days} before the day; finished prints can take {work_low_weeks} to "
     "{work_high_weeks} weeks{late}.",
-    "time": "The notes ask for {extra} minutes more; with {shots} pictures and every change of set-up that makes {need} "
+    "time": "The notes ask for {extra} minutes more; with every picture and change of set-up that makes {need} "
     "minutes{booked}.",
 }
 
 # What stands in a blank where a seat is looked for.
-SEATS = {True: "one that fits is free", False: "none that fits is free, bring one"}
+SEATS = {True: "the free kit has what is needed", False: "the free kit has not enough that fits, bring it"}
 HOLDS = {True: "everybody stays in it", False: "somebody is cut at the side: step back or leave it"}
 # Why a picture is worked on afterwards: agreed with the client, or to be agreed with a sitter.
 RETOUCH = {True: "Agreed with the client.", False: "To be agreed with the sitter beforehand."}
