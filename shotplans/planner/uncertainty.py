@@ -121,7 +121,7 @@ def dial_step_stops(light: Light) -> float:
 
 
 def _displaced(solved: Solved, light: Light) -> list[Light]:
-    """The light 5 cm further off, 5 degrees round and 5 degrees up about the mark, its aim kept."""
+    """The light 5 cm further off, 5 degrees further round and 5 degrees up about the mark, its aim kept."""
     place = np.array(light.distance_to or light.aim)
     mark = solved.mark_eyes
     further = light.at + PLACED_M * unit(light.at - place)
@@ -129,7 +129,7 @@ def _displaced(solved: Solved, light: Light) -> list[Light]:
     far = float(np.linalg.norm(from_mark))
     bearing = float(np.degrees(np.arctan2(from_mark[0], from_mark[2])))
     height = float(np.degrees(np.arcsin(np.clip(from_mark[1] / far, -1.0, 1.0))))
-    around = mark + far * direction(bearing + PLACED_DEG, height)
+    around = mark + far * direction(bearing + (PLACED_DEG if bearing >= 0 else -PLACED_DEG), height)
     above = mark + far * direction(bearing, height + PLACED_DEG)
     return [replace(light, position=(float(p[0]), float(p[1]), float(p[2]))) for p in (further, around, above)]
 
@@ -179,12 +179,13 @@ class _Table:
         return np.asarray(np.log2(np.maximum((self.value + change) / self.value, 1e-6)))
 
     def pointed(self) -> F:
-        """Stops by which each reading changes when its dome points 5 degrees aside, and 5 degrees up, as one."""
-        up = np.broadcast_to([0.0, 1.0, 0.0], self.axes.shape)
-        aside = unit(np.cross(self.axes, up) + np.array([1e-9, 0.0, 0.0]))
+        """Stops by which each reading changes when its dome points 5 degrees to the key's side, and 5 up, as one."""
+        nearly_up = np.array([1e-9, 1.0, 0.0])
+        aside = unit(np.cross(self.axes, nearly_up)) * (-1.0 if self.solved.lights[0].bearing_deg < 0 else 1.0)
+        upward = unit(nearly_up - np.sum(nearly_up * self.axes, axis=-1)[:, None] * self.axes)
         lean = np.tan(np.radians(DOME_DEG))
         squares = np.zeros(len(self.taken))
-        for way in (aside, np.cross(aside, self.axes)):
+        for way in (aside, upward):
             turned = self._total(unit(self.axes + lean * way))
             squares = squares + np.log2(np.maximum(turned / self.value, 1e-6)) ** 2
         return np.asarray(np.sqrt(squares))
