@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from shotplans.light import glasses, metering
 from shotplans.planner.frame import Camera
 from shotplans.planner.intents import Band
-from shotplans.planner.mounting import Site
+from shotplans.planner.mounting import Site, never_under
 from shotplans.planner.people import Pose
 from shotplans.planner.plan import Block, Light
 from shotplans.planner.readings import bounce_plane, direct, dome, toward
@@ -56,7 +56,8 @@ class Scene:
         return toward(self.mark, self.key.at if self.toward_key else self.camera.at)
 
     def site(self) -> Site:
-        return Site(self.camera, self.box, np.array([s.face_m for s in self.pose.together]))
+        faces = np.array([s.face_m for s in self.pose.together])
+        return Site(self.camera, self.box, faces, never_under(self.pose.seated))
 
 
 def key_level(scene: Scene) -> float:
