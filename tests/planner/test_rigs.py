@@ -116,6 +116,28 @@ def test_no_arm_passes_over_an_infant_or_an_older_sitter(age: float, kept: bool)
             assert mounting.overhead_short_m(np.array(held.foot_m), light.at, short_end, never) == 0
 
 
+@given(st.floats(-2, 2), st.floats(1.3, 2.8), st.floats(-2, 2), st.floats(0.1, 3), st.floats(0.5, 6))
+@settings(max_examples=60, deadline=None)
+def test_wherever_a_light_hangs_its_arm_keeps_off_those_it_must_not_pass(
+    x: float, y: float, z: float, face_z: float, mass: float
+) -> None:
+    made = plain()
+    faces = np.array([[0.0, 1.2, 0.0], [0.3, 0.9, -face_z]])
+    site = mounting.Site(made.camera, made.box, faces, faces)
+    boom = filled(one(kit=car(stands=[BOOM]))).kit.stands
+    at = np.array([x, y, z])
+    found = mounting.mount(at, np.array([0.0, 0.0, 1.0]), 0.3, mass, boom, site)
+    if found is not None:
+        # brute force along the whole arm, short end included (2/3 m), against the rule of 0.6 m
+        foot = np.array(found.foot_m)
+        out = at[[0, 2]] - foot
+        steps = np.linspace(-(2 / 3) / float(np.linalg.norm(out)), 1, 200)
+        way = foot + steps[:, None] * out
+        near = np.linalg.norm(way[:, None, :] - faces[None, :, [0, 2]], axis=-1).min()
+        # the foot is printed to a centimetre, the arm looked at every centimetre or two
+        assert near >= 0.6 - 0.02
+
+
 def test_an_arm_is_measured_from_its_short_end_to_the_light() -> None:
     def short(face: tuple[float, float, float]) -> float:
         return mounting.overhead_short_m(np.zeros(2), np.array([2.0, 2.0, 0.0]), 0.5, np.array([face]))
@@ -431,6 +453,7 @@ ONLY_THERE = {
     "A wheelchair": (one(briefs.sitter("Osric", posture="wheelchair")), one()),
     "Older sitters": (elder(), one()),
     "Infants": (one(fast()), one()),
+    "Children": (one(briefs.sitter("Wilf", age_years=7, height_cm=122)), one(fast())),
     "Haze": (one(props=[{"label": "haze machine"}]), one(props=[{"label": "viola"}])),
     "Flash:": (one(), one(kit=briefs.steady_kit())),
     "The ceiling leaves": (one(where=briefs.room(9, 6, 2.2)), one(where=briefs.room(9, 6, 3.2))),

@@ -126,6 +126,7 @@ CAUTIOUS: dict[str, Tree] = {
     "a slow head": one(kit=car(heads=[flash(recycle_s=9.0, range_stops=2)])),
     "a wheelchair": one(briefs.sitter("Osric", posture="wheelchair")),
     "haze": one(haze=True),
+    "a child": one(briefs.sitter("Wilf", age_years=7, height_cm=122)),
     "a heavy head": one(kit=car(heads=[flash(mass_kg=12)], stands=[STURDY])),
     "a boom by itself": SAID["a boom alone"],
     "a low room": one(where=briefs.room(9, 6, 2.2)),
