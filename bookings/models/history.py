@@ -68,4 +68,10 @@ class SittingChange(models.Model):
             self.What.TAKEN_OUT: gettext("%(before)s taken out"),
             self.What.CORRECTED: gettext("details of %(before)s corrected: %(after)s"),
         }.get(self.What(self.what), gettext("%(what)s from %(before)s to %(after)s"))
-        return words % {"what": self.get_what_display(), "before": self.before or "-", "after": self.after or "-"}
+        return words % {
+            "what": self.get_what_display(), "before": self._quoted(self.before), "after": self._quoted(self.after)
+        }  # fmt: skip
+
+    def _quoted(self, value: str) -> str:
+        """A sentence inside the sentence stands in quotes."""
+        return f"“{value}”" if value and self.what == self.What.PURPOSE else value or "-"

@@ -133,7 +133,7 @@ def test_people_and_purpose_are_corrected_without_touching_what_is_held(sitting:
     maud.press(SAVE, {"purpose": "golden wedding", "print_width_cm": "90", "people-1-age_years": "68"})
     assert set(sitting.claims.values_list("pk", flat=True)) == before
     assert lines() == [
-        "what the pictures are for from ruby wedding to golden wedding",
+        "what the pictures are for from “ruby wedding” to “golden wedding”",
         "width of the print from 75 cm to 90 cm",
         "details of Bertram corrected: age",
     ]
