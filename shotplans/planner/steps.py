@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from shotplans.planner import behind
 from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.readings import reading, toward
@@ -43,7 +44,9 @@ class Step:
 
 def steps(solved: Solved, meter: Meter) -> list[Step]:
     """All readings in the order they are taken."""
-    found = [_alone(solved, meter, x) for x in solved.lights if x.emitter]
+    white = solved.ground is not None and solved.ground.wanted[0] >= 95  # such a set is built ground first
+    order = sorted(solved.lights, key=lambda x: white and x.role != "background")
+    found = [_alone(solved, meter, x) for x in order if x.emitter]
     found.append(setting(solved, meter))
     found += _faces(solved, meter)
     if solved.by_role("accent", "background"):
@@ -109,8 +112,5 @@ def _all_on(solved: Solved, meter: Meter) -> Step:
     """All lights on, at the face: nothing may have crept in from behind."""
     on = tuple(x for x in solved.lights if x.emitter)
     mark = solved.mark_eyes
-    value = reading(
-        mark, meter.axis(mark), on, solved.box, panels=meter.panels, blocks=solved.blocks, recessed=meter.recessed
-    )
     place = face_words(solved) + ", all lights on, against flare and wrap"
-    return Step("all", place, mark, meter.axis(mark), on, True, meter.recessed, meter.at_key, value)
+    return Step("all", place, mark, meter.axis(mark), on, True, meter.recessed, meter.at_key, behind.all_on(meter))

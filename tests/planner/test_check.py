@@ -117,7 +117,7 @@ BY_BRIEF: dict[str, tuple[str, Tree]] = {
         "background",
         one(briefs.setup("bright", tone="white"), kit=car(panels=[], backgrounds=[GREY | {"reflectance": 0.8}])),
     ),
-    "ground_uneven": ("background", one(briefs.setup("bright", tone="white"), kit=kit())),
+    "ground_uneven": ("background", one(briefs.setup("bright", tone="white"), kit=kit(heads=HEADS[:3]))),
     "ground_dark": (
         "background", one(briefs.setup("bright", tone="light"), kit=car(backgrounds=[GREY | {"reflectance": 0.02}])),
     ),

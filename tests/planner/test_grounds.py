@@ -195,3 +195,13 @@ def test_six_heads_light_one_sitter_each_in_its_role_and_none_twice() -> None:
     setting = next(s for s in round_ if s["sets_camera"])
     assert setting["on"] == ["A", "B"]
     assert round_[-1]["on"] == [x["letter"] for x in lights]
+
+
+def test_a_white_set_is_metered_ground_first_and_any_other_from_the_key() -> None:
+    def first(tree: Tree) -> str:
+        setup = told(tree).document["setups"][0]
+        letter = setup["meter_round"][0]["on"][0]
+        return str(next(x["role"] for x in setup["lights"] if x["letter"] == letter))
+
+    assert first(WHITE_SET) == "background"  # design.md section 6, common practice
+    assert first(LIT_GROUND) == "key"
