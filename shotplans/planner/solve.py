@@ -46,8 +46,8 @@ METHOD = (
     "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs it: the worst case.",
     "Anatomy, lens tilt (8 degrees) and wrap (5) are averages; glare and catchlights are advice, to be looked at.",
     "Readings of an uncorrected head and modifier are good to about 0.3 stop.",
-    "A lens is taken to scatter 2 % of a bright field over the picture, each cloth to warm light by 5 mired: values from "
-    "memory, good to a factor of two.",
+    "A lens is taken to scatter 2 % of a bright field over the picture, each cloth to warm light by 5 mired: values "
+    "from memory, good to a factor of two.",
     "Not computed in this version, so null: cloths, minutes_build.",
 )
 

@@ -214,15 +214,18 @@ def _holder(light: Entry, request: Request) -> Holder | None:
 
 
 def _black(block: Entry, request: Request) -> Source:
-    panel = next(p for p in request.kit.panels if p.id == block["id"])
     at = _point(block["at_m"])
+    size, aim = block.get("size_m"), block.get("aim_m")
+    if size is None:  # a plan frozen before blocks said their size holds panels only
+        panel = next(p for p in request.kit.panels if p.id == block["id"])
+        size, aim = (panel.width_m, panel.height_m), (0.0, at[1], 0.0)
     return Source(
         letter="",
         role="black",
         at=at,
-        aim=(0.0, at[1], 0.0),
-        width_m=panel.width_m,
-        height_m=panel.height_m,
+        aim=_point(aim),
+        width_m=size[0],
+        height_m=size[1],
         disc=False,
         depth_m=0.0,
         beam_deg=None,

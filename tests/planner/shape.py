@@ -93,7 +93,7 @@ EXPECTED = {
 }  # fmt: skip
 BLOCK = {
     "id": S, "at_m": Any_(XYZ, XZ), "why": S, "stand": Maybe(S), "distance_m": N, "bearing_deg": N,
-    "shades": Maybe(S), "keeps": {"bounce", "lens", "ground", "cloth"}, "size_m": XZ, "aim_m": XYZ,
+    "shades": Maybe(S), "keeps": {"bounce", "lens", "faces", "ground", "cloth"}, "size_m": XZ, "aim_m": XYZ,
 }  # fmt: skip
 SETUP = {
     "name": S, "intent": S, "sitters": [SITTER], "lights": [LIGHT], "blocks": [BLOCK],

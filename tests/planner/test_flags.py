@@ -11,6 +11,7 @@ from shotplans.light import screens, sources
 from shotplans.planner import behind, flags, placed
 from shotplans.planner.plan import Solved
 from shotplans.planner.readings import flagged, front
+from shotplans.sheets import scene
 from tests.planner import briefs, ruler
 from tests.planner.sets import Tree, broken, filled, meter, solved, told
 from tests.planner.truths.grounds import SAID
@@ -145,3 +146,14 @@ def test_a_flag_is_read_back_from_paper_as_it_hung(keeps: str) -> None:
     ]
     for ours, theirs in zip(back.flags, hung, strict=True):
         assert ours.axis == pytest.approx(theirs.axis, abs=2e-3)
+
+
+def test_a_flag_is_drawn_on_the_sheet_with_its_own_size() -> None:
+    tree = FLAGGED["cloth"]
+    setup = told(tree).document["setups"][0]
+    drawn = scene.read(setup, filled(tree))
+    assert drawn is not None
+    row = setup["blocks"][-1]
+    panel = drawn.panels[-1]
+    assert [panel.width_m, panel.height_m] == row["size_m"]
+    assert list(panel.at) == row["at_m"]
