@@ -22,7 +22,7 @@ from shotplans.planner.rows import Row, breadth_m, lift, stand, width_m
 
 F = NDArray[np.float64]
 MOST_ROWS = 4
-STRETCHES = (1.0, 1.15, 1.3)
+TRIES = ((1.0, False), (1.0, True), (1.15, False), (1.3, False))  # the first row widened, the hidden stepped aside
 BESIDE_CHAIRS_M = 0.05  # a standing child whose eyes are no higher than this over the seated stands beside them
 KNEE_ASIDE_M, KNEE_BEFORE_M = 0.15, 0.15  # a child on one knee, so that neither face hides the other
 ARM_ASIDE_M, ARM_UNDER_M = 0.20, 0.15  # a child carried on an arm, eyes so far under the grown-up's
@@ -83,22 +83,17 @@ def arranged(people: Sequence[Person], stage: Stage, rows_wanted: int | None = N
 @lru_cache(maxsize=16)  # the same people on the same stage are asked for again by alternatives and by cures
 def _arranged(people: tuple[Person, ...], stage: Stage, rows_wanted: int | None) -> tuple[Seated, ...]:
     who = bands(people)
-    best: tuple[float, list[Seated], list[Row], float] | None = None
+    best: tuple[float, list[Seated]] | None = None
     for rows in _ways(who, people, stage.across_m, rows_wanted):
-        for stretch in STRETCHES:
-            placed = _stood(rows, stage, stretch)
-            hides = _hidden(placed, stage)
-            cost = HIDDEN_COST * hides + _cost(placed, stage)
-            if best is None or cost < best[0] - 1e-9:
-                best = (cost, placed, rows, stretch)
-            if not hides:
-                break  # wider hides no less
+        for stretch, aside_m in TRIES:
+            placed = _stood(rows, stage, stretch, stage.across_m if aside_m else None)
+            hides, cost = _hidden(placed, stage), _cost(placed, stage)
+            if best is None or cost + HIDDEN_COST * hides < best[0] - 1e-9:
+                best = (cost + HIDDEN_COST * hides, placed)
+            if not hides or cost >= best[0]:
+                break  # nothing to clear, or not worth clearing
     assert best is not None
-    _, placed, rows, stretch = best
-    if _hidden(placed, stage):
-        aside = _stood(rows, stage, stretch, stage.across_m)
-        placed = aside if _hidden(aside, stage) < _hidden(placed, stage) else placed
-    placed = _with_laps(placed, who.laps)
+    placed = _with_laps(best[1], who.laps)
     return _facing(_centred(sorted(placed, key=lambda s: s.person.index)), stage.view)
 
 

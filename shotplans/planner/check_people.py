@@ -10,6 +10,7 @@ from shotplans.light.units import round_to
 from shotplans.planner import cures, groups
 from shotplans.planner.arrange import MOST_ROWS
 from shotplans.planner.expect import Meter
+from shotplans.planner.frame import CLOSED_MOST
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem, up
 from shotplans.planner.rows import breadth_m
@@ -66,14 +67,10 @@ def sharpness(solved: Solved) -> Iterator[Problem]:
         need = float(lenses.aperture_for_depth(c.focal_mm, c.focus_m, *c.zone_m, c.blur_mm))
         many = len(solved.pose.together) > 1
         found = words.cures([(x.code, x.gain) for x in cures.depth(solved)], "stops of aperture") if many else ""
-        yield Problem(
-            None,
-            "sharpness",
-            round(max(missing, 0.01), 2),
-            "m",
-            "sharpness_of_group" if many else "sharpness",
-            {"need": f"{need:.1f}", "shown": exposure.shown(c.aperture), "cures": found},
-        )
+        most = min(CLOSED_MOST, float(c.lens.min_aperture or CLOSED_MOST))
+        values = {"need": words.aperture(need, most), "shown": exposure.shown(c.aperture), "cures": found}
+        code = "sharpness_of_group" if many else "sharpness"
+        yield Problem(None, "sharpness", round(max(missing, 0.01), 2), "m", code, values)
 
 
 def room(solved: Solved) -> Iterator[Problem]:

@@ -34,6 +34,7 @@ class Shade:
     by: str
     share: float
     stops: float
+    height_deg: float
     clear_height_deg: float
 
 
@@ -84,20 +85,23 @@ def shade(solved: Solved, meter: Meter, light: Light) -> Shade | None:
     who, by = together[worst], together[int(lost.by[worst])]
     return Shade(
         light, who.person.label, by.person.label, float(lost.share[worst]), float(stops[worst]),
-        clear_height(who, by, light),
+        *heights(who, by, light),
     )  # fmt: skip
 
 
-def clear_height(who: Seated, by: Seated, light: Light) -> float:
-    """Height angle above a face's eyes over which it sees the whole of a light past another's head, degrees."""
-    face = np.array(who.face_m)
-    ball = np.array(by.face_m) - [0.0, 0.0, 0.08] - face
-    to_light = light.at - face
+def heights(who: Seated, by: Seated, light: Light) -> tuple[float, float]:
+    """How high a light stands seen from a chin, and from how high on the chin sees all of it past a head, degrees.
+
+    The chin is the first of a face to be shaded: what is clear of it is clear of the whole face.
+    """
+    build = who.person.build
+    chin = np.array(who.face_m) - [0.0, build.face_under_eyes_m + 0.7 * build.face_half_m[1], 0.0]
+    ball, to_light = np.array(by.face_m) - [0.0, 0.0, 0.08] - chin, light.at - chin
     apart = float(bearing_deg(ball)) - float(bearing_deg(to_light))
     clearing = overlap.clearing_angle_deg(
-        max(float(np.linalg.norm(ball)), sight.HEAD_BALL_M * 1.05), sight.HEAD_BALL_M, light.alpha(face)
+        max(float(np.linalg.norm(ball)), sight.HEAD_BALL_M * 1.05), sight.HEAD_BALL_M, light.alpha(chin)
     )
-    return float(overlap.clear_height_deg(float(height_deg(ball)), apart, clearing))
+    return float(height_deg(to_light)), float(overlap.clear_height_deg(float(height_deg(ball)), apart, clearing))
 
 
 @dataclass(frozen=True)

@@ -124,7 +124,7 @@ def _rows_lit(solved: Solved, meter: Meter) -> Iterator[Reason]:
             continue
         values = {
             "letter": light.letter,
-            "height": f"{light.height_deg:.0f}",
+            "height": f"{worst.height_deg:.0f}",
             "label": worst.label,
             "by": worst.by,
             "share": f"{100 * worst.share:.0f}",

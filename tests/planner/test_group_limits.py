@@ -79,7 +79,7 @@ def test_a_head_in_the_key_of_a_face_behind_is_a_problem_and_a_higher_key_is_non
         level = np.radians(height_deg)
         at = eyes + 4.0 * np.array([0.0, np.sin(level), np.cos(level)])
         small = of_size(bad.lights[0].emitter, 0.18)
-        return with_light(bad, position=tuple(map(float, at)), aim=tuple(map(float, eyes)), emitter=small)
+        return with_light(replace(bad, lights=bad.lights[:1]), position=tuple(map(float, at)), aim=tuple(map(float, eyes)), emitter=small)
 
     shaded = broken(keyed(0.0))["face_shaded"]
     assert shaded.values["label"] == "Guest 2"
@@ -89,9 +89,9 @@ def test_a_head_in_the_key_of_a_face_behind_is_a_problem_and_a_higher_key_is_non
     assert float(shaded.values["share"]) > 80
     worst = groups.shade(keyed(0.0), meter(keyed(0.0)), keyed(0.0).lights[0])
     assert worst is not None
-    # Tangent lines, heads level: the ball of 0.105 m lies 8 cm behind the bridge, 0.52 m off: 11.65 degrees; the source
-    # of 0.18 m at 4.3 m has a radius of 1.20
-    assert worst.clear_height_deg == pytest.approx(11.65 + 1.20, abs=0.05)
+    # By hand, from the chin sample 9.1 cm under the eyes: the ball of 0.105 m lies 8 cm behind the bridge, 0.52 m off
+    # and 0.091 up: 9.9 degrees up and asin(0.105/0.528) = 11.5 wide; the source of 0.18 m at 4.3 m has a radius of 1.2
+    assert worst.clear_height_deg == pytest.approx(9.9 + 11.5 + 1.2, abs=0.3)
     assert "face_shaded" not in broken(keyed(25.0))
     assert "higher" in shaded.values["mend"]
 
@@ -199,7 +199,7 @@ def test_a_mirrored_brief_mirrors_the_rows() -> None:
         assert other["row"] == one["row"]
 
 
-@pytest.mark.parametrize("where", [briefs.room(9, 6, 2.3), briefs.room(9, 2.4, 3.0), briefs.room(5, 4, 2.6)])
+@pytest.mark.parametrize("where", [briefs.room(9, 6, 2.3), briefs.room(9, 3.0, 3.0), briefs.room(5, 4, 2.6)])
 @pytest.mark.parametrize("count", [5, 12])
 def test_low_and_narrow_rooms_get_a_plan_and_their_problems(where: Tree, count: int) -> None:
     tree = briefs.request(GROUP, numbered(count), where, FEW)

@@ -343,9 +343,9 @@ def test_the_same_people_stand_the_same_way_twice() -> None:
 
 
 def test_a_group_is_stood_in_time() -> None:
-    """Nine in under 50 ms and forty in under 200 ms; four times that here, for desks shared with others."""
-    for name, most_s in (("nine", 0.2), ("forty", 0.8)):
-        best = min(_seconds(PEOPLE[name]) for _ in range(3))
+    """Nine in under 50 ms and forty in under 200 ms of a core that has nothing else to do; twice that here."""
+    for name, most_s in (("nine", 0.1), ("forty", 0.4)):
+        best = min(_seconds(PEOPLE[name]) for _ in range(5))
         assert best < most_s, f"{name}: {1000 * best:.0f} ms"
 
 
@@ -353,10 +353,10 @@ def _seconds(sitters: list[Tree]) -> float:
     arrange._arranged.cache_clear()
     request = filled(briefs.request(GROUP, sitters))
     who = persons(request.sitters, request.brief.setups[0].people, request.kit.seats, False)
-    start = time.perf_counter()
+    start = time.process_time()
     pose = poses.poses(who, request.brief.setups[0], ACROSS_M, request)[0]
     sight.hidden(sight.bodies(pose.seated), np.array([0.0, 1.5, 5.0]))
-    return time.perf_counter() - start
+    return time.process_time() - start
 
 
 # Feature rows of the job's list, on the functions the planner uses

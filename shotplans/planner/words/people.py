@@ -13,11 +13,11 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     ),
     "sharpness": (
         "Not all of the face is within the sharp zone: {short} m are missing.",
-        "About f/{need}, or the camera further off.",
+        "{need}, or the camera further off.",
     ),
     "sharpness_of_group": (
         "Not every face is within the sharp zone of {shown}: {short} m are missing.",
-        "About f/{need}; or one change, the best first: {cures}.",
+        "{need}; or one change, the best first: {cures}.",
     ),
     "no_room_for_people": ("The people are wider than the room.", "A room {short} m wider, or one person fewer."),
     "group_too_wide": (
@@ -49,8 +49,8 @@ REASONS: dict[str, str] = {
     "group_focus": "Focus {focus} m from the camera, on a card held {off} cm {way} the middle of the group: there both ends of the depth ask "
     "for the same closing, about f/{need}; a third of the way in would ask for f/{third}. {label} is nearest to that plane, "
     "{near} cm off.",
-    "rows_lit": "Light {letter} comes from {height} degrees up: the nearest it is to being blocked is {label} behind {by}, "
-    "where a head takes {share} % of it; from {clear} degrees up none would be taken.",
+    "rows_lit": "Light {letter} is nearest to being blocked for {label} behind {by}, whose head takes {share} % of it: from "
+    "{label}'s chin the light stands {height} degrees up, and from {clear} on no part of it would be taken.",
     "on_steps": "{who} on {step}, {up} cm up, so that their faces are clear of those before; rated {rating} kg, reckoned with {each} kg "
     "for each person, and the label is read first.",
     "own_chair": "{who}: on clear floor inside the row, with people on either side.",
@@ -84,6 +84,11 @@ def cures(found: Sequence[tuple[str, float]], unit: str) -> str:
     if not helps:
         return f"none of {', '.join(idle)} helps alone" if idle else "people fewer, in two pictures"
     return "; ".join([*helps, f"no gain from {', '.join(idle)}"] if idle else helps)
+
+
+def aperture(need: float, most: float) -> str:
+    """The f-number a depth asks for, or that none there is holds it."""
+    return f"About f/{need:.1f}" if need <= 1.03 * most else f"No f-number up to f/{most:g} holds it (f/{need:.0f} would)"
 
 
 def listed(names: Sequence[str]) -> str:
