@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from shotplans.light.heat import CLEAR_OF_HOT_LAMP_M
-from shotplans.planner import ballast, batteries, cautions_of_people, circuits, heat, words
+from shotplans.planner import ballast, batteries, cautions_of_people, circuits, heat, steady, words
 from shotplans.planner.check import rim
 from shotplans.planner.mounting import INFANT_YEARS, OLDER_YEARS
 from shotplans.planner.plan import Light, Solved
@@ -17,6 +17,7 @@ from shotplans.planner.request import Request
 
 HOT_SHARE = 0.8  # of what a modifier bears
 HEAVY_KG = 10.0
+CHILD_YEARS = 12.0
 TIGHT_M = 0.2
 SLOW_S = 2.0
 PROPS_WITH_CARE = {"haze", "fog", "smoke", "flame", "candle", "candles", "blade", "knife", "sword"}
@@ -74,10 +75,10 @@ def _flash(request: Request, solved: list[Solved]) -> Iterator[str]:
         yield words.caution("flash")
     if any(s.no_flash for s in request.sitters):
         yield words.caution("no_flash")
-    for light in _lights(solved):
-        head = light.emitter.head if light.emitter else None
-        if light.emitter and light.emitter.steady and head and not head.flicker_free:
-            yield words.caution("flicker", {"head": head.label or head.id})
+    for one in solved:
+        for head in (x.emitter.head for x in one.lights if x.emitter and x.emitter.steady):
+            if not head.flicker_free:
+                yield words.caution("flicker", {"head": head.label or head.id, **steady.in_frames(one)})
 
 
 def _power(request: Request, solved: list[Solved]) -> Iterator[str]:
@@ -130,8 +131,12 @@ def _people(solved: list[Solved]) -> Iterator[str]:
         yield words.caution("older")
     if min(ages, default=99.0) < INFANT_YEARS:
         yield words.caution("infant")
+    if any(INFANT_YEARS <= age < CHILD_YEARS for age in ages):
+        yield words.caution("children", {"clear": f"{CLEAR_OF_HOT_LAMP_M:.2f}"})
     if any(s.posture == "wheelchair" for s in sitters):
         yield words.caution("wheelchair")
+    if any(s.step for one in solved for s in one.pose.seated):
+        yield words.caution("steps")
 
 
 def _props(request: Request) -> Iterator[str]:

@@ -32,6 +32,8 @@ CAUTIONS: dict[str, str] = {
     "boomed overhead.",
     "infant": "Infants and toddlers: an adult within arm's reach, a warm room with the heater away, nothing boomed overhead, nothing to "
     "climb.",
+    "children": "Children in the picture: {clear} m at least between them and a lamp that runs hot, stands bagged before they come in, "
+    "a grown-up beside the set.",
     "wheelchair": "A wheelchair in the picture: a clear way of 0.9 m to the mark and 1.5 m to turn, no cable across it; nobody leans on "
     "the chair or moves it unasked.",
     "haze": "Haze, flame and blades: a written plan, the least that reads, air in and out, the owner of the alarm told, no detector "
@@ -46,6 +48,5 @@ CAUTIONS: dict[str, str] = {
     "shiny_clothes": "Shiny cloth or metal: look for hot spots in the test frame, flag them.",
     "pattern": "Fine stripes or bold patterns: look at the test frame, have a plain second piece ready.",
     "bare_arms": "Bare arms: the arm away from the key, angled, so that the face stays the lightest place.",
-    "flicker": "{head} is not known to be free of flicker: try it at the shutter used before the sitter comes.",
     "dark": "House lights full until everybody is seated.",
 }
