@@ -130,7 +130,7 @@ def _rows_lit(solved: Solved, meter: Meter) -> Iterator[Reason]:
             "share": f"{100 * worst.share:.0f}",
             "clear": f"{np.ceil(worst.clear_height_deg):.0f}",
         }
-        yield Reason(f"{light_path(light)}.height_angle_deg", "rows_lit", (), OPTICS, values)
+        yield Reason(light_path(light), "rows_lit", (), OPTICS, values)
 
 
 def _steps(solved: Solved) -> Iterator[Reason]:

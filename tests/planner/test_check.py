@@ -72,10 +72,6 @@ BY_BRIEF: dict[str, tuple[str, Tree]] = {
         one(briefs.setup("soft", "full"), briefs.sitter("Nell", posture="standing", height_cm=210),
             where=briefs.room(9, 6, 2.05)),
     ),
-    "no_room_for_people": (
-        "room",
-        one(briefs.setup("natural", "three_quarter"), rows(["standing"], 3), where=briefs.room(9, 2.0, 3)),
-    ),
     "ground_too_wide": ("room", one(where=briefs.room(9, 2.5, 3))),
     "counterweight": ("load", one(kit=car(stands=[BOOM | {"counterweight_kg": 0.1}], weights=[]))),
     "power_short": (
@@ -91,18 +87,7 @@ BY_BRIEF: dict[str, tuple[str, Tree]] = {
     "aperture_wide": ("lens", one(preferences={"aperture": 1.0})),
     "aperture_small": ("lens", one(preferences={"aperture": 64})),
     "iso_range": ("power", one(preferences={"iso": 25})),
-    "sharpness": ("sharpness", one(preferences={"aperture": 1.4}, kit=car(lenses=[lens(105) | {"max_aperture": 1.4}]))),
     "catchlight": ("catchlight", one(briefs.setup("character", tone="black", view="profile"))),
-    "evenness": (
-        "evenness",
-        one(briefs.setup("natural", "group"), rows(["floor", "seated", "standing"], 15),
-            where=briefs.room(12, 3, 3.2), kit=kit()),
-    ),
-    "too_many_rows": (
-        "people",
-        one(briefs.setup("natural", "group"), rows(["floor", "seated", "standing"], 15),
-            where=briefs.room(12, 3, 3.2), kit=kit()),
-    ),
     "ground_narrow": (
         "background",
         one(briefs.setup("natural", "group"), rows(["standing"], 5), kit=kit(backgrounds=[GREY | {"width_m": 1.0}])),

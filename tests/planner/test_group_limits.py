@@ -20,6 +20,35 @@ from tests.planner.sets import Tree, broken, meter, solved, told, with_light
 from tests.planner.test_groups import FEW, GROUP, adults, numbered, of_size, one_plan
 
 
+def crowd(postures: list[str], count: int) -> list[Tree]:
+    return [briefs.sitter(f"Person {n}", posture=postures[n % len(postures)]) for n in range(count)]
+
+
+NARROW = briefs.request(GROUP, crowd(["floor", "seated", "standing"], 15), briefs.room(12, 3, 3.2))
+SHALLOW = {"id": "lens", "min_focal_mm": 105, "max_focal_mm": 105, "max_aperture": 1.4, "min_focus_m": 0.3}
+BY_BRIEF = {
+    "evenness": ("evenness", NARROW),
+    "too_many_rows": ("people", NARROW),
+    "no_room_for_people": (
+        "room", briefs.request(briefs.setup("natural", "three_quarter"), adults(3), briefs.room(9, 2.0, 3), FEW),
+    ),
+    "sharpness": (
+        "sharpness",
+        briefs.request(briefs.setup("even"), briefs.sitter("Mirela"), preferences={"aperture": 1.4},
+                       kit=briefs.one_light_kit() | {"lenses": [SHALLOW]}),
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("code", BY_BRIEF)
+def test_a_limit_of_people_the_brief_breaks_is_a_problem_of_the_plan(code: str) -> None:
+    limit, tree = BY_BRIEF[code]
+    found = told(tree)
+    assert code in found.problem_codes()
+    said = [p for p in found.document["problems"] if p["limit"] == limit]
+    assert all(p["short_by"] > 0 and p["unit"] and p["mend"] for p in said)
+
+
 def test_the_chairs_run_out_and_the_plan_says_so() -> None:
     without = one_plan(adults(3, "seated"), kit=briefs.studio_kit() | {"seats": []})
     assert "chairs_short" in without.problem_codes()
@@ -79,7 +108,8 @@ def test_a_head_in_the_key_of_a_face_behind_is_a_problem_and_a_higher_key_is_non
         level = np.radians(height_deg)
         at = eyes + 4.0 * np.array([0.0, np.sin(level), np.cos(level)])
         small = of_size(bad.lights[0].emitter, 0.18)
-        return with_light(replace(bad, lights=bad.lights[:1]), position=tuple(map(float, at)), aim=tuple(map(float, eyes)), emitter=small)
+        alone = replace(bad, lights=bad.lights[:1])
+        return with_light(alone, position=tuple(map(float, at)), aim=tuple(map(float, eyes)), emitter=small)
 
     shaded = broken(keyed(0.0))["face_shaded"]
     assert shaded.values["label"] == "Guest 2"
