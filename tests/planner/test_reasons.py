@@ -10,7 +10,6 @@ import math
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -91,18 +90,6 @@ def wish(v: Tree, s: Tree) -> bool:
 
 def level(v: Tree, s: Tree) -> bool:
     return bool(v["level"] == s["expected"]["fill_below_key_stops"])
-
-
-def rows(v: Tree, s: Tree) -> bool:
-    """Each row's people stand half a place off those of the row before, so that every face has a gap before it."""
-    xs: dict[int, list[float]] = {}
-    for p in s["sitters"]:
-        if p["face_m"][2] == min(q["face_m"][2] for q in s["sitters"] if q["row"] == p["row"]):  # a lap is no place
-            xs.setdefault(p["row"], []).append(p["face_m"][0])
-    ordered = [sorted(xs[r]) for r in sorted(xs)]
-    half = v["spacing"] / 2
-    clear = all(min(abs(b - a) for a in front) > 0.9 * half for front, back in pairwise(ordered) for b in back)
-    return len(xs) == v["rows"] and clear
 
 
 def accent(v: Tree, s: Tree) -> bool:
@@ -204,8 +191,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "aperture": aperture,
     # At the camera's base ISO one of the lights would need more than full power
     "iso": lambda v, s: min(powers(s)) < math.log2(v["iso"] / v["base"]) + 0.05,
-    "turn": turn, "pair": pair, "rows": rows, "dome": dome,
-    "one_row": lambda v, s: {p["row"] for p in s["sitters"]} == {1},
+    "turn": turn, "pair": pair, "dome": dome,
     "in_turn": lambda v, s: v["people"] == len(s["sitters"]) == len(s["changes_per_person"]),
     "steady": lambda v, s: all(x["head"] is None or x["head"].startswith("steady") for x in s["lights"]),
     "print_face": on_print,
