@@ -35,13 +35,10 @@ class Rig:
     own_kg: float
     height_m: float
     footprint_m: float
+    inside_m: float
     wanted_kg: float
     bags: tuple[str, ...] = ()
     bag_kg: float = 0.0
-
-    @property
-    def inside_m(self) -> float:
-        return float(rigging.edge_inside_m(self.footprint_m))
 
     @property
     def free_margin_nm(self) -> float:
@@ -110,7 +107,8 @@ def _stood(solved: Solved, stands: dict[str, owned.Stand]) -> Iterator[Rig]:
 def _rig(letter: str, stand: owned.Stand, load: float, overhang: float, height: float, what: str) -> Rig:
     own = float(stand.mass_kg if stand.mass_kg is not None else OWN_KG_PER_M * stand.max_height_m)
     legs = max(float(stand.footprint_m or 0.0), 0.1)
-    return Rig(letter, what, stand.id, load, overhang, own, max(height, 0.1), legs, 0.0)
+    inside = float(rigging.edge_inside_m(legs))
+    return Rig(letter, what, stand.id, load, overhang, own, max(height, 0.1), legs, inside, 0.0)
 
 
 def _hung(light: Light, held: Mounting, stand: owned.Stand) -> tuple[float, float]:
