@@ -5,14 +5,16 @@ Belongs here: what only the database knows of a sheet. Not here: layout or words
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import datetime
+from typing import NamedTuple
 
 from django.conf import settings
 from django.urls import reverse
 from django.utils import formats, timezone
 
 from bookings.models import Sitting
+from shotplans import snapshot
 from shotplans.models import Plan
 from shotplans.sheets import compose, packing_sheet, setup_sheet
 from shotplans.sheets.content import Flags, Heading, SetupSheet
@@ -20,6 +22,16 @@ from studio.models import Profile
 
 ADULT_YEARS = 18
 OLDER_YEARS = 65
+
+
+class _Noted(NamedTuple):
+    """What of one person's notes a sheet must heed."""
+
+    label: str
+    age_years: float | None
+    no_flash: bool
+    hip_or_back: bool
+    glasses: bool
 
 
 def heading(plan: Plan, printed_at: datetime, profile: Profile) -> Heading:
@@ -46,30 +58,46 @@ def _clock(moment: datetime) -> str:
     return f"{timezone.localtime(moment):%H:%M}"
 
 
-def flags(sitting: Sitting) -> Flags:
-    """What the set must heed, as consequences: who is concerned stays on the plan, the sheet says what to do."""
-    no_flash, arms, glasses = set(), set(), set()
-    guardian = False
-    for sitter in sitting.sitters.select_related("notes"):
-        notes = getattr(sitter, "notes", None)
-        guardian |= sitter.age_years is not None and sitter.age_years < ADULT_YEARS
-        if (notes and notes.hip_or_back) or (sitter.age_years or 0) >= OLDER_YEARS:
-            arms.add(sitter.label)
-        if notes and notes.no_flash:
-            no_flash.add(sitter.label)
-        if notes and notes.glasses_lens:
-            glasses.add(sitter.label)
+def flags(plan: Plan) -> Flags:
+    """What the set must heed, as consequences: who is concerned stays on the plan, the sheet says what to do.
+
+    Both today's notes and those the plan was made from are heeded, since somebody may have been renamed or noted
+    since: an alert that is due never goes missing from a sheet.
+    """
+    no_flash, arms, glasses, guardian = set[str](), set[str](), set[str](), False
+    on_plan = {str(sitter["label"]) for sitter in plan.request["sitters"]}
+    for one in (*_planned(plan), *_today(plan.sitting)):
+        concerned = {one.label} if one.label in on_plan else on_plan  # a new name may be of anybody on the plan
+        no_flash |= concerned if one.no_flash else set()
+        arms |= concerned if one.hip_or_back or (one.age_years or 0) >= OLDER_YEARS else set()
+        glasses |= concerned if one.glasses else set()
+        guardian |= one.age_years is not None and one.age_years < ADULT_YEARS
     return Flags(
         no_flash=frozenset(no_flash), chair_with_arms=frozenset(arms), glasses=frozenset(glasses),
-        guardian_in_room=guardian,
+        guardian_in_room=guardian, out_of_date=plan.superseded_at is not None or snapshot.is_stale(plan),
     )  # fmt: skip
+
+
+def _planned(plan: Plan) -> Iterator[_Noted]:
+    for sitter in plan.request["sitters"]:
+        yield _Noted(
+            str(sitter["label"]), sitter.get("age_years"), bool(sitter.get("no_flash")),
+            bool(sitter.get("hip_or_back")), bool(sitter.get("glasses")),
+        )  # fmt: skip
+
+
+def _today(sitting: Sitting) -> Iterator[_Noted]:
+    for sitter in sitting.sitters.select_related("notes"):
+        notes = getattr(sitter, "notes", None)
+        said = (notes.no_flash, notes.hip_or_back, notes.glasses_lens) if notes else (False, False, False)
+        yield _Noted(sitter.label, sitter.age_years, *map(bool, said))
 
 
 def sheets(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> tuple[SetupSheet, ...]:
     """The content of every setup sheet of a plan."""
     head = heading(plan, printed_at or timezone.now(), profile)
     return compose.setup_sheets(
-        plan.document, plan.request, head, flags(plan.sitting), ratio_convention=profile.ratio_convention
+        plan.document, plan.request, head, flags(plan), ratio_convention=profile.ratio_convention
     )
 
 

@@ -78,6 +78,7 @@ def alerts(setup: Entry, flags: Flags) -> tuple[str, ...]:
         flags.guardian_in_room,
         flags.release_not_signed,
         flags.see_desk,
+        flags.out_of_date,
     )
     return tuple(word for word, holds in zip(wording.ALERTS, found, strict=True) if holds)
 

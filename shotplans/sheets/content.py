@@ -39,6 +39,7 @@ class Flags:
     guardian_in_room: bool = False
     release_not_signed: bool = False
     see_desk: bool = False
+    out_of_date: bool = False
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,9 @@ from collections.abc import Sequence
 from shotplans.light.units import round_to
 
 NONE = "none"
-ALERTS = ("NO FLASH", "CHAIR WITH ARMS", "GLASSES", "GUARDIAN IN ROOM", "RELEASE NOT SIGNED", "SEE DESK")
+ALERTS = (
+    "NO FLASH", "CHAIR WITH ARMS", "GLASSES", "GUARDIAN IN ROOM", "RELEASE NOT SIGNED", "SEE DESK", "PLAN OUT OF DATE",
+)  # fmt: skip
 MOODS = {
     "soft": "calm on lines, gentle edges",
     "even": "even and consistent, to match",

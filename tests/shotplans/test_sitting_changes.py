@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import io
 from datetime import timedelta
 
 import pytest
+from pypdf import PdfReader
 
-from shotplans import snapshot
+from shotplans import paper, snapshot
+from shotplans.actions import plans
 from shotplans.models import Brief
+from studio.models import Profile
 from tests import lindenmere
 from tests.pages import Visitor
 
@@ -105,3 +109,39 @@ def test_what_the_brief_says_otherwise_since_is_told_on_its_page_until_it_is_con
     assert "details of" not in words
     tobiah.press("Confirm the brief", {"print_width_cm": "90"})
     assert told not in tobiah.page.words
+
+
+def alerts(name: str) -> list[set[str]]:
+    return [set(sheet.alerts) for sheet in paper.sheets(lindenmere.plan(name), Profile.get())]
+
+
+def test_no_alert_goes_missing_from_a_plan_s_sheet_because_somebody_was_renamed_or_taken_out(studio: None) -> None:
+    """An alert is due on the old sheet until a new plan is made; it says itself that it is out of date."""
+    marrowfield = lindenmere.sitting("marrowfield")
+    before = alerts("marrowfield")
+    assert before[0] == {"NO FLASH"}
+    noted = marrowfield.sitters.get(notes__no_flash=True)
+    noted.label = "Somebody else"
+    noted.save()
+    assert alerts("marrowfield")[0] >= {"NO FLASH", "PLAN OUT OF DATE"}
+    noted.delete()
+    assert alerts("marrowfield")[0] >= {"NO FLASH", "PLAN OUT OF DATE"}
+
+
+def test_a_note_on_somebody_new_or_newly_named_is_heeded_on_every_set_up_of_the_old_plan(studio: None) -> None:
+    dorrow = lindenmere.sitting("dorrow").sitters.get()
+    assert alerts("dorrow") == [{"CHAIR WITH ARMS"}]
+    dorrow.label, dorrow.notes.no_flash = "Iggy", True
+    dorrow.save()
+    dorrow.notes.save()
+    assert alerts("dorrow") == [{"CHAIR WITH ARMS", "NO FLASH", "PLAN OUT OF DATE"}]
+
+
+def test_a_superseded_plan_says_on_paper_that_it_is_out_of_date(studio: None) -> None:
+    former = lindenmere.plan("dorrow")
+    plans.make_plan(by=lindenmere.member("photographer"), sitting=lindenmere.sitting("dorrow"))
+    former.refresh_from_db()
+    assert "PLAN OUT OF DATE" in paper.sheets(former, Profile.get())[0].alerts
+    assert "PLAN OUT OF DATE" in "".join(page.extract_text() for page in PdfReader(
+        io.BytesIO(paper.setup_pdfs(former, Profile.get())[0])).pages)  # fmt: skip
+    assert alerts("dorrow") == [{"CHAIR WITH ARMS"}]
