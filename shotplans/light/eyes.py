@@ -103,7 +103,7 @@ def catchlight_outline(
     axis: ArrayLike,
     size_mm: tuple[float, ...],
     camera_mm: ArrayLike,
-    roll_deg: float = 0.0,
+    roll_deg: ArrayLike = 0.0,
     gaze_az_deg: Numbers = 0.0,
     gaze_el_deg: Numbers = 0.0,
 ) -> Outline:

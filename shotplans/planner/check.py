@@ -12,12 +12,11 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light import exposure, lenses
+from shotplans.light import exposure
 from shotplans.light.sources import panel_axes
-from shotplans.planner import check_grounds, check_people, check_rigs, uncertainty, wanted
+from shotplans.planner import check_behind, check_grounds, check_people, check_rigs, uncertainty, wanted
 from shotplans.planner.brief import Brief
 from shotplans.planner.expect import Meter
-from shotplans.planner.frame import CLOSED_MOST
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.problem import Problem, up
 
@@ -43,6 +42,7 @@ def problems(solved: Solved, meter: Meter, sitters: list[dict[str, Any]], expect
         *check_people.evenness(solved, meter, expected),
         *check_grounds.bounce(solved, meter, expected),
         *check_grounds.ground(solved),
+        *check_behind.problems(solved, meter),
         *check_rigs.circuits(solved, expected),
         *check_people.people(solved, meter),
     ]
@@ -101,7 +101,7 @@ def _power(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
             round(max(stops, 0.1), 1),
             "stops",
             "sync",
-            {"sync_label": exposure.shutter_label(camera.body.sync_s)},
+            {"sync_label": exposure.shutter_label(camera.body.sync_s), "lit": check_rigs.lit_percent(camera)},
         )
     if not solved.steady:
         ambient = float(solved.notes["ambient_below_stops"])  # type: ignore[arg-type]

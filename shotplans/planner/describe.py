@@ -21,6 +21,7 @@ def text(document: dict[str, Any], units: str = "metric") -> str:
     for setup in document["setups"]:
         lines += _setup(setup, long)
     lines += _problems(document["problems"])
+    lines += _list("Follows from the notes", (c["says"] for c in document["consequences"]))
     lines += _list("Shots", _shots(document["shots"]))
     lines += _list(
         "Packing",
@@ -76,9 +77,21 @@ def _setup(setup: dict[str, Any], long: Callable[[float], str]) -> list[str]:
     for block in setup["blocks"]:
         lines.append(f"  Black    {block['id']} at {', '.join(f'{v:.2f}' for v in block['at_m'])} m: {block['why']}")
     lines += ["", *_expected(setup["expected"], long), "", *_round(setup["meter_round"])]
+    if setup["teaches_most"] is not None:
+        lines += _wrapped(setup["teaches_most"]["because"], "    ")
     lines += ["", *_list("  Why", (f"{r['about']}: {r['because']}" for r in setup["reasons"]))]
-    lines += _list("  Instead", (f"{a['differs']} {a['costs']}" for a in setup["alternatives"]))
+    lines += _list("  Instead", (_instead(a, long) for a in setup["alternatives"]))
     return lines
+
+
+def _instead(other: dict[str, Any], long: Callable[[float], str]) -> str:
+    """Another way: how it differs, what it costs, and where its lights stand."""
+    lights = [
+        f"{x['letter']} {x['role']} {x['modifier'] or x['panel']} {long(x['distance_m'])} off, bearing "
+        f"{_turned(x['bearing_deg'])}, height angle {x['height_angle_deg']:.0f}"
+        for x in other["lights"]
+    ]
+    return f"{other['differs']} {other['costs']} {'; '.join(lights)}."
 
 
 def _under(stops: float) -> str:
@@ -109,13 +122,17 @@ def _turn(bearing: float) -> str:
     return f"{abs(bearing):.0f} to camera {'right' if bearing > 0 else 'left'}"
 
 
+def _turned(bearing: float) -> str:
+    """A light's bearing by its side of the lens."""
+    return f"{abs(bearing):.0f} {'right' if bearing > 0 else 'left'}" if bearing else "0"
+
+
 def _light(light: dict[str, Any], long: Callable[[float], str]) -> list[str]:
     what = f"{light['modifier']} on {light['head']}" if light["head"] else f"{light['panel']}, white"
     ring = f" with {light['adapter']}" if light["adapter"] else ""
-    side = "right" if light["bearing_deg"] > 0 else "left"
-    bearing = f"{abs(light['bearing_deg']):.0f} {side}" if light["bearing_deg"] else "0"
     first = (
-        f"  {light['letter']} {light['role']:<10} {long(light['distance_m'])}, bearing {bearing}, height angle "
+        f"  {light['letter']} {light['role']:<10} {long(light['distance_m'])}, bearing "
+        f"{_turned(light['bearing_deg'])}, height angle "
         f"{light['height_angle_deg']:.0f}, centre {long(light['centre_height_m'])}"
     )
     held = f"{light['stand'] or 'no stand'}"
@@ -128,8 +145,11 @@ def _light(light: dict[str, Any], long: Callable[[float], str]) -> list[str]:
 
 
 def _expected(e: dict[str, Any], long: Callable[[float], str]) -> list[str]:
+    parts = e["setting_uncertainty_parts"]
     lines = [
-        f"  Expect   {e['setting_reading']['shown']} set; fill {e['fill_below_key_stops']:g} under the key (bounce "
+        f"  Expect   {e['setting_reading']['shown']} set, give or take {e['setting_uncertainty_stops']:g} stop (heads "
+        f"{parts['output']:g}, places {parts['placement']:g}, bounce {parts['bounce']:g}, dials {parts['dial']:g})",
+        f"           fill {e['fill_below_key_stops']:g} under the key (bounce "
         f"alone {e['bounce_below_key_stops']:g}); shadow cheek {e['shadow_below_lit_stops']:g} under the lit one",
         f"           faces within {e['evenness_stops']:g} stop; edge {e['shadow_edge_mm']:.0f} mm; source "
         f"{e['apparent_size_deg']:.0f} degrees; {e['pattern']}; field {long(e['field_width_m'])}; sharp "

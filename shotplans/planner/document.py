@@ -43,7 +43,7 @@ def expected(solved: Solved, meter: Meter, sure: dict[str, Any] | None = None) -
     block |= {f"setting_{name}": value for name, value in sure.items()}
     block["group"] = groups.measures(solved)
     block["ground"] = glow.printed(meter)
-    block["per_sitter"] = [sitter_view.view(solved, meter, s) for s in in_brief_order(solved)]
+    block["per_sitter"] = sitter_view.views(solved, meter, in_brief_order(solved))
     return block
 
 

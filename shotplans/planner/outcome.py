@@ -57,4 +57,5 @@ def _first(taken: Sequence[Step], found: uncertainty.Spread) -> dict[str, Any] |
     number, before, after = best
     light = taken[number].alone
     assert light is not None
-    return {"step": number + 1, "because": words.teaches(light.letter, light.role, before, after)}
+    shown = (uncertainty.shown(before), uncertainty.shown(after))
+    return {"step": number + 1, "because": words.teaches(light.letter, light.role, *shown)}

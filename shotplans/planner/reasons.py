@@ -11,9 +11,17 @@ from typing import Any
 
 import numpy as np
 
-from shotplans.light import exposure, heads
+from shotplans.light import exposure, lenses
 from shotplans.light.units import round_to
-from shotplans.planner import anatomy, reasons_of_grounds, reasons_of_light, reasons_of_notes, reasons_of_people
+from shotplans.planner import (
+    anatomy,
+    reasons_of_grounds,
+    reasons_of_light,
+    reasons_of_notes,
+    reasons_of_people,
+    reasons_of_rigs,
+    reasons_of_sources,
+)
 from shotplans.planner.expect import Meter
 from shotplans.planner.framings import FRAMINGS
 from shotplans.planner.plan import Solved
@@ -29,15 +37,16 @@ def reasons(
     at = f"brief.setups[{index}]"
     found = [
         *reasons_of_light.key(solved, meter, expected, at, side_why),
+        *reasons_of_sources.sources(solved, meter, expected),
         *reasons_of_notes.wishes(solved, expected, sitters),
-        *reasons_of_people.people(solved, at),
+        *reasons_of_people.people(solved, meter, at),
         *reasons_of_light.fill(solved, expected, at),
         *reasons_of_light.glasses(solved, sitters),
-        *reasons_of_grounds.accent(solved, meter, at),
-        *reasons_of_grounds.ground(solved, at),
+        *reasons_of_grounds.behind_it_all(solved, meter, at),
         *_camera(solved, expected, at),
         *_house(solved, meter),
-        *_print_and_motion(solved),
+        *_on_the_print(solved),
+        *reasons_of_rigs.rigs(solved, expected),
     ]
     return [r.printed() for r in found]
 
@@ -67,8 +76,8 @@ def _camera(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reaso
             "shown": exposure.shown(c.aperture),
             "front": f"{expected['sharp_from_m']:.2f}",
             "behind": f"{expected['sharp_to_m']:+.2f}",
-            "need_front": f"{-c.front_m:.2f}",
-            "need_behind": f"{c.behind_m:+.2f}",
+            "need_front": f"{-c.zone_m[0]:.2f}",
+            "need_behind": f"{c.zone_m[1]:+.2f}",
         },
     )
     if c.iso > c.body.base_iso and not solved.notes["iso_ordered"] and not solved.steady:
@@ -98,25 +107,13 @@ def _house(solved: Solved, meter: Meter) -> Iterator[Reason]:
         )
 
 
-def _print_and_motion(solved: Solved) -> Iterator[Reason]:
-    """How large a face comes out on the widest print, and what a flash freezes of those who move."""
+def _on_the_print(solved: Solved) -> Iterator[Reason]:
+    """How large a face comes out on the widest print."""
     brief = solved.notes["brief"]
     if brief.print_width_cm:  # type: ignore[attr-defined]
-        face_cm = float(brief.print_width_cm) * anatomy.HEAD_HEIGHT_M / solved.camera.field_width_m  # type: ignore[attr-defined]
+        wide_cm, field_m = float(brief.print_width_cm), solved.camera.field_width_m  # type: ignore[attr-defined]
+        face_cm = float(lenses.size_on_print(anatomy.HEAD_HEIGHT_M, wide_cm, field_m))
         values = {
             "print_cm": f"{brief.print_width_cm:g}", "face_cm": f"{face_cm:.0f}", "viewing": f"{brief.viewing_m:g}",  # type: ignore[attr-defined]
         }  # fmt: skip
         yield Reason("camera", "print_face", ("brief.print_width_cm",), OPTICS, values)
-    key = solved.lights[0].emitter
-    restless = [s for s in solved.pose.seated if s.person.sitter.tremor or (s.person.sitter.age_years or 40.0) < 6]
-    if key is not None and key.head.duration_s and restless and not solved.steady:
-        lasting = float(key.head.duration_s)
-        if key.head.duration_kind == "t0.5":
-            lasting = float(heads.t01_from_t05(lasting))
-        index = restless[0].person.index
-        path = f"sitters[{index}].tremor" if restless[0].person.sitter.tremor else f"sitters[{index}].age_years"
-        values = {
-            "head": key.head.label or key.head.id, "part": f"{1 / lasting:.0f}",
-            "blur": f"{float(exposure.motion_blur_mm(1.0, lasting)):.1f}",
-        }  # fmt: skip
-        yield Reason("lights[0].head", "freeze", (path,), "kinematics [values.md F18, F21]", values)

@@ -7,7 +7,7 @@ judged at the place as changed.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -15,15 +15,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light import eyes, glasses, nose
-from shotplans.light.relief import relief
 from shotplans.light.sources import panel_axes
 from shotplans.light.units import bearing_deg, direction, height_deg, round_to
-from shotplans.planner import anatomy
+from shotplans.planner import anatomy, skin_view
 from shotplans.planner.expect import Meter
-from shotplans.planner.judge import BRIDGE_MM, STANDARD_ASPECT
+from shotplans.planner.judge import BRIDGE_MM
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
-from shotplans.planner.readings import bounce_plane, direct, panel_radiance, panel_vector
 
 F = NDArray[np.float64]
 EYE_APART_M = 0.0315  # half a pupil distance of 63 mm (values.md Y16)
@@ -33,14 +31,6 @@ SHOWS_DEG = 0.5  # clear on the edge of what a person can set; the search asks f
 PANTO_DEG = 8.0  # how far lenses lean as worn (values.md Y12)
 TEMPLES_UP_DEG = 5.0  # temples raised by a centimetre on arms of 11 cm tip the lenses so far: value from memory
 HIGHER_DEG = (5.0, 10.0, 15.0, 20.0)  # how far a light is raised before another cure is looked for
-# places a beard covers: their lines are printed but never the worst
-COVERED: dict[str, tuple[str, ...]] = {
-    "none": (),
-    "short": ("upper lip", "chin"),
-    "full": (
-        "upper lip", "chin", "neck", "fold beside the mouth, image left", "fold beside the mouth, image right",
-    ),
-}  # fmt: skip
 WHY_NOT = {
     eyes.LID: "a lid covers it",
     eyes.BROW: "the brow is in the way",
@@ -57,25 +47,34 @@ def changes(solved: Solved, sitter: Seated) -> dict[str, Any]:
 
 def view(solved: Solved, meter: Meter, sitter: Seated) -> dict[str, Any]:
     """The `per_sitter` entry of one sitter."""
-    rise = float(changes(solved, sitter)["key_up_m"])
+    return views(solved, meter, [sitter])[0]
+
+
+def views(solved: Solved, meter: Meter, seated: Sequence[Seated]) -> list[dict[str, Any]]:
+    """The `per_sitter` entries of several, those for whom the lights stand alike looked at together."""
+    rises = [float(changes(solved, s)["key_up_m"]) for s in seated]
+    entries: dict[int, dict[str, Any]] = {}
+    for rise in dict.fromkeys(rises):
+        alike = [n for n, r in enumerate(rises) if r == rise]
+        entries |= dict(zip(alike, _alike(solved, meter, [seated[n] for n in alike], rise), strict=True))
+    return [entries[n] for n in range(len(seated))]
+
+
+def _alike(solved: Solved, meter: Meter, seated: list[Seated], rise: float) -> list[dict[str, Any]]:
     fronts = [_raised(x, rise) for x in solved.by_role("key", "fill")]
     camera_at = solved.camera.at + np.array([0.0, rise, 0.0])
-    face = np.array(sitter.face_m)
-    judged, lines = _relief(solved, meter, sitter, fronts, camera_at, face)
-    bare = [x for x in lines if x["place"] not in COVERED[str(sitter.person.sitter.beard)]]
-    worst = max(bare, key=lambda x: (x["shadow_stops"] + x["highlight_stops"], x["place"]))
-    shadow, highlight = (float(round_to(float(v), 0.01)) for v in judged)
-    return {
-        "label": sitter.person.label,
-        "relief_stops": round(shadow + highlight, 2),
-        "relief_shadow_stops": shadow,
-        "relief_highlight_stops": highlight,
-        "worst_place": worst["place"],
-        "lines": lines,
-        "nose_shadow": _nose_shadow(fronts[0], sitter, face),
-        "catchlights": _catchlights(sitter, fronts, camera_at, face),
-        "glasses": _glasses(sitter, fronts, camera_at, face),
-    }
+    reliefs = skin_view.views(meter, seated, fronts, camera_at)
+    caught = _catchlights(seated, fronts, camera_at)
+    return [
+        {
+            "label": s.person.label,
+            **reliefs[n],
+            "nose_shadow": _nose_shadow(fronts[0], s, np.array(s.face_m)),
+            "catchlights": caught[n],
+            "glasses": _glasses(s, fronts, camera_at, np.array(s.face_m)),
+        }
+        for n, s in enumerate(seated)
+    ]
 
 
 def _raised(light: Light, rise: float) -> Light:
@@ -85,81 +84,27 @@ def _raised(light: Light, rise: float) -> Light:
     return replace(light, position=(x, y + rise, z), aim=(aim_x, aim_y + rise, aim_z))
 
 
-def _received(meter: Meter, fronts: list[Light], face: F) -> tuple[F, F, float]:
-    """Unit vectors to the lights (n, 3), their strengths at a face, and the even part."""
-    heads = [x for x in fronts if x.emitter]
-    even = bounce_plane(heads, meter.solved.box, meter.solved.blocks)
-    to_light, strength = [], []
-    for light in fronts:
-        radiance = 0.0 if light.emitter else panel_radiance(light, heads, even)
-        vector = direct(light, face) if light.emitter else panel_vector(light, radiance, face)
-        far = light.at - face
-        to_light.append(far / np.linalg.norm(far))
-        strength.append(float(np.linalg.norm(vector)))
-    return np.array(to_light), np.array(strength), even
-
-
-def _relief(
-    solved: Solved, meter: Meter, sitter: Seated, fronts: list[Light], camera_at: F, face: F
-) -> tuple[tuple[float, float], list[dict[str, Any]]]:
-    to_light, strength, even = _received(meter, fronts, face)
-    turn = anatomy.head_matrix(sitter.nose_deg, sitter.chin_deg)
-    to_camera = (camera_at - face) / np.linalg.norm(camera_at - face)
-    skin = {
-        "dome": even,
-        "reflectance": sitter.person.reflectance,
-        "roughness": sitter.person.roughness,
-        "aspect": STANDARD_ASPECT,
-    }
-    normals = _normals(anatomy.FRONT) @ turn.T
-    front = relief(normals, to_camera, to_light, _radii(fronts, face, normals), strength, **skin)
-    lines = []
-    for lined in (True, False):
-        places = [p for p in anatomy.PLACES if (p.line is not None) == lined]
-        along = np.array([anatomy.line_vector(p) for p in places]) @ turn.T if lined else None
-        normals = _normals(tuple((p.bearing_deg, p.elevation_deg) for p in places)) @ turn.T
-        found = relief(normals, to_camera, to_light, _radii(fronts, face, normals), strength, line=along, **skin)
-        shadows, highlights = (round_to(v, 0.01) for v in (found.shadow_stops, found.highlight_stops))
-        lines += [_line(p, shadows[n], highlights[n]) for n, p in enumerate(places)]
-    order = [p.name for p in anatomy.PLACES]
-    lines.sort(key=lambda line: order.index(line["place"]))
-    return (float(front.shadow_stops.mean()), float(front.highlight_stops.mean())), lines
-
-
-def _radii(fronts: list[Light], face: F, normals: F) -> F:
-    """Angular radii (patches, lights) of the fronts as relief goes by them."""
-    return np.stack([light.alpha_on(face, normals) for light in fronts], axis=-1)
-
-
-def _line(place: anatomy.Place, shadow: float, highlight: float) -> dict[str, Any]:
-    return {
-        "place": place.name,
-        "direction": place.line or "every",
-        "shadow_stops": float(shadow),
-        "highlight_stops": float(highlight),
-    }
-
-
-def _normals(angles: tuple[tuple[float, float], ...]) -> F:
-    b, e = np.radians(np.array(angles)).T
-    return np.stack([np.cos(e) * np.sin(b), np.sin(e), np.cos(e) * np.cos(b)], axis=-1)
-
-
-def _catchlights(sitter: Seated, fronts: list[Light], camera_at: F, face: F) -> list[dict[str, Any]]:
-    """Every light in both eyes, which look at the lens; places in millimetres from each eye, in the head's frame."""
-    turn = anatomy.head_matrix(sitter.nose_deg, sitter.chin_deg)
-    seats = face + (EYE_SIDES[:, None] * EYE_APART_M * np.array([1.0, 0.0, 0.0])) @ turn.T
-    camera = (camera_at - seats) @ turn * 1000
+def _catchlights(seated: Sequence[Seated], fronts: list[Light], camera_at: F) -> list[list[dict[str, Any]]]:
+    """Every light in both eyes of each, which look at the lens; millimetres from each eye, in the head's frame."""
+    turns = np.stack([anatomy.head_matrix(s.nose_deg, s.chin_deg) for s in seated])
+    faces = np.array([s.face_m for s in seated])
+    eye_at = (EYE_SIDES[:, None] * EYE_APART_M * np.array([1.0, 0.0, 0.0]))[None] @ np.swapaxes(turns, 1, 2)
+    seats = faces[:, None, :] + eye_at  # sitters, eyes, place
+    camera = (camera_at - seats) @ turns * 1000
     gaze = np.asarray(bearing_deg(camera)), np.asarray(height_deg(camera))
-    sources = (np.array([light.at for light in fronts])[:, None, :] - seats) @ turn * 1000  # lights, eyes, place
+    sources = (np.array([light.at for light in fronts])[:, None, None, :] - seats) @ turns * 1000
     seen = eyes.catchlight(sources, camera, *gaze)
-    because = eyes.unseen_because(sources, camera, EYE_SIDES, sitter.person.brow_mm, BRIDGE_MM, *gaze)
-    found = []
+    brow = np.array([s.person.brow_mm for s in seated])[:, None]
+    because = eyes.unseen_because(sources, camera, EYE_SIDES, brow, BRIDGE_MM, *gaze)
+    found: list[list[dict[str, Any]]] = [[] for _ in seated]
     for at, light in enumerate(fronts):
-        roll = _roll(light, turn)
-        outline = eyes.catchlight_outline(sources[at], light.axis @ turn, _size_mm(light), camera, roll, *gaze)
-        here = eyes.Catchlight(*(v[at] for v in seen))
-        found += [_catchlight(light, n, int(because[at, n]), here, outline) for n in range(2)]
+        axes = (light.axis @ turns)[:, None, :]
+        rolls = np.array([_roll(light, turn) for turn in turns])[:, None]
+        outline = eyes.catchlight_outline(sources[at], axes, _size_mm(light), camera, rolls, *gaze)
+        for n in range(len(seated)):
+            here = eyes.Catchlight(*(v[at, n] for v in seen))
+            ringed = eyes.Outline(*(v[n] for v in outline))
+            found[n] += [_catchlight(light, k, int(because[at, n, k]), here, ringed) for k in range(2)]
     return found
 
 

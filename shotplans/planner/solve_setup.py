@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from shotplans.light.units import round_to
+from shotplans.planner import daylight, people, poses, rules, space, wanted
 from shotplans.planner import frame as framing
 from shotplans.planner import key as keys
-from shotplans.planner import people, poses, rules, space, wanted
 from shotplans.planner.brief import Setup, Sitter
 from shotplans.planner.build import Frame, build
 from shotplans.planner.emitters import Emitter
@@ -159,7 +159,8 @@ def _nothing(
         code = "too_hot" if free.emitters(steady=no_flash or not flashes, any_heat=True) else "no_mount"
     elif not free.stands:
         code = "no_stand"
-    return Unsolved(setup, tuple(who), code, {}) if code else None
+    given = daylight.by_a_window(request.room) if code == "no_steady_head" else {}
+    return Unsolved(setup, tuple(who), code, given) if code else None
 
 
 def _prepare(
@@ -231,8 +232,9 @@ def _searched(
 ) -> Answer | Unsolved:
     strong, others = wanted.standard_only(shape.request, strong), wanted.standard_only(shape.request, others)
     found = _search(shape, tries, free, strong)
-    if others and (not found.choices or found.choices[0].broken > 0):
-        more = _search(shape, tries, free, others)
+    helpful = keys.helpful(found, strong, others)
+    if helpful:
+        more = _search(shape, tries, free, helpful)
         ranked = sorted((*found.choices, *more.choices), key=lambda c: -round(c.value, 9))
         found = keys.Found(tuple(ranked), found.considered + more.considered)
     for kit in (free, lifted(free)):

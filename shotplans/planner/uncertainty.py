@@ -59,11 +59,16 @@ def printed(spread: Spread) -> list[dict[str, object]]:
     total, parts = spread.total(), {name: spread.part(name) for name in PARTS}
     return [
         {
-            "uncertainty_stops": max(LEAST_STOPS, round(float(np.ceil(total[n] * 10 - 1e-6)) / 10, 1)),
+            "uncertainty_stops": shown(float(total[n])),
             "uncertainty_parts": {name: round(float(parts[name][n]), 2) + 0.0 for name in PARTS},
         }
         for n in range(len(total))
     ]
+
+
+def shown(stops: float) -> float:
+    """A standard uncertainty as printed: up to the next tenth."""
+    return max(LEAST_STOPS, round(float(np.ceil(stops * 10 - 1e-6)) / 10, 1))
 
 
 def spread(solved: Solved, taken: Sequence[Step]) -> Spread:

@@ -4,10 +4,6 @@ from __future__ import annotations
 
 PROBLEMS: dict[str, tuple[str, str]] = {
     "no_head": ("There is no head in the free kit, so nothing can be lit.", "Free one head, or move the sitting."),
-    "no_steady_head": (
-        "Somebody in this set-up asked for no flash and the free kit has no steady head.",
-        "Free one steady head, or plan this person by a window.",
-    ),
     "no_modifier": (
         "There is no modifier in the free kit, so no light can be shaped.",
         "Free one modifier that fits a head.",

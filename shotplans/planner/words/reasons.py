@@ -70,14 +70,10 @@ REASONS: dict[str, str] = {
     "turn": "{label}'s nose turns {turn} degrees to camera {side}, so that the key is {rel} off it{which}.",
     "pair": "{far} sits on the far side turned {turn} degrees into the key, {near} on the near side turned as much "
     "away from it.",
-    "rows": "{rows} rows, {spacing} m from one person to the next, each row behind the gaps of the one before; faces lie "
-    "{depth} m deep.",
-    "one_row": "One row, {spacing} m from one person to the next.",
     "in_turn": "{people} people take this place one after the other: key and camera go up and down with their eyes.",
     "dome": "The dome looks at the camera, so it reads the key {error} stops lower than at the key; the lights are dialled "
     "for that reading. Beyond 45 degrees common practice turns the dome to the light.",
     "print_face": "On a print {print_cm} cm wide a face is about {face_cm} cm high, seen from {viewing} m.",
-    "freeze": "{head} gives nine tenths of its light in about 1/{part} s: a hand that moves at 1 m/s smears {blur} mm.",
     "side": "The key stands at camera {side}: {why}.",
     "steady": "Somebody here asked for no flash: only steady light in this set-up, at {shutter} and ISO {iso}.",
 }
