@@ -11,7 +11,7 @@ from shotplans.light.exposure import ambient_below_stops
 from shotplans.light.units import direction
 from shotplans.planner import accent as accents
 from shotplans.planner import aim as aims
-from shotplans.planner import dial, flags, ground, ground_lights
+from shotplans.planner import daylight, dial, fill_more, flags, ground, ground_lights
 from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
 from shotplans.planner.frame import Camera
@@ -65,8 +65,9 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
         iso_fixed=frame.request.preferences.iso is not None,
         aperture_fixed=frame.request.preferences.aperture is not None,
     )
-    scene = replace(scene, key=dialled.key, camera=dialled.camera)
-    lights = [dialled.key, *([dialled.fill] if dialled.fill else [])]
+    lights = _dialled(scene, dialled, filled, left, frame.steady)
+    scene = replace(scene, key=lights[0], camera=dialled.camera)
+    left = left.without(*lights[2:])
     spill = _spill(scene, lights, filled.blocks)
     hung, extra = _ground(frame, scene, lights, spill, left)
     from_wall = 0.0 if hung.item.kind == "wall" else scene.box.ground_from_wall_m
@@ -94,11 +95,18 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     )
 
 
+def _dialled(scene: Scene, dialled: dial.Dialled, filled: Filled, left: Free, steady: bool) -> list[Light]:
+    """The key, what fills, and a second fill where the first cannot do it alone, each at its power; the key first."""
+    if dialled.fill is None:
+        return [dialled.key]
+    more = fill_more.solve(scene, dialled, filled, left, steady)
+    return [more[0], dialled.fill, more[1]] if more else [dialled.key, dialled.fill]
+
+
 def notes_of(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled) -> dict[str, object]:
     """What the checker and the reasons want to know beside the placement."""
     kit, room, camera = frame.request.kit, frame.request.room, dialled.camera
-    dark = bool(room.black_out)
-    ambient = 0.0 if dark else float(room.ambient_lux or 0.0)
+    ambient = daylight.ambient_lux(room)
     below = float(ambient_below_stops(ambient, camera.aperture, camera.shutter_s, camera.iso)) if ambient > 0 else 99.0
     return {
         "fill": filled,
@@ -109,6 +117,7 @@ def notes_of(frame: Frame, choice: Choice, filled: Filled, dialled: dial.Dialled
         "weights": tuple(kit.weights),
         "over": dialled.over_stops,
         "ambient_below_stops": below,
+        "windows_lux": daylight.windows_lux(room),
         "circuits": tuple(room.circuits),
         "kinds": len({e.modifier.kind for e in Free.all_of(frame.request).emitters(frame.steady)}),
         "brief": frame.request.brief,
@@ -171,9 +180,8 @@ def _ground(
     reaches = [_reach_z(x, scene.box.keep_out_m) for x in lights]
     front = max(scene.camera.distance_m + scene.box.behind_camera_m, *reaches)
     longest = scene.box.length_m - scene.box.ground_from_wall_m - front
-    hung = ground.choose(
-        scene, frame.request.kit.backgrounds, tone, wanted, spill, longest, bool(left.emitters(frame.steady))
-    )
+    items, can_light = frame.request.kit.backgrounds, bool(left.emitters(frame.steady))
+    hung = ground.choose(scene, items, tone, wanted, spill, longest, can_light, frame.targets.ground_least_m)
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
     if not ground.needs_light(hung, wanted):
         return hung, []

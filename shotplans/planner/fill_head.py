@@ -52,8 +52,12 @@ def solve(
     stands: Sequence[owned.Stand],
     needed: float,
     iso_room_stops: float,
+    others: Sequence[Light] = (),
 ) -> Filled | None:
-    """The best head for the fill, dialled later; `share` is bounce over key, `needed` the key's own exposure."""
+    """The best head for the fill, dialled later; `share` is bounce over key, `needed` the key's own exposure.
+
+    It stands apart from the key and from `others`.
+    """
     exposure = needed * (2.0**-wanted.mid - share)
     places = sorted(_places(scene, emitters, stands, exposure, iso_room_stops))
     second: Filled | None = None
@@ -63,8 +67,8 @@ def solve(
         emitter = emitters[place.number]
         light = _light(scene, emitter, place)
         held = mount(light.at, -light.axis, emitter.depth_m - 0.2, emitter.mass_kg, stands, scene.site())
-        apart = np.linalg.norm(light.at - scene.key.at) >= 0.45 * (emitter.width_m + scene.key.width_m)
-        if held is None or not apart:
+        touches = any(_touch(light, x) for x in (scene.key, *others))
+        if held is None or touches:
             continue
         light = replace(light, mounting=held)
         found = Filled(light, (), wanted.mid, float(-np.log2(max(share, 1e-9))), wanted, "head")
@@ -72,6 +76,11 @@ def solve(
             return found
         second = second or found
     return second
+
+
+def _touch(light: Light, other: Light) -> bool:
+    """Whether two fronts would stand nearer than their sizes let them."""
+    return float(np.linalg.norm(light.at - other.at)) < 0.45 * (light.width_m + other.width_m)
 
 
 def _places(

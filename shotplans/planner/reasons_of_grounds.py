@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -44,11 +45,24 @@ def ground(solved: Solved, at: str) -> Iterator[Reason]:
 
 def behind_it_all(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
     """Why of all that stands behind the sitter, in the order it is built, and of the flags and colours."""
+    yield from _shared_fill(solved, meter, at)
     yield from accent(solved, meter, at)
     yield from ground(solved, at)
     yield from _glow(solved, meter, at)
     yield from _flags(solved, meter)
     yield from _colours(solved)
+
+
+def _shared_fill(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
+    """Why there is a second fill: what the first would leave alone, and what both make."""
+    fills = solved.by_role("fill")
+    if len(fills) < 2:
+        return
+    alone = replace(meter, solved=replace(solved, lights=(solved.lights[0], fills[0])))
+    key = meter.direct(solved.lights[0])
+    left, both = (min(9.9, float(np.log2(key / max(m.setting() - key, 1e-9 * key)))) for m in (alone, meter))
+    values = {"letter": fills[1].letter, "first": fills[0].letter, "alone": f"{left:.1f}", "level": f"{both:.1f}"}
+    yield Reason(light_path(fills[1]), "fill_shared", (f"{at}.intent", "kit.heads"), OPTICS, values)
 
 
 def _level(solved: Solved, meter: Meter, light: Light) -> str:
@@ -135,4 +149,5 @@ def _colours(solved: Solved) -> Iterator[Reason]:
         elif light.role == "fill" and light.emitter and drift >= 1 and abs(off) + drift > colour.SEEN_MIRED + 0.5:
             apart = abs(light.power_stops - key.power_stops)
             values = {"mired": f"{abs(off):.0f}", "apart": f"{apart:.1f}", "drift": f"{drift:.0f}"}
+            values["letter"] = light.letter
             yield Reason(light_path(light), "colour_drift", ("kit.heads",), COLOUR, values)

@@ -53,13 +53,15 @@ REASONS: dict[str, str] = {
     "{lightness}.",
     "flag_cloth": "{item} hangs {distance} m before light {letter} and shades the light cloth, which the key would "
     "otherwise light past white.",
+    "fill_shared": "Light {letter} shares the fill: light {first} alone, at full power, would leave the shadows {alone} stops "
+    "under the key; both together with the bounce make {level}.",
     "ground_glow": "So bright a ground throws light back: on the sitter's back it reads {back} stops under the face, on the "
     "edges of the head {wrap} stops under the key, and scattered in the lens it lifts a black by about {lift} stops.",
     "ground_pair": "One light from each side keeps the ground within {spread} stops over what is seen.",
     "colour_differs": "Light {letter} is about {mired} mired {way} than the key ({shift} K); from {seen} mired up it shows "
     "as a coloured edge or shadow. A filter evens it; the grey card under each says by how much.",
-    "colour_drift": "The fill is within {mired} mired of the key by head and cloths, but their powers lie {apart} stops "
-    "apart: that may add up to {drift} mired either way, which only the grey card tells.",
+    "colour_drift": "Light {letter} is within {mired} mired of the key by head and cloths, but their powers lie {apart} "
+    "stops apart: that may add up to {drift} mired either way, which only the grey card tells.",
 }
 
 CAUTIONS: dict[str, str] = {}

@@ -128,10 +128,19 @@ def colour(v: Tree, s: Tree) -> bool:
 
 
 def drift(v: Tree, s: Tree) -> bool:
-    fill, key = next(x for x in s["lights"] if x["role"] == "fill"), s["lights"][0]
+    fill, key = _light(s, v["letter"]), s["lights"][0]
     apart = abs(fill["power_below_full_stops"] - key["power_below_full_stops"])
     # 400 K over the whole range are 13 mired at 5600 K: the trade's figure, S127 of job.md (weak)
     return abs(apart - float(v["apart"])) <= 0.051 and 0 < float(v["drift"]) <= 14 and float(v["mired"]) <= 10.5
+
+
+def shared(v: Tree, s: Tree) -> bool:
+    """Two fill; the first gives all it has, and the sum is what the printed fill says."""
+    fills = [x for x in s["lights"] if x["role"] == "fill"]
+    named = [x["letter"] for x in fills] == [v["first"], v["letter"]]
+    full = fills[0]["power_below_full_stops"] <= 0.1
+    level = s["expected"]["fill_below_key_stops"]
+    return named and full and abs(float(v["level"]) - level) <= 0.051 and float(v["alone"]) >= level + 0.2
 
 
 TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
@@ -142,6 +151,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "flag_faces": flag("faces"),
     "flag_cloth": flag("cloth"),
     "flag_ground": lambda v, s: flag("ground")(v, s) and float(v["lightness"]) == s["background"]["lightness"],
+    "fill_shared": shared,
     "ground_glow": glow,
     "ground_pair": pair_of_ground_lights,
     "colour_differs": colour,
@@ -169,7 +179,21 @@ def warm_but_one() -> Tree:
 
 MIRELA = briefs.sitter("Mirela")
 GREY = {"id": "grey270", "kind": "paper", "width_m": 2.7, "height_m": 2.5, "reflectance": 0.25}
+def weak_fills(**more: Any) -> Tree:
+    """One strong head and four that reach f/5 at a metre."""
+    kit = briefs.studio_kit()
+    strong = kit["heads"][0]
+    weak = [strong | {"id": f"h5-{n}", "energy_ws": 5, "f_number_1m_iso100": 5} for n in range(4)]
+    return kit | {"heads": [strong, *weak]} | more
+
+
 SAID: dict[str, Tree] = {
+    "two weak heads fill": briefs.request(
+        briefs.setup("soft", "half"), MIRELA, kit=weak_fills(panels=[]), preferences={"iso": 100, "aperture": 8}
+    ),
+    "a weak head and a panel fill": briefs.request(
+        briefs.setup("soft", "half"), MIRELA, kit=weak_fills(), preferences={"iso": 100, "aperture": 8}
+    ),
     "both edges drawn": briefs.request(briefs.setup("bold", "half", "dark"), MIRELA),
     "dark hair before a dark ground, character": briefs.request(
         briefs.setup("character", "half", "dark"), briefs.sitter("Mirela", hair="dark")
