@@ -63,7 +63,7 @@ def _charges(solved: Sequence[Solved], shots: Sequence[Mapping[str, Any]]) -> li
     for head, (charges, wanted, light) in used.items():
         if charges > 1 + 1e-9:
             assert light.emitter is not None
-            spare = min(999, ceil(charges - 1 - 1e-9))
+            spare = min(wanted, ceil(charges - 1 - 1e-9))  # a charge that holds no frame at all: one for each
             values = {"head": light.emitter.head.label or head, "wanted": wanted, "lasts": int(wanted / charges)}
             found.append(Problem(None, "battery", float(spare), "batteries", "battery", values))
     return found
@@ -76,7 +76,7 @@ def _pace(solved: Sequence[Solved], shots: Sequence[Mapping[str, Any]]) -> list[
         minutes = sum(float(s["minutes"] or 0.0) for s in shots if s["setup"] == one.setup.name)
         wait_min = ready_s(slowest) * _wanted(shots, one.setup.name) / 60 if slowest else 0.0
         if slowest is not None and minutes > 0 and wait_min > minutes:
-            values = {"letter": slowest.letter, "ready": f"{ready_s(slowest):.1f}", "minutes": f"{minutes:g}"}
+            values = {"letter": slowest.letter, "ready": f"{ready_s(slowest):.1f}"}
             short = max(0.1, round(wait_min - minutes, 1))
             found.append(Problem(one.setup.name, "time", short, "min", "recycling_slow", values))
     return found

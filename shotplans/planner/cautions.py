@@ -7,6 +7,7 @@ licensed people come first.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import floor
 
 from shotplans.light.heat import CLEAR_OF_HOT_LAMP_M
 from shotplans.planner import ballast, batteries, cautions_of_people, circuits, heat, steady, words
@@ -118,7 +119,8 @@ def _heat(solved: list[Solved]) -> Iterator[str]:
             yield words.caution("hot", values)
     for one in solved:
         for thing in heat.near(one):
-            values = {"letter": thing.letter, "what": thing.what, "distance": f"{thing.distance_m:.2f}",
+            away = f"{floor(100 * thing.distance_m) / 100:.2f}"
+            values = {"letter": thing.letter, "what": thing.what, "distance": away,
                       "clear": f"{CLEAR_OF_HOT_LAMP_M:.2f}"}  # fmt: skip
             yield words.caution("hot_near", values)
 

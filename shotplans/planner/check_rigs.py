@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
+from math import ceil, floor
 from typing import Any
 
 import numpy as np
@@ -76,7 +76,8 @@ def moving(solved: Solved) -> Iterator[Problem]:
     values: dict[str, Any] = {
         "who": WHO[found.who], "speed": f"{found.speed_m_s:g}", "on_print": f"{found.print_mm:.2f}",
         "print_cm": f"{found.print_cm:g}", "circle": f"{found.circle_mm:.2f}", "head": found.head,
-        "need": f"{ceil(1 / found.longest_s - 1e-9)}", "shutter": exposure.shutter_label(solved.camera.shutter_s),
+        "need": f"{_two_figures_up(1 / found.longest_s):.0f}",
+        "shutter": exposure.shutter_label(solved.camera.shutter_s),
     }  # fmt: skip
     stops = max(0.1, round(float(np.log2(found.print_mm / found.circle_mm)), 1))
     code = "blur_steady" if solved.steady else "blur_flash"
@@ -100,6 +101,11 @@ def circuits(solved: Solved, expected: dict[str, Any]) -> Iterator[Problem]:
             values = {"circuit": row["circuit"], "peak": f"{row['staggered_amps']:g}",
                       "breaker": f"{breakers[row['circuit']]:g}"}  # fmt: skip
             yield Problem(None, "circuit", round(beyond, 1), "A", "circuit_peak", values)
+
+
+def _two_figures_up(value: float) -> float:
+    step = 10.0 ** (floor(np.log10(value)) - 1)
+    return float(ceil(value / step - 1e-9) * step)
 
 
 def _tenth_up(value: float) -> float:

@@ -12,6 +12,7 @@ from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
 
 SMALL_YEARS = 6.0
+WALKS_YEARS = 1.5  # most walk by then: value from memory
 FREE = ("standing", "floor")
 SHOWS_SHARE = 1.0  # of the blur circle the plan holds everything else to
 
@@ -75,7 +76,7 @@ def _speed(seated: Seated) -> tuple[float, str, bool] | None:
     """Speed in m/s, who moves, and whether it must stay unseen; a small child held is free with its hands only."""
     sitter = seated.person.sitter
     age = sitter.age_years if sitter.age_years is not None else 40.0
-    if age < SMALL_YEARS and sitter.posture in FREE:
+    if WALKS_YEARS <= age < SMALL_YEARS and sitter.posture in FREE:
         return motion.TODDLER_M_S, "child", True
     if sitter.tremor:
         return motion.TREMOR_M_S, "unsteady", True

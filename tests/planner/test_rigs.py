@@ -388,6 +388,24 @@ def test_a_toddler_held_is_told_and_a_toddler_free_is_a_limit() -> None:
     assert counted.print_mm * counted.longest_s / counted.lasting_s == pytest.approx(counted.circle_mm)
 
 
+@pytest.mark.parametrize(("age", "speed"), [(1, 1.0), (2, 2.0), (5, 2.0), (6, None)])
+def test_only_those_who_walk_may_run(age: float, speed: float | None) -> None:
+    found = movement.smear(solved(one(fast(age_years=age, posture="floor"))))
+    assert (found.speed_m_s if found else None) == speed  # hands 1, a toddler who is free 2 m/s: common practice
+
+
+def test_the_flash_asked_for_is_short_enough_and_no_shorter_than_need_be() -> None:
+    tree = BY_BRIEF["blur_flash"][1]
+    found = movement.smear(solved(tree))
+    assert found is not None
+    row = next(p for p in told(tree).document["problems"] if p["limit"] == "sharpness" and "may run" in p["says"])
+    part = float(row["mend"].split("1/")[1].split(" ")[0])
+    # two figures, rounded to the shorter: at most a tenth shorter than v t = circle asks
+    assert 0.9 * found.longest_s <= 1 / part <= found.longest_s + 1e-12
+    # each stop is half the time
+    assert row["short_by"] == pytest.approx(math.log2(found.lasting_s / found.longest_s), abs=0.051)
+
+
 def test_steady_light_lasts_as_long_as_the_shutter() -> None:
     made = solved(one(briefs.sitter("Ada", tremor=True), kit=briefs.steady_kit()))
     found = movement.smear(made)

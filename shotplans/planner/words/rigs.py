@@ -20,9 +20,9 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "Spare batteries for it, charged: {short}. Or fewer frames.",
     ),
     "recycling_slow": (
-        "Light {letter} is ready again after {ready} s at this power; the frames on the list need more than the {minutes} "
-        "minutes they have.",
-        "{short} minutes more, fewer frames, or light {letter} at a lower power and nearer.",
+        "Light {letter} is ready again after {ready} s at this power; at that pace the frames on the list take {short} min more than "
+        "they have.",
+        "{short} min more, fewer frames, or light {letter} at a lower power and nearer.",
     ),
     "blur_flash": (
         "{who}, at {speed} m/s, smears {on_print} mm on a print {print_cm} cm wide in the flash of {head}; everything else "
