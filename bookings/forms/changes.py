@@ -191,7 +191,25 @@ class ChangeForm(MomentForm, VersionedForm):
     def _tell(self, current: Any) -> None:
         super()._tell(current)
         if current is not None:
-            self.differences += _differing(self.people, {sitter.pk: sitter for sitter in current.sitters.all()})
+            self.differences += self._differing({sitter.pk: sitter for sitter in current.sitters.all()})
+
+    def _differing(self, kept: dict[int, Sitter]) -> Iterator[Difference]:
+        """Where the rows differ from the people as they are kept now."""
+        who = capfirst(_("who sits"))
+        typed = {form["sitter"].value(): form for form in self.people.forms}
+        for pk, sitter in kept.items():
+            form = typed.pop(str(pk), None)
+            if form is None:
+                yield Difference(who, sitter.label, "-")
+                continue
+            for name, value in _row(sitter).items():
+                field, here = form.fields[name], form[name].value()
+                if name != "sitter" and field.has_changed(value, here):
+                    label = f"{sitter.label}: {field.label}"
+                    yield Difference(label, self._words(field, value), self._words(field, here))
+        for form in typed.values():
+            if form["label"].value():
+                yield Difference(who, "-", form["label"].value())
 
 
 def _as_typed(sitting: Sitting) -> dict[str, Any]:
@@ -206,22 +224,3 @@ def _as_typed(sitting: Sitting) -> dict[str, Any]:
 
 def _row(sitter: Sitter) -> dict[str, Any]:
     return {"sitter": sitter.pk} | {name: getattr(sitter, name) for name in KeptPersonForm.Meta.fields}
-
-
-def _differing(people: Any, kept: dict[int, Sitter]) -> Iterator[Difference]:
-    """Where the rows differ from the people as they are kept now."""
-    label = capfirst(_("who sits"))
-    typed = {form["sitter"].value(): form for form in people.forms}
-    for pk, sitter in kept.items():
-        form = typed.pop(str(pk), None)
-        if form is None:
-            yield Difference(label, sitter.label, "-")
-            continue
-        for name, value in _row(sitter).items():
-            field, here = form.fields[name], form[name].value()
-            if name != "sitter" and field.has_changed(value, here):
-                words = (VersionedForm._words(field, one) for one in (value, here))
-                yield Difference(f"{sitter.label}: {field.label}", *words)
-    for form in typed.values():
-        if form["label"].value():
-            yield Difference(label, "-", form["label"].value())
