@@ -188,5 +188,7 @@ SAID: dict[str, Tree] = {
         briefs.setup("soft", "half"), [briefs.sitter("Edda", age_years=71), briefs.sitter("Ruan", age_years=66)]
     ),
     "tall people in a narrow room": STEPPED,
+    "twelve in three rows": briefs.request(GROUP, briefs.family(12), kit=briefs.kit_of(
+        heads=("h400-1", "h400-2"), modifiers=("octa150-1", "umb180"), lenses=("lens50-70",))),
 }
 CAUTIOUS: dict[str, Tree] = {"a step": STEPPED}
