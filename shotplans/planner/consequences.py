@@ -1,6 +1,6 @@
 """What is known of people and picture, as consequences that have no other home in the plan; and whether the time holds.
 
-Belongs here: the two lists the document takes (`consequences`, `retouch`) and the one limit of time.
+Belongs here: the lists the document takes (`consequences`, `retouch`, what to bring) and the one limit of time.
 """
 
 from __future__ import annotations
@@ -15,15 +15,27 @@ from shotplans.planner.consultation import extra_minutes, least_minutes, of_sitt
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
-from shotplans.planner.words.consequences import RETOUCH
+from shotplans.planner.words.consequences import BROUGHT, RETOUCH
 
 Shots = Sequence[dict[str, Any]]
+
+
+def _found(asked: Asked) -> list[Consequence]:
+    return [*of_sitters(asked), *of_pictures(asked)]
+
+
+def brought(request: Request, solved: Sequence[Solved]) -> list[tuple[str, int]]:
+    """What the consequences put on the packing list beside the kit: the word and how many."""
+    codes = {c.code for c in _found(Asked(request, tuple(solved), rules.house(request.rules)))}
+    words = dict.fromkeys(word for code, listed in BROUGHT.items() if code in codes for word in listed)
+    props = dict.fromkeys(str(p.label) for p in request.brief.props if p.label)
+    return [(word, 1) for word in (*words, *props)]
 
 
 def consequences(request: Request, solved: Sequence[Solved], shots: Shots) -> list[dict[str, Any]]:
     """Rows kind, says, number, unit, rule, from: each a thing to do, in the order people, picture, minutes."""
     asked = Asked(request, tuple(solved), rules.house(request.rules))
-    found = [*of_sitters(asked), *of_pictures(asked)]
+    found = _found(asked)
     extra = extra_minutes(asked)
     if extra:
         found.append(_minutes(asked, shots, extra))

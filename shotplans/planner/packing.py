@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from shotplans.planner import ballast, flags
+from shotplans.planner import ballast, consequences, flags
 from shotplans.planner.batteries import on_battery
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.request import Request
@@ -40,7 +40,7 @@ def packing(solved: Sequence[Solved], request: Request) -> list[dict[str, Any]]:
                 known = set() if row["for"] == "set" else set(row["for"].split(", "))
                 row["for"] = ", ".join(sorted(known | {letters}))
             row["count"] = max(row["count"], seen[item])
-    for item, count in (*_spares(solved), *ALWAYS):
+    for item, count in (*_spares(solved), *consequences.brought(request, solved), *ALWAYS):
         rows.setdefault(item, {"item": item, "label": item, "for": "set", "count": count})
     return list(rows.values())
 

@@ -340,6 +340,18 @@ def test_frames_by_heads_are_those_of_row_36(heads: int, frames: int) -> None:
     assert frames_for(heads) == frames  # published frames for one with all eyes open, 99 of 100: job.md row 36
 
 
+def packed(tree: Tree) -> set[str]:
+    return {row["item"] for row in told(tree).document["packing"]}
+
+
+def test_what_the_consequences_ask_for_is_packed() -> None:
+    noted = packed(alone(big_hair=True, tremor=True, clothes={"shiny": True}))
+    wanted = {"mirror", "pick or wide comb", "cushion", "cotton gloves"}
+    assert wanted <= noted
+    assert not wanted & packed(PLAIN)
+    assert "hand bell" in packed(about(props=[{"label": "hand bell"}]))
+
+
 def test_retouching_is_what_was_agreed_for_every_picture() -> None:
     plan = told(about(retouch="full")).document
     assert [r["shot"] for r in plan["retouch"]] == [s["n"] for s in plan["shots"]]

@@ -102,3 +102,16 @@ SEATS = {True: "the free kit has what is needed", False: "the free kit has not e
 HOLDS = {True: "everybody stays in it", False: "somebody is cut at the side: step back or leave it"}
 # Why a picture is worked on afterwards: agreed with the client, or to be agreed with a sitter.
 RETOUCH = {True: "Agreed with the client.", False: "To be agreed with the sitter beforehand."}
+# What a consequence puts on the packing list, in words; pieces of kit stand there by their own ids, and a cloth for
+# lenses is always packed.
+BROUGHT: dict[str, tuple[str, ...]] = {
+    "company_reference": ("reference frame of last time",),
+    "gloss_cloth": ("cotton gloves",),
+    "gloss_gear": ("blotting paper",),
+    "hair_gear": ("pick or wide comb", "mirror"),
+    "hands_rest": ("cushion",),
+    "head_covered": ("mirror",),
+    "newborn_room": ("room thermometer", "washed cloths"),
+    "toddler_people": ("toys",),
+    "white_card": ("white card",),
+}
