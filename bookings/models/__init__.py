@@ -4,22 +4,33 @@ from bookings.models.claims import Claim, ResourceKind
 from bookings.models.clients import Client
 from bookings.models.comfort import Notes, Wish
 from bookings.models.history import SittingChange, StageChange
+from bookings.models.holds import Hold
 from bookings.models.kinds import Kind
+from bookings.models.money import Charge, Payment, Trust
 from bookings.models.numbers import NumberSeries
+from bookings.models.prices import Price
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting, Stage
+from bookings.models.terms import Terms, TermsWording
 
 __all__ = [
+    "Charge",
     "Claim",
     "Client",
+    "Hold",
     "Kind",
     "Notes",
     "NumberSeries",
+    "Payment",
+    "Price",
     "ResourceKind",
     "Sitter",
     "Sitting",
     "SittingChange",
     "Stage",
     "StageChange",
+    "Terms",
+    "TermsWording",
+    "Trust",
     "Wish",
 ]

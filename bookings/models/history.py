@@ -11,11 +11,12 @@ from studio.models import Member
 
 
 class StageChange(models.Model):
-    """Who moved a sitting from which stage to which, and when. `stage_from` is empty for the booking itself."""
+    """Who moved a sitting from which stage to which, and when. `stage_from` is empty for the booking itself, `by` where
+    a hold lapsed or moved up on its own."""
 
     sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="stage_changes")
     at = models.DateTimeField()
-    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="stage_changes")
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="stage_changes", null=True, blank=True)
     stage_from = models.CharField(max_length=12, choices=Stage.choices, blank=True)
     stage_to = models.CharField(max_length=12, choices=Stage.choices)
     note = models.CharField(_("note"), max_length=400, blank=True)
@@ -45,10 +46,15 @@ class SittingChange(models.Model):
         ADDED = "added", _("a person added")
         TAKEN_OUT = "taken_out", _("a person taken out")
         CORRECTED = "corrected", _("details corrected")
+        HOLD = "hold", _("end of the hold")
+        PLACE = "place", _("place in the queue")
+        FEE = "fee", _("fee agreed")
+        DEPOSIT = "deposit", _("deposit")
+        OBJECTION = "objection", _("objection set aside")
 
     sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="changes")
     at = models.DateTimeField()
-    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="sitting_changes")
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="sitting_changes", null=True, blank=True)
     what = models.CharField(max_length=16, choices=What.choices)
     before = models.CharField(max_length=400, blank=True)
     after = models.CharField(max_length=400, blank=True)
@@ -67,6 +73,9 @@ class SittingChange(models.Model):
             self.What.ADDED: gettext("%(after)s added"),
             self.What.TAKEN_OUT: gettext("%(before)s taken out"),
             self.What.CORRECTED: gettext("details of %(before)s corrected: %(after)s"),
+            self.What.FEE: gettext("fee agreed for %(before)s: %(after)s"),
+            self.What.DEPOSIT: gettext("deposit %(after)s"),
+            self.What.OBJECTION: gettext("booked all the same: %(after)s"),
         }.get(self.What(self.what), gettext("%(what)s from %(before)s to %(after)s"))
         return words % {
             "what": self.get_what_display(), "before": self._quoted(self.before), "after": self._quoted(self.after)

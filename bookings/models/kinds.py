@@ -1,5 +1,5 @@
-"""Kinds of sitting. Belongs here: the studio's own list with lengths and the brief each begins with. Not here:
-prices."""
+"""Kinds of sitting. Belongs here: the studio's own list with lengths, terms and the brief each begins with.
+Not here: prices."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from bookings.models.terms import Terms
 from studio.models.kit import plain_label
 from studio.models.versions import Versioned
 
@@ -72,6 +73,9 @@ class Kind(Versioned):
     view = models.CharField(_("view of the face"), max_length=15, choices=FaceView.choices, default=FaceView.EITHER)
     orientation = models.CharField(
         _("orientation"), max_length=10, choices=Orientation.choices, default=Orientation.EITHER
+    )
+    terms = models.ForeignKey(
+        Terms, on_delete=models.PROTECT, related_name="kinds", null=True, blank=True, verbose_name=_("terms")
     )
     active = models.BooleanField(_("offered"), default=True)
 

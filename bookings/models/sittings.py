@@ -1,18 +1,20 @@
-"""Sittings. Belongs here: the appointment, its times and its stage. Not here: what it holds (`claims`), who sits
-(`sitters`) and how it moves on (`bookings.stages`)."""
+"""Sittings. Belongs here: the appointment, its times, its stage, and the fee and terms agreed for it. Not here: what it
+holds (`claims`), who sits (`sitters`), how it moves on (`bookings.stages`), what was paid (`money`)."""
 
 from __future__ import annotations
 
 from datetime import datetime
+from decimal import Decimal
 from typing import Self
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from bookings import slots
+from bookings import prices, slots
 from bookings.models.clients import Client
 from bookings.models.kinds import Kind, whole_minutes
+from bookings.models.terms import money
 from studio.models import Member, Room
 from studio.models.versions import Versioned
 
@@ -45,7 +47,9 @@ class SittingQuerySet(models.QuerySet["Sitting"]):
 
     def with_people(self) -> Self:
         """Everything a line about a sitting says, in one query."""
-        return self.select_related("client", "kind", "room", "photographer", "assistant")
+        return self.select_related(
+            "client", "kind", "room", "photographer", "assistant", "hold__behind__client", "trust__by"
+        )
 
 
 class Sitting(Versioned):
@@ -75,6 +79,10 @@ class Sitting(Versioned):
         _("width of the print, cm"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(1000)]
     )
     stage = models.CharField(_("stage"), max_length=12, choices=Stage.choices, default=Stage.HELD)
+    # As agreed when it was booked: later prices and terms of the house leave them as they are.
+    fee = money(_("fee"), null=True, blank=True, editable=False)
+    currency = models.CharField(max_length=3, blank=True, editable=False)
+    terms = models.JSONField(default=dict, editable=False)
 
     objects = SittingQuerySet.as_manager()
 
@@ -105,3 +113,13 @@ class Sitting(Versioned):
     @property
     def strike_ends_at(self) -> datetime:
         return self.spans.whole.ends_at
+
+    @property
+    def agreed(self) -> prices.Terms | None:
+        """The terms of this booking; None where none were agreed."""
+        return prices.thawed(self.terms)
+
+    @property
+    def deposit(self) -> Decimal:
+        """What is asked before it is firm."""
+        return prices.deposit(self.agreed, self.fee, self.currency)
