@@ -35,7 +35,7 @@ PLACES = {
     "kicker": (Band(-140, -120), Band(10, 30)),
 }
 DISTANCE_M = Band(1.2, 2.0)
-TRIES = 40
+LOOKED, TRIES = 200, 40  # places whose spill is looked at, and those that are tried on a stand
 LARGEST_M = 1.2  # a bigger source from behind flares the lens
 NOSE_COST, NOSE_FREE_STOPS = 0.6, 1.5  # a light this far under the key draws nothing on a nose that is seen
 LENS_COST, LENS_FREE_STOPS = 2.0, 0.05
@@ -105,19 +105,27 @@ def _places(
     g = _about(scene, aim, grid(scene.mark[1], (1.0, 2.6), reach, (0.0, 55.0), 0.1))
     taste = fit(-np.abs(g.bearing_deg), bearings, 12.0) + fit(g.height_deg, heights, 10.0)
     taste = taste + 0.5 * fit(g.distance_m, DISTANCE_M, 0.5)
-    if want.level.mid < NOSE_FREE_STOPS:
-        taste = taste - NOSE_COST * _nose_struck(scene, g.position)
     for number, emitter in enumerate(emitters):
         lim = limits(g, emitter, camera=scene.camera, box=scene.box, stands=stands, needed=0.0, iso_room_stops=0.0)
         # The dome faces this light, so the power limit of `limits` (dome at the camera) is not the one that counts.
         kept = lim.room + lim.ceiling + lim.picture + lim.reach + lim.near == 0
         value = taste - 0.1 * lim.boom + 0.3 * (emitter.modifier.grid_deg is not None)
         value = value + 0.2 * (emitter.modifier.kind == "strip")
-        value = value - _stray_cost(scene, aim, emitter, g.position, 2.0**-want.level.mid)
-        for i in np.argsort(-np.where(kept, value, -np.inf), kind="stable")[:TRIES]:
-            if kept[i]:
-                steps = (float(g.distance_m[i]), float(g.bearing_deg[i]), float(g.height_deg[i]))
-                yield (round(-float(value[i]), 9), number, *steps)
+        likely = np.argsort(-np.where(kept, value, -np.inf), kind="stable")[:LOOKED]
+        likely = likely[kept[likely]]
+        value = value[likely] - _spill_cost(scene, aim, want, emitter, g.position[likely])
+        for n in np.argsort(-value, kind="stable")[:TRIES]:
+            i = likely[n]
+            steps = (float(g.distance_m[i]), float(g.bearing_deg[i]), float(g.height_deg[i]))
+            yield (round(-float(value[n]), 9), number, *steps)
+
+
+def _spill_cost(scene: Scene, aim: F, want: Want, emitter: Emitter, at: F) -> F:
+    """What each place (n, 3) costs for noses it strikes and for light into the lens and onto the meter."""
+    cost = _stray_cost(scene, aim, emitter, at, 2.0**-want.level.mid)
+    if want.level.mid < NOSE_FREE_STOPS:
+        cost = cost + NOSE_COST * _nose_struck(scene, at)
+    return np.asarray(cost, dtype=np.float64)
 
 
 def _nose_struck(scene: Scene, at: F) -> F:

@@ -23,7 +23,7 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.readings import bounce_plane, direct, plane
 
 F = NDArray[np.float64]
-CELLS = (6, 4)
+CELLS = (4, 3)
 BACK_BELOW_EYES_M = 0.30  # between the shoulder blades, where the trade holds the meter
 EDGE_M = 0.08  # half a head's breadth
 TORSO_M = 0.45  # width of a body in the picture under the shoulders
