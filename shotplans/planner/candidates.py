@@ -90,8 +90,12 @@ class Limits:
 
     def broken(self) -> F:
         """One number to rank nothing-fits by: physical limits weigh ten times a stop of light."""
-        walls = self.room + self.ceiling + self.picture + self.reach + self.near
-        return np.asarray(10.0 * walls + self.power, dtype=np.float64)
+        walls = self.room + self.ceiling + self.picture + self.near
+        return np.asarray(10.0 * walls + self.by_head(), dtype=np.float64)
+
+    def by_head(self) -> F:
+        """The part of it that another head behind the same front may mend."""
+        return np.asarray(10.0 * self.reach + self.power, dtype=np.float64)
 
 
 def grid(

@@ -59,6 +59,18 @@ class _Faces:
 
 def full(scope: Scope, picked: Indices, pose_of: Indices) -> Full:
     """Score the placements `picked`, each with the pose `pose_of`."""
+    found = but_relief(scope, picked, pose_of)
+    return Full(found.score + relief_part(scope, picked, pose_of), found.broken)
+
+
+def relief_part(scope: Scope, picked: Indices, pose_of: Indices) -> F:
+    """What relief adds to the score, 0 to its weight; the costliest part by far."""
+    found = _relief(scope, _faces(scope, picked, pose_of), pose_of)
+    return np.asarray(WEIGHTS["relief"] * fit(found, scope.targets.row.relief, SLACK["relief"]), dtype=np.float64)
+
+
+def but_relief(scope: Scope, picked: Indices, pose_of: Indices) -> Full:
+    """The judgement without what relief adds."""
     row, g, emitter = scope.targets.row, scope.g, scope.emitter
     faces = _faces(scope, picked, pose_of)
     from_nose = np.degrees(np.arctan2(faces.to_light[..., 0], faces.to_light[..., 2])) - faces.nose
@@ -74,7 +86,6 @@ def full(scope: Scope, picked: Indices, pose_of: Indices) -> Full:
         "camera": camera,
         "height": fit(g.height_deg[picked], row.height, SLACK["height"]),
         "source": fit(2 * np.degrees(emitter.alpha(g.distance_m[picked])), row.source, SLACK["source"]),
-        "relief": fit(_relief(scope, faces, pose_of), row.relief, SLACK["relief"]),
         "catch": seen,
         "faces": faces_part(spread, row.faces_stops),
         "side": np.array([side_part(p, scope.targets) for p in scope.poses])[pose_of],

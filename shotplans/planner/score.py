@@ -142,7 +142,8 @@ def of_place(g: Grid, pose: PoseArrays, targets: Targets, view: str) -> F:
     by_angle = by_angle + WEIGHTS["catch"] * np.clip((58.0 - hh) / 15.0, 0, 1) * np.clip((100.0 - bb) / 30.0, 0, 1)
     total = (by_distance[:, None, None] + by_angle[None]).ravel()
     if len(pose.face) > 1 and np.ptp(pose.face, axis=0).max() > 0:
-        return total + WEIGHTS["faces"] * faces_part(_point_spread(g, pose, row.fill.mid), row.faces_stops)
+        total = total + WEIGHTS["faces"] * faces_part(_point_spread(g, pose, row.fill.mid), row.faces_stops)
+        return np.asarray(total, dtype=np.float64)
     return np.asarray(total + WEIGHTS["faces"], dtype=np.float64)
 
 

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from shotplans.planner import key, readings
+from shotplans.planner import feather, front_search, key, readings
 from shotplans.planner.candidates import extent, grid, tangents
 from shotplans.planner.emitters import Emitter, both_ways, emitters
 from shotplans.planner.expect import main_sitter
@@ -167,7 +167,7 @@ def test_one_face_and_people_in_turn_are_aimed_at() -> None:
 
 def test_an_aim_turns_across_the_front_s_own_height_by_so_much() -> None:
     g = grid(1.2, (2.0, 2.0), (20.0, 20.0), (30.0, 30.0))
-    turned = key.aimed(g, np.array([15.0]))
+    turned = feather.aimed(g, np.array([15.0]))
     assert math.degrees(math.acos(float(turned.back[0] @ g.back[0]))) == pytest.approx(15.0)
     np.testing.assert_array_equal(turned.position, g.position)
     # At camera right the axis swings to camera left: away from whoever sits nearest
@@ -176,13 +176,13 @@ def test_an_aim_turns_across_the_front_s_own_height_by_so_much() -> None:
 
 def test_a_front_is_reckoned_once_for_all_the_heads_behind_it(monkeypatch: pytest.MonkeyPatch) -> None:
     looked: list[int] = []
-    front = key.front
+    front = front_search.front
 
     def counted(*args: Any) -> Any:
         looked.append(1)
         return front(*args)
 
-    monkeypatch.setattr(key, "front", counted)
+    monkeypatch.setattr(front_search, "front", counted)
 
     def fronts(heads: int) -> int:
         kit = only("octa150-1", "octa95-1", "dish55")
