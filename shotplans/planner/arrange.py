@@ -85,8 +85,8 @@ def _arranged(people: tuple[Person, ...], stage: Stage, rows_wanted: int | None)
     who = bands(people)
     best: tuple[float, list[Seated]] | None = None
     for rows in _ways(who, people, stage.across_m, rows_wanted):
-        for stretch, aside_m in TRIES:
-            placed = _stood(rows, stage, stretch, stage.across_m if aside_m else None)
+        for stretch, aside in TRIES:
+            placed = _stood(rows, stage, stretch, aside)
             hides, cost = _hidden(placed, stage), _cost(placed, stage)
             if best is None or cost + HIDDEN_COST * hides < best[0] - 1e-9:
                 best = (cost + HIDDEN_COST * hides, placed)
@@ -144,10 +144,10 @@ def _parts(band: Sequence[Person], count: int) -> list[Sequence[Person]]:
     return [band[n * len(band) // count : (n + 1) * len(band) // count] for n in range(count)]
 
 
-def _stood(rows: list[Row], stage: Stage, stretch: float, aside_within_m: float | None = None) -> list[Seated]:
+def _stood(rows: list[Row], stage: Stage, stretch: float, aside: bool) -> list[Seated]:
     """One way stood up, its hidden lifted."""
     lens = _lens([Seated(p, (0.0, p.eye_m, 0.0), 0.0, 0.0, 0.0, 1) for r in rows for p in r.people], stage)
-    placed = stand(rows, lens, stretch, aside_within_m)
+    placed = stand(rows, lens, stage.across_m, stretch, aside)
     return lift(placed, stage.risers, lens) if stage.risers else placed
 
 

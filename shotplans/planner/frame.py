@@ -32,6 +32,7 @@ CLOSED_MOST = 16.0  # beyond, diffraction costs more than depth gives: common pr
 SHALLOW_M = 0.25  # faces in less depth than this are focused at the eyes
 SIDES_M = 0.5  # beside the outermost elbows, both sides together
 RAISE_M, MOST_RAISE_M = 0.10, 0.60  # the lens goes up in such steps, and so far, to see over the rows before
+WORTH_RAISING = 0.02  # faces hidden, in all, that a step up must clear to be worth it
 TRIPOD_M, UNDER_CEILING_M = 2.20, 0.30
 THIRDS = tuple(2.0 ** (n / 6.0) for n in range(0, 31))
 
@@ -267,7 +268,7 @@ def over_the_rows_m(pose: Pose, height_m: float, distance_m: float, ceiling_m: f
     while up <= max(highest, height_m) + 1e-9:
         lost = sight.hidden(who, np.array([0.0, up, distance_m])).share
         hides = float(np.where(lost > sight.CLEAR_SHARE, lost, 0.0).sum())
-        if hides < best - 1e-6:
+        if hides < best - WORTH_RAISING:
             best, chosen = hides, up
         if not hides:
             break

@@ -35,7 +35,8 @@ ROW_GAP_M: dict[tuple[str, str], float] = {
 }
 BEHIND_WHEELS_M = 0.10  # the handles
 ASIDE_M = (0.1, 0.2, 0.3, 0.4)
-WIDE_TASTE, OFF_MIDDLE_TASTE = 0.1, 0.1  # against a metre of width and of lopsidedness, in faces hidden whole
+# Against a metre of width, of lopsidedness and past the room's free width, in faces hidden whole.
+WIDE_TASTE, OFF_MIDDLE_TASTE, PAST_ROOM_TASTE = 0.1, 0.1, 10.0
 
 
 @dataclass(frozen=True)
@@ -92,11 +93,11 @@ def depths(rows: Sequence[Row]) -> F:
     return np.array(z)
 
 
-def stand(rows: Sequence[Row], lens: F, stretch: float, aside_within_m: float | None = None) -> list[Seated]:
+def stand(rows: Sequence[Row], lens: F, across_m: float, stretch: float, aside: bool) -> list[Seated]:
     """Everybody of the rows placed, each row behind the gaps of the one before as the lens sees them.
 
-    `lens` in metres with the first row's faces at z 0; `stretch` widens the first row. Given `aside_within_m`,
-    whoever is still hidden steps aside as far as that width allows. Rows and places only: noses come later.
+    `lens` in metres with the first row's faces at z 0; `across_m` is the width there is, `stretch` widens
+    the first row, `aside` lets whoever is still hidden step aside. Rows and places only: noses come later.
     """
     z = depths(rows)
     placed: list[Seated] = []
@@ -110,10 +111,10 @@ def stand(rows: Sequence[Row], lens: F, stretch: float, aside_within_m: float | 
             scale = (lens[2] - z[number]) / (lens[2] - z[number - 1])
             tries = _behind(before * scale, least)
         made = [_row(row, x, float(z[number]), number + 1) for x in tries]
-        best = min(range(len(made)), key=lambda n: (round(_unseen(placed, made[n], lens, tries[n]), 6), n))
+        best = min(range(len(made)), key=lambda n: (round(_unseen(placed, made[n], lens, across_m), 6), n))
         chosen = made[best]
-        if aside_within_m is not None:
-            chosen = _stepped_aside(placed, chosen, lens, aside_within_m)
+        if aside:
+            chosen = _stepped_aside(placed, chosen, lens, across_m)
         before = np.array([s.face_m[0] for s in chosen])
         placed += chosen
     return placed
@@ -128,24 +129,28 @@ def _row(row: Row, x: F, z: float, number: int) -> list[Seated]:
 
 def _behind(before: F, least: F) -> list[F]:
     """Places worth trying for a row: in the gaps of the one before and beyond its ends, and as close as may be."""
-    count, middle = len(least) + 1, float(before.mean())
+    count = len(least) + 1
     side = float(np.diff(before).mean()) if len(before) > 1 else 0.5
     beyond = (np.arange(count) + 0.5) * side
     gaps = np.concatenate([before[0] - beyond[::-1], (before[1:] + before[:-1]) / 2, before[-1] + beyond])
     windows = [gaps[n : n + count] for n in range(len(gaps) - count + 1)]
-    windows.sort(key=lambda w: (round(abs(float(w.mean()) - middle), 6), -float(w.mean())))
+    # about the first row's middle, not the last one's: a row to the side must not draw the next one further
+    windows.sort(key=lambda w: (round(abs(float(w.mean())), 6), -float(w.mean())))
     close = np.concatenate([[0.0], np.cumsum(least)])
-    close = close - close.mean() + middle
+    close = close - close.mean()
     half = (float(least.mean()) if len(least) else side) / 2
     return [*(spaced(w, least) for w in windows[:2]), *(close + shift for shift in (0.0, half, -half))]
 
 
-def _unseen(placed: list[Seated], row: list[Seated], lens: F, x: F) -> float:
-    """What the rows before hide of a row, with a little against a wide row and one off the middle."""
+def _unseen(placed: list[Seated], row: list[Seated], lens: F, across_m: float) -> float:
+    """What the rows before hide of a row, a little against a wide row or one off the middle, more past the room."""
     if not placed:
         return 0.0
     lost = sight.hidden(sight.bodies([*placed, *row]), lens, len(placed)).share[len(placed) :]
+    x = np.array([s.face_m[0] for s in row])
     wide = WIDE_TASTE * float(np.ptp(x)) + OFF_MIDDLE_TASTE * abs(float(x.mean()))
+    reach = max(abs(s.face_m[0]) + breadth_m(s.person) / 2 for s in row)
+    wide += PAST_ROOM_TASTE * max(0.0, reach - across_m / 2)
     return float(np.where(lost > sight.CLEAR_SHARE, lost, 0.0).sum()) + wide
 
 
@@ -162,8 +167,8 @@ def _stepped_aside(placed: list[Seated], row: list[Seated], lens: F, across_m: f
         tries = [xs + np.where(places >= worst, by, 0.0) for by in ASIDE_M]
         tries += [xs - np.where(places <= worst, by, 0.0) for by in ASIDE_M]
         rows = [[_moved(s, x) for s, x in zip(row, t, strict=True)] for t in tries if float(np.ptp(t)) <= free]
-        costs = [_unseen(placed, r, lens, np.array([s.face_m[0] for s in r])) for r in rows]
-        if not costs or min(costs) >= _unseen(placed, row, lens, xs) - 1e-9:
+        costs = [_unseen(placed, r, lens, across_m) for r in rows]
+        if not costs or min(costs) >= _unseen(placed, row, lens, across_m) - 1e-9:
             break
         row = rows[int(np.argmin(np.round(costs, 6)))]
         xs = np.array([s.face_m[0] for s in row])

@@ -142,11 +142,16 @@ def test_every_face_of_a_group_of_up_to_twenty_is_clear(name: str) -> None:
     )
 
 
-def test_forty_people_stand_in_five_rows_and_most_faces_are_clear() -> None:
+def test_thirty_and_forty_people_lose_a_few_faces_in_a_narrow_room_and_none_in_a_wide_one() -> None:
     pose = stood(PEOPLE["forty"])
     lens = arrange._lens(pose.seated, pose.stage or Stage(ACROSS_M))
     lost = sight.hidden(sight.bodies(pose.seated), lens).share
-    assert (lost > sight.CLEAR_SHARE).sum() <= 4  # the problem names those who are not: common practice, no source
+    # The problem names those who are not clear and what would mend it: common practice, no source
+    assert (lost > 0.1).sum() <= 3
+    assert (lost > sight.CLEAR_SHARE).sum() <= 10
+    wide = stood(PEOPLE["thirty"], 7.2)
+    lens = arrange._lens(wide.seated, wide.stage or Stage(7.2))
+    assert sight.hidden(sight.bodies(wide.seated), lens).share.max() <= sight.CLEAR_SHARE
 
 
 @st.composite
@@ -210,6 +215,13 @@ def test_hips_and_backs_get_a_chair_before_the_merely_old() -> None:
     pose = stood([*sitters, *adults(2)], seats=chairs)
     assert place(pose, "Sore").person.seat == "chair"
     assert place(pose, "Old").person.seat is None
+
+
+@pytest.mark.parametrize("across_m", [1.6, 2.4, 3.6])
+def test_rows_stay_within_the_width_there_is(across_m: float) -> None:
+    pose = stood([p | {"household": None} for p in numbered(12)], across_m)
+    # rows of a narrow room cannot all step to the side: half a place, 0.27 m, may be over where three stand abreast
+    assert groups.width_m(pose.seated) <= across_m + 0.02
 
 
 def test_a_step_without_a_rating_is_not_stood_on() -> None:
