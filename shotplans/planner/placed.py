@@ -41,6 +41,16 @@ class NothingPlaced(ValueError):
 
 def placed(request: Request, entry: Entry) -> Solved:
     """The set of one set-up of a plan's document. `request` has its defaults filled. Raises NothingPlaced."""
+    return looked_at(request, standing(request, entry))
+
+
+def looked_at(request: Request, solved: Solved) -> Solved:
+    """The set with its ground measured and its builder's notes made, from where things stand."""
+    return noted(request, measured(request, solved))
+
+
+def standing(request: Request, entry: Entry) -> Solved:
+    """Where everything stands in a set-up of a document; ground and notes are still to be worked out."""
     if entry["camera"] is None or not entry["lights"]:
         raise NothingPlaced(str(entry["name"]))
     setup = next(s for s in request.brief.setups if s.name == entry["name"])
@@ -60,11 +70,10 @@ def placed(request: Request, entry: Entry) -> Solved:
     hung = Ground(
         item, entry["background"]["distance_m"], True, 0.0, 0.0, 0.0, 0.0, (tone.low, tone.high)
     )
-    made = Solved(
+    return Solved(
         setup=setup, targets=targets, pose=pose, camera=camera, box=box, lights=lights, blocks=blocks, ground=hung,
         steady=steady, score=0.0, candidates=0, flags=flags.read(entry["blocks"], request.kit, lights),
     )  # fmt: skip
-    return noted(request, measured(request, made))
 
 
 def settled(request: Request, solved: Solved) -> Solved:

@@ -51,13 +51,24 @@ def view(solved: Solved, meter: Meter, sitter: Seated) -> dict[str, Any]:
 
 
 def views(solved: Solved, meter: Meter, seated: Sequence[Seated]) -> list[dict[str, Any]]:
-    """The `per_sitter` entries of several, those for whom the lights stand alike looked at together."""
+    """The `per_sitter` entries of several, those for whom the lights stand alike looked at together.
+
+    Heads and camera that go up with the eyes see a face as they would see it lower from where they stood; a panel stays
+    on the floor, so with one in the set each height is looked at by itself.
+    """
     rises = [float(changes(solved, s)["key_up_m"]) for s in seated]
+    if all(x.emitter for x in solved.by_role("key", "fill")):
+        return _alike(solved, meter, [_lowered(s, r) for s, r in zip(seated, rises, strict=True)], 0.0)
     entries: dict[int, dict[str, Any]] = {}
     for rise in dict.fromkeys(rises):
         alike = [n for n, r in enumerate(rises) if r == rise]
         entries |= dict(zip(alike, _alike(solved, meter, [seated[n] for n in alike], rise), strict=True))
     return [entries[n] for n in range(len(seated))]
+
+
+def _lowered(sitter: Seated, by_m: float) -> Seated:
+    x, y, z = sitter.face_m
+    return replace(sitter, face_m=(x, y - by_m, z)) if by_m else sitter
 
 
 def _alike(solved: Solved, meter: Meter, seated: list[Seated], rise: float) -> list[dict[str, Any]]:

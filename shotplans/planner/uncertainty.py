@@ -140,7 +140,10 @@ def _displaced(solved: Solved, light: Light) -> list[Light]:
 
 
 class _Table:
-    """Every reading of a set taken apart: what each light, each panel and the bounce give to it."""
+    """Every reading of a set taken apart: what each light, each panel and the bounce give to it.
+
+    What a panel gives is linear in its radiance, so it is reckoned once for a radiance of one and scaled.
+    """
 
     def __init__(self, solved: Solved, taken: Sequence[Step]) -> None:
         self.solved, self.taken = solved, taken
@@ -154,32 +157,35 @@ class _Table:
             for x in solved.lights
         }
         self.heads = [x for x in solved.lights if x.emitter]
-        self.terms = {x.letter: self._term(direct(x, self.points), x) for x in self.heads}
+        self.vectors = {x.letter: direct(x, self.points) for x in self.heads}
+        self.terms = {x.letter: self._term(self.vectors[x.letter], x) for x in self.heads}
+        self.evens = {x.letter: bounce_plane([x], solved.box, ()) for x in self.heads}
         self.bounces = {x.letter: self._bounce(x) for x in self.heads}
         self.bounce = np.asarray(sum(self.lit[x.letter] * self.bounces[x.letter] for x in self.heads))
-        self.panel_terms = {
-            (p.letter, x.letter): self._panel(p, x) for p in self.panels for x in self.heads
-        }
-        self.value = np.maximum(self._total(), 1e-12)
+        self.seen = {p.letter: panel_vector(p, 1.0, self.points) for p in self.panels}
+        self.unit_terms = {p.letter: self.panelled * self._term(self.seen[p.letter], p) for p in self.panels}
+        self.radiances = {(p.letter, x.letter): self._radiance(p, x) for p in self.panels for x in self.heads}
+        self.value = np.maximum(self._total(self.terms, self.unit_terms), 1e-12)
 
     def share(self, light: Light) -> F:
         """The share of each reading that comes from a light: by itself, off the room and off the panels."""
         own = self.terms[light.letter] + self.bounces[light.letter]
-        own = own + sum(self.panelled * self.panel_terms[p.letter, light.letter] for p in self.panels)
+        own = own + sum(self.unit_terms[p.letter] * self.radiances[p.letter, light.letter] for p in self.panels)
         return np.asarray(self.lit[light.letter] * own / self.value)
 
     def moved(self, light: Light, other: Light) -> F:
         """Stops by which each reading changes when a light or panel stands as `other`."""
         if light.emitter is None:
-            change = sum(
-                self.lit[x.letter] * (self._panel(other, x) - self.panel_terms[light.letter, x.letter])
-                for x in self.heads
-            )
-            change = np.asarray(self.panelled * change)
+            seen = self.panelled * self._term(panel_vector(other, 1.0, self.points), other)
+            change = np.zeros(len(self.taken))
+            for x in self.heads:
+                before = self.unit_terms[light.letter] * self.radiances[light.letter, x.letter]
+                change = change + self.lit[x.letter] * (seen * self._radiance(other, x) - before)
         else:
             change = self._term(direct(other, self.points), other) - self.terms[light.letter]
             for p in self.panels:
-                change = change + self.panelled * (self._panel(p, other) - self.panel_terms[p.letter, light.letter])
+                more = self._radiance(p, other) - self.radiances[p.letter, light.letter]
+                change = change + self.unit_terms[p.letter] * more
             change = self.lit[light.letter] * change
         return np.asarray(np.log2(np.maximum((self.value + change) / self.value, 1e-6)))
 
@@ -191,18 +197,18 @@ class _Table:
         lean = np.tan(np.radians(DOME_DEG))
         squares = np.zeros(len(self.taken))
         for way in (aside, upward):
-            turned = self._total(unit(self.axes + lean * way))
+            axes = unit(self.axes + lean * way)
+            terms = {x.letter: self._term(self.vectors[x.letter], x, axes) for x in self.heads}
+            panels = {p.letter: self.panelled * self._term(self.seen[p.letter], p, axes) for p in self.panels}
+            turned = self._total(terms, panels)
             squares = squares + np.log2(np.maximum(turned / self.value, 1e-6)) ** 2
         return np.asarray(np.sqrt(squares))
 
-    def _total(self, axes: F | None = None) -> F:
+    def _total(self, terms: dict[str, F], unit_terms: dict[str, F]) -> F:
         total = self.bounce
         for x in self.heads:
-            term = self.terms[x.letter] if axes is None else self._term(direct(x, self.points), x, axes)
-            total = total + self.lit[x.letter] * term
-            for p in self.panels:
-                lit = self.panel_terms[p.letter, x.letter] if axes is None else self._panel(p, x, axes)
-                total = total + self.lit[x.letter] * self.panelled * lit
+            panels = sum(unit_terms[p.letter] * self.radiances[p.letter, x.letter] for p in self.panels)
+            total = total + self.lit[x.letter] * (terms[x.letter] + panels)
         return np.asarray(total)
 
     def _term(self, vectors: F, light: Light, axes: F | None = None) -> F:
@@ -213,15 +219,17 @@ class _Table:
         distance = np.maximum(np.linalg.norm(light.at - self.points, axis=-1), 1e-6)
         alpha = np.arctan(light.disc_size_m / (2 * distance))
         out = dome_reading(cos_t, strength, alpha)
+        if not self.recessed.any():
+            return np.asarray(out)
         return np.asarray(np.where(self.recessed, recessed_reading(cos_t, strength, alpha), out))
 
     def _bounce(self, light: Light) -> F:
         """One light's bounce; black panels stand only while the panels are in."""
-        even = bounce_plane([light], self.solved.box, ())
+        even = self.evens[light.letter]
         level = np.where(self.recessed, even, float(dome_uniform(even)))
         return np.asarray(level * (1 - self.panelled * blocked(self.solved.blocks)))
 
-    def _panel(self, panel: Light, light: Light, axes: F | None = None) -> F:
-        even = bounce_plane([light], self.solved.box, self.solved.blocks)
-        return self._term(panel_vector(panel, panel_radiance(panel, [light], even), self.points), panel, axes)
-
+    def _radiance(self, panel: Light, light: Light) -> float:
+        """What a panel throws back of one light and of its bounce; a light's bounce is the same wherever it stands."""
+        even = self.evens[light.letter] * (1 - blocked(self.solved.blocks))
+        return panel_radiance(panel, [light], even)

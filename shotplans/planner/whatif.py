@@ -13,7 +13,7 @@ from typing import Any
 from shotplans.planner import assumptions, differences, document, moves
 from shotplans.planner.moves import Change, Refused
 from shotplans.planner.outcome import outcome
-from shotplans.planner.placed import NothingPlaced, measured, noted, placed
+from shotplans.planner.placed import NothingPlaced, looked_at, standing
 from shotplans.planner.request import Request
 
 __all__ = ["Answer", "Change", "Refused", "what_if"]
@@ -41,7 +41,7 @@ def what_if(request: Request, document_of_plan: dict[str, Any], setup: str, chan
     if was is None:
         raise Refused("no_setup", {"setup": setup})
     try:
-        stands = placed(filled, was)
+        stands = standing(filled, was)
     except NothingPlaced:
         raise Refused("no_light", {"setup": setup}) from None
     except KeyError:
@@ -49,7 +49,7 @@ def what_if(request: Request, document_of_plan: dict[str, Any], setup: str, chan
     taken_as = ""
     if change is not None:
         stands, taken_as = moves.changed(filled, stands, change)
-        stands = noted(filled, measured(filled, stands))
+    stands = looked_at(filled, stands)
     found = outcome(filled, stands)
     entry = {
         **document.setup(stands), "meter_round": found.meter_round, "teaches_most": found.teaches_most,
