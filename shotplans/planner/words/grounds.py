@@ -39,8 +39,9 @@ PROBLEMS: dict[str, tuple[str, str]] = {
 }
 
 REASONS: dict[str, str] = {
-    "accent_gloss": "Light {letter} glances off the edge of the head, where skin mirrors: its brightest line looks about "
-    "{gloss} stops over what the dome reads there. Judge it by the frame and turn it down by eye.",
+    "accent_gloss": "Where light {letter} glances off skin at the edge of the head, skin mirrors: the brightest line looks "
+    "about {gloss} stops over what the dome reads there (hair has its own sheen, not counted). Judge it by the frame and "
+    "turn it down by eye.",
     "accent_second": "Light {letter} is a second one from behind, {level} stops under the key at its own place, so that "
     "{what} parts from the ground too. Off for the setting reading.",
     "accent_clear": "From there light {letter} does not pass the cheek to the tip of a nose, and what of it falls on the "
