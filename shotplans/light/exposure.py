@@ -6,6 +6,8 @@ light stands.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from shotplans.light.units import F, Numbers, require_not_negative, require_positive, round_to
@@ -86,6 +88,7 @@ def f_number_for(exposure_lxs: Numbers, iso: Numbers) -> F:
     return found
 
 
+@lru_cache(maxsize=1024)
 def exact_f_number(nominal: float) -> float:
     """Exact f-number 2^(n/6) or 2^(n/4) that an engraved label stands for: 11 -> 11.3137.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -50,11 +51,11 @@ class Light:
     letter: str = ""
     distance_to: Point | None = None
 
-    @property
+    @cached_property
     def at(self) -> F:
         return np.array(self.position)
 
-    @property
+    @cached_property
     def axis(self) -> F:
         return np.asarray(unit(np.array(self.aim) - self.at))
 
