@@ -68,7 +68,8 @@ class Camera:
         if self.front_m + self.behind_m < SHALLOW_M:
             return self.distance_m
         nearest = max(self.distance_m - self.front_m, 0.1 * self.distance_m)
-        return float(round_to(float(lenses.focus_for_depth_m(nearest, self.distance_m + self.behind_m)), 0.05))
+        wanted = float(round_to(float(lenses.focus_for_depth_m(nearest, self.distance_m + self.behind_m)), 0.05))
+        return max(wanted, min(float(self.lens.min_focus_m or 0.0), self.distance_m))
 
     @property
     def zone_m(self) -> tuple[float, float]:
