@@ -3,7 +3,7 @@ beforehand, as plain values. Pure: no database, no clock, no framework. Not here
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import ROUND_HALF_UP, Decimal
@@ -47,6 +47,9 @@ class Dated:
 
     from_day: date
     amount: Decimal
+
+
+Rule = Callable[[Terms | None, Decimal | None, Decimal, str], Decimal]
 
 
 def places(currency: str) -> int:

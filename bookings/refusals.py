@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
+from decimal import Decimal
 
 from django.utils.translation import gettext as _
 
 from bookings import wording
 from bookings.models import Claim, ResourceKind, Sitting, Stage
+from studio.models import Profile
 
 
 class Refusal(Exception):
@@ -119,3 +121,90 @@ class MovedMeanwhile(Refusal):
             _("Somebody else changed %(number)s while you had it open: it is %(now)s now. Look again, then choose.")
             % {"number": sitting.number, "now": sitting.get_stage_display()}
         )
+
+
+class Waiting(Refusal):
+    """A second hold has nothing to confirm yet."""
+
+    def __init__(self, sitting: Sitting, first: Sitting) -> None:
+        super().__init__(
+            _("%(number)s waits behind %(first)s, %(client)s, and moves up once that is given up.")
+            % {"number": sitting.number, "first": first.number, "client": first.client.short_name}
+        )
+
+
+class NotHeld(Refusal):
+    """There is no hold whose end could be changed."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__(
+            _("%(number)s is %(now)s: it has no hold.")
+            % {"number": sitting.number, "now": sitting.get_stage_display()}
+        )
+
+
+class WrongEnd(Refusal):
+    """A hold that would end before now or after the set-up begins."""
+
+
+class DepositMissing(Refusal):
+    """`missing` is what was not paid yet of the deposit."""
+
+    def __init__(self, sitting: Sitting, missing: Decimal) -> None:
+        self.missing = missing
+        super().__init__(
+            _("%(amount)s of the deposit is missing: take it, confirm on trust until a day, or have the owner waive it.")
+            % {"amount": wording.money(missing, sitting.currency)}
+        )
+
+
+class OwnerOnly(Refusal):
+    def __init__(self) -> None:
+        super().__init__(_("Only an owner may waive the deposit."))
+
+
+class WrongTrust(Refusal):
+    """A day that is over, or after the sitting."""
+
+    def __init__(self) -> None:
+        super().__init__(_("Trust can last from today until the day of the sitting."))
+
+
+class FeeToAgree(Refusal):
+    """By the terms of this booking the step costs `fee`: it must be agreed before it is done."""
+
+    def __init__(self, what: str, fee: Decimal, currency: str) -> None:
+        self.what, self.fee = what, fee
+        super().__init__(
+            _("By the terms of this booking this costs %(fee)s (%(what)s). Agree it, or another fee with a note.")
+            % {"fee": wording.money(fee, currency), "what": what}
+        )
+
+
+class FeeNeedsNote(Refusal):
+    def __init__(self, fee: Decimal, currency: str) -> None:
+        self.fee = fee
+        super().__init__(
+            _("By the terms of this booking it is %(fee)s. Say in the note why another fee was agreed.")
+            % {"fee": wording.money(fee, currency)}
+        )
+
+
+class TooEarly(Refusal):
+    """Not yet a no-show by the terms of that booking."""
+
+    def __init__(self, at: datetime) -> None:
+        zone = Profile.get().zone
+        super().__init__(
+            _("By the terms of this booking nobody is a no-show before %(day)s, %(time)s.")
+            % {"day": wording.day(at, zone), "time": wording.time(at, zone)}
+        )
+
+
+class WrongAmount(Refusal):
+    """Money that cannot be taken or given back."""
+
+
+class CorrectedAlready(Refusal):
+    def __init__(self, receipt: str) -> None:
+        super().__init__(_("%(receipt)s has its counter-entry already.") % {"receipt": receipt})

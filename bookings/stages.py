@@ -12,7 +12,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings import wording
-from bookings.models import Sitting, Stage
+from bookings.models import Hold, Sitting, Stage
+from studio import clock
 
 FOLLOWS: dict[str, tuple[Stage, ...]] = {
     Stage.ENQUIRY: (Stage.HELD, Stage.CANCELLED),
@@ -61,17 +62,52 @@ MOVES: dict[str, Move] = {
 
 def due_at(sitting: Sitting) -> datetime | None:
     """By when the move is to be made; None where nothing is due."""
+    hold = _hold(sitting)
+    if hold is not None:
+        return hold.expires_at
     due = MOVES[sitting.stage].due
     return None if due is None else sitting.setup_starts_at + due
 
 
 def sentence(sitting: Sitting) -> str:
     """The stage in one sentence with whose move it is, in the zone in force."""
-    zone = timezone.get_current_timezone()
-    due = due_at(sitting)
+    stage = str(sitting.get_stage_display()).capitalize()
+    hold, trust = _hold(sitting), getattr(sitting, "trust", None)
+    if hold is not None:
+        return _of_hold(sitting, hold)
+    if sitting.stage == Stage.CONFIRMED and trust is not None and trust.until is not None:
+        words = _("%(stage)s on trust. Client's move: pay the deposit of %(deposit)s by %(due)s.")
+        due = wording.date(trust.until)
+        return words % {"stage": stage, "deposit": wording.money(sitting.deposit, sitting.currency), "due": due}
+    zone, due = timezone.get_current_timezone(), due_at(sitting)
     same_day = due is not None and MOVES[sitting.stage].due == timedelta(0)
     words = MOVES[sitting.stage].words % {
         "due": "" if due is None else wording.day(due, zone) + (f", {wording.time(due, zone)}" if same_day else ""),
         "end": wording.time(sitting.ends_at, zone),
     }
-    return _("%(stage)s. %(move)s") % {"stage": str(sitting.get_stage_display()).capitalize(), "move": words}
+    return _("%(stage)s. %(move)s") % {"stage": stage, "move": words}
+
+
+def _hold(sitting: Sitting) -> Hold | None:
+    """The hold of a held sitting; no query where it was read `with_people`."""
+    return getattr(sitting, "hold", None) if sitting.stage == Stage.HELD else None
+
+
+def _of_hold(sitting: Sitting, hold: Hold) -> str:
+    zone = timezone.get_current_timezone()
+    by = _("%(day)s, %(time)s") % {
+        "day": wording.day(hold.expires_at, zone), "time": wording.time(hold.expires_at, zone)
+    }  # fmt: skip
+    if hold.behind is not None:
+        words = _("Held, place %(place)d behind %(first)s, %(client)s. Nobody's move until that is given up.")
+        return words % {
+            "place": hold.place, "first": hold.behind.number, "client": hold.behind.client.short_name
+        }  # fmt: skip
+    if hold.expires_at <= clock.now():
+        return _("Held, but the hold lapsed on %(by)s. Studio's move: hold it longer or let it go.") % {"by": by}
+    if hold.to_offer:
+        return _("Held, moved up from behind. Studio's move: offer it to the client; it lapses on %(by)s.") % {"by": by}
+    if sitting.deposit:
+        words = _("Held. Client's move: pay the deposit of %(deposit)s by %(by)s.")
+        return words % {"deposit": wording.money(sitting.deposit, sitting.currency), "by": by}
+    return _("Held. Client's move: confirm by %(by)s.") % {"by": by}

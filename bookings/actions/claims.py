@@ -44,19 +44,41 @@ def of_people_and_room(sitting: Sitting) -> list[Wanted]:
 
 
 def lock(wanted: Iterable[Wanted]) -> dict[tuple[str, int], Resource]:
-    """Lock what is wanted, in (kind, id) order, so that two who want the same things wait instead of embracing."""
-    found: dict[tuple[str, int], Resource] = {}
+    """Lock what is wanted, in (kind, id) order, so that two who want the same things wait instead of embracing.
+
+    Refuses with `NotInUse`.
+    """
+    found = {}
+    for key, row in lock_rows(wanted).items():
+        resource = found[key] = Resource(*key, row.label if isinstance(row, KitItem) else str(row))
+        if not getattr(row, "active", True):
+            raise NotInUse(resource)
+    return found
+
+
+def lock_rows(wanted: Iterable[Wanted]) -> dict[tuple[str, int], models.Model]:
+    """The same for things that may be out of use, by kind and key."""
+    found = {}
     for kind, table in sorted(_TABLES.items()):
         ids = sorted({want.id for want in wanted if want.kind == kind})
-        if not ids:
-            continue
-        rows = table._base_manager.select_for_update().filter(pk__in=ids).order_by("pk")
-        for row in rows:
-            resource = Resource(kind, row.pk, row.label if isinstance(row, KitItem) else str(row))
-            if not getattr(row, "active", True):
-                raise NotInUse(resource)
-            found[kind, row.pk] = resource
+        if ids:
+            rows = table._base_manager.select_for_update().filter(pk__in=ids).order_by("pk")
+            found |= {(kind, row.pk): row for row in rows}
     return found
+
+
+def held_by(sitting: Sitting) -> list[Wanted]:
+    """What a sitting holds now, its kit included."""
+    return [Wanted(claim.resource_kind, claim.resource_id, claim.span) for claim in sitting.claims.all()]
+
+
+def who_holds(wanted: Iterable[Wanted]) -> models.QuerySet[Claim]:
+    """Claims that stand in the way of any of it."""
+    in_the_way = models.Q(pk__in=[])
+    for want in wanted:
+        during = models.Q(starts_at__lt=want.span.ends_at, ends_at__gt=want.span.starts_at)
+        in_the_way |= during & models.Q(resource_kind=want.kind, resource_id=want.id)
+    return Claim.objects.filter(in_the_way)
 
 
 @transaction.atomic

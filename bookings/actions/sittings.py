@@ -5,17 +5,28 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
+from decimal import Decimal
 from typing import Any
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from bookings import stages
-from bookings.actions import claims, comfort
-from bookings.models import Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange
+from bookings import accounts, late, stages
+from bookings.actions import claims, comfort, holds, money, terms
+from bookings.models import Charge, Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange, Trust
 from bookings.models.sitters import MOST_IN_A_SITTING
-from bookings.refusals import MovedMeanwhile, NoteNeeded, SamePerson, WrongPeople, WrongStage
+from bookings.models.sittings import OFF
+from bookings.refusals import (
+    MovedMeanwhile,
+    NoteNeeded,
+    SamePerson,
+    Taken,
+    TooEarly,
+    Waiting,
+    WrongPeople,
+    WrongStage,
+)
 from studio import clock
 from studio.models import Member, Profile, Room
 
@@ -36,7 +47,6 @@ class SitterInput:
     wishes: Sequence[Mapping[str, str]] = ()
 
 
-@transaction.atomic
 def book(
     *,
     by: Member,
@@ -52,10 +62,12 @@ def book(
     purpose: str,
     print_width_cm: float | None,
     sitters: Sequence[SitterInput],
+    behind: Sitting | None = None,
 ) -> Sitting:
     """Book a sitting with its people and hold room, photographer and assistant. A client not kept yet is kept too.
 
-    Refuses with `Taken`, `SamePerson`, `NotInUse`, `WrongPeople`; then nothing is kept.
+    Where the time is taken by the sitting `behind`, a hold behind that one is placed instead; where it is free by
+    then, it is held. Refuses with `Taken`, `SamePerson`, `NotInUse`, `WrongPeople`; then nothing is kept.
     """
     if assistant is not None and assistant.pk == photographer.pk:
         raise SamePerson(photographer.name)
@@ -72,40 +84,123 @@ def book(
         purpose=purpose,
         print_width_cm=print_width_cm,
     )
+    holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(sitting))
+    return _keep(sitting, by=by, client=client, sitters=sitters, behind=behind)
+
+
+@transaction.atomic
+def _keep(
+    sitting: Sitting, *, by: Member, client: Client, sitters: Sequence[SitterInput], behind: Sitting | None
+) -> Sitting:
     wanted = claims.of_people_and_room(sitting)
+    if behind is not None:
+        holds.alone()
     claims.lock(wanted)  # before the running number, which must be the last thing anybody waits for
     if client.pk is None:
         client.save()
+    profile = Profile.get()
     sitting.client = client
-    sitting.number = f"{_letter(Profile.get().studio_name)}-{NumberSeries.take('sittings'):04d}"
+    terms.agree(sitting, profile)
+    sitting.number = f"{_letter(profile.studio_name)}-{NumberSeries.take('sittings'):04d}"
     sitting.save()
-    claims.hold(sitting=sitting, wanted=wanted)
+    holds.place(sitting, by=by, behind=_first_of(sitting, wanted, behind))
+    money.open_account(sitting, by=by)
     for position, person in enumerate(sitters):
         _seat(sitting, position, person)
     _note_change(sitting, by=by, before="", note="")
     return sitting
 
 
-@transaction.atomic
-def change_stage(*, by: Member, sitting: Sitting, to: str, note: str = "", seen: int | None = None) -> Sitting:
-    """Move a sitting on; `seen` is the version the page showed. Cancelling gives up what it holds.
+def _first_of(sitting: Sitting, wanted: Sequence[claims.Wanted], behind: Sitting | None) -> Sitting | None:
+    """The sitting to wait behind, if its time is taken by the one expected; else the claims are made."""
+    try:
+        claims.hold(sitting=sitting, wanted=wanted)
+    except Taken as taken:
+        if behind is None or taken.held_by.sitting_id != behind.pk:
+            raise
+        return taken.held_by.sitting
+    return None
 
-    Refuses with `MovedMeanwhile`, `WrongStage`, `NoteNeeded`.
+
+@transaction.atomic
+def change_stage(
+    *,
+    by: Member,
+    sitting: Sitting,
+    to: str,
+    note: str = "",
+    seen: int | None = None,
+    agreed_fee: Decimal | None = None,
+    waive_deposit: bool = False,
+    trust_until: date | None = None,
+) -> Sitting:
+    """Move a sitting on; `seen` is the version the page showed, `agreed_fee` what the step costs where its terms say
+    so. Cancelling gives up what it holds, and who waits behind it moves up.
+
+    Refuses with `MovedMeanwhile`, `WrongStage`, `NoteNeeded`, `Waiting`, `DepositMissing`, `OwnerOnly`, `WrongTrust`,
+    `FeeToAgree`, `FeeNeedsNote`, `WrongAmount`, `TooEarly`, and an enquiry that is to be held with `Taken`, `NotInUse`.
     """
-    kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=sitting.pk)
+    holds.alone()
+    kept, queue = holds.lock_with_queue(sitting.pk)
     if seen is not None and kept.version != seen:
         raise MovedMeanwhile(kept)
     if to not in stages.FOLLOWS[kept.stage]:
         raise WrongStage(kept, to)
     if stages.needs_a_note(kept.stage, to) and not note.strip():
         raise NoteNeeded
-    before, kept.stage = kept.stage, to
+    before = Stage(kept.stage)
+    if to == Stage.CONFIRMED and before == Stage.HELD:
+        _confirm(kept, by=by, waive=waive_deposit, trust_until=trust_until, note=note)
+    elif to in OFF:
+        _call_off(kept, to, by=by, agreed=agreed_fee, note=note)
+    elif to == Stage.ARRIVED and before == Stage.NO_SHOW:
+        money.charge_fee_again(kept, by=by)
+    kept.stage = to
     kept.version += 1
     kept.save(update_fields=["stage", "version"])
-    if to == Stage.CANCELLED:
-        claims.give_up(kept)
+    if to == Stage.HELD:
+        _hold_again(kept, before, by)
+    elif to == Stage.CANCELLED:
+        _let_go(kept, queue)
     _note_change(kept, by=by, before=before, note=note.strip())
     return kept
+
+
+def _confirm(kept: Sitting, *, by: Member, waive: bool, trust_until: date | None, note: str) -> None:
+    hold = getattr(kept, "hold", None)
+    if hold is not None and hold.behind is not None:
+        raise Waiting(kept, hold.behind)
+    money.secure_deposit(kept, by=by, waive=waive, trust_until=trust_until, note=note)
+    holds.end(kept)
+
+
+def _call_off(kept: Sitting, to: str, *, by: Member, agreed: Decimal | None, note: str) -> None:
+    """Charge what the terms say instead of the fee."""
+    if to == Stage.CANCELLED:
+        what, fee = Charge.What.CANCELLING, accounts.fee_to_cancel(kept, clock.now())
+    else:
+        what, fee = Charge.What.NO_SHOW, accounts.fee_of_no_show(kept)
+        if kept.agreed is not None and clock.now() < late.no_show_from(kept):
+            raise TooEarly(late.no_show_from(kept))
+    money.charge_step(kept, what, fee, by=by, agreed=agreed, note=note)
+    money.take_fee_back(kept, by=by)
+
+
+def _hold_again(kept: Sitting, before: Stage, by: Member) -> None:
+    """An enquiry has no time yet, or lost it; a step back from confirmed has kept its own."""
+    Trust.objects.filter(sitting=kept).delete()
+    if before == Stage.ENQUIRY:
+        holds.take_up(kept, by=by)
+    else:
+        holds.place(kept, by=by)
+
+
+def _let_go(kept: Sitting, queue: Sequence[Sitting]) -> None:
+    hold = getattr(kept, "hold", None)
+    holds.end(kept)
+    holds.give_up(kept, queue, clock.now())
+    if hold is not None and hold.behind is not None:
+        holds.close_up(hold.behind)
 
 
 def check_people(sitters: Sequence[SitterInput]) -> None:

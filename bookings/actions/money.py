@@ -1,0 +1,183 @@
+"""Money of a sitting. Belongs here: taking and giving back money, charging what was agreed, and the deposit that makes
+a hold firm, each in one transaction. Nothing here changes an entry. Not here: adding up (`bookings.accounts`)."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from django.db import transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from bookings import accounts, prices, wording
+from bookings.actions import holds
+from bookings.models import Charge, NumberSeries, Payment, Sitting, SittingChange, Stage, StageChange, Trust
+from bookings.refusals import (
+    CorrectedAlready,
+    DepositMissing,
+    FeeNeedsNote,
+    FeeToAgree,
+    NoteNeeded,
+    OwnerOnly,
+    WrongAmount,
+    WrongTrust,
+)
+from studio import clock
+from studio.models import Member, Profile, Role
+
+What = Charge.What
+
+
+@transaction.atomic
+def take(*, by: Member, sitting: Sitting, kind: str, amount: Decimal, method: str, note: str = "") -> Payment:
+    """Enter money taken, or given back where it is a refund, with the next receipt. The deposit makes a hold firm.
+
+    Refuses with `WrongAmount`.
+    """
+    kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=sitting.pk)
+    account = accounts.of(kept)
+    _check(account, kind, amount)
+    signed = -amount if kind == Payment.Kind.REFUND else amount
+    receipt = NumberSeries.take("receipts")
+    paid = Payment.objects.create(
+        sitting=kept, receipt=receipt, kind=kind, amount=signed, method=method, at=clock.now(), by=by, note=note.strip()
+    )
+    if account.paid + signed >= account.deposit > 0:
+        _make_firm(kept, paid, by)
+    return paid
+
+
+@transaction.atomic
+def correct(*, by: Member, payment: Payment, note: str) -> Payment:
+    """Meet a mistaken entry with the same amount the other way round, on a receipt of its own.
+
+    Refuses with `NoteNeeded`, `CorrectedAlready`.
+    """
+    Sitting.objects.select_for_update().get(pk=payment.sitting_id)
+    if not note.strip():
+        raise NoteNeeded
+    if payment.corrects_id is not None or Payment.objects.filter(corrects=payment).exists():
+        raise CorrectedAlready(payment.receipt_number)
+    return Payment.objects.create(
+        sitting_id=payment.sitting_id,
+        receipt=NumberSeries.take("receipts"),
+        kind=payment.kind,
+        amount=-payment.amount,
+        method=payment.method,
+        at=clock.now(),
+        by=by,
+        note=note.strip(),
+        corrects=payment,
+    )
+
+
+def open_account(sitting: Sitting, *, by: Member) -> None:
+    if sitting.fee:
+        _charge(sitting, What.FEE, sitting.fee, by)
+
+
+def charge_step(
+    sitting: Sitting, what: str, by_terms: Decimal, *, by: Member, agreed: Decimal | None, note: str
+) -> None:
+    """Charge what moving, cancelling or staying away costs, and keep what was agreed in the history.
+
+    Refuses with `FeeToAgree` where it costs something and nothing was agreed, `FeeNeedsNote`, `WrongAmount`.
+    """
+    label = str(What(what).label)
+    if agreed is None and by_terms:
+        raise FeeToAgree(label, by_terms, sitting.currency)
+    if agreed is not None and (agreed < 0 or agreed != prices.rounded(agreed, sitting.currency)):
+        raise WrongAmount(_("Give the fee in whole coins, nothing or more."))
+    fee = agreed or Decimal(0)
+    if fee != by_terms and not note.strip():
+        raise FeeNeedsNote(by_terms, sitting.currency)
+    if fee or by_terms:
+        _charge(sitting, what, fee, by)
+        words = wording.money(fee, sitting.currency)
+        if fee != by_terms:
+            words = _("%(fee)s; by the terms %(by_terms)s") % {
+                "fee": words, "by_terms": wording.money(by_terms, sitting.currency)
+            }  # fmt: skip
+        _tell(sitting, SittingChange.What.FEE, before=label, after=words, by=by, note=note)
+
+
+def charge_fee_again(sitting: Sitting, *, by: Member) -> None:
+    """Somebody came after all: the fee of the sitting instead of that of a no-show."""
+    _take_back(sitting, What.NO_SHOW, by)
+    open_account(sitting, by=by)
+
+
+def take_fee_back(sitting: Sitting, *, by: Member) -> None:
+    """Nobody sits: the fee of the sitting itself is not due."""
+    _take_back(sitting, What.FEE, by)
+
+
+def secure_deposit(
+    sitting: Sitting, *, by: Member, waive: bool, trust_until: date | None, note: str
+) -> None:
+    """See that the deposit is there before a hold is firm, or that somebody answers for it.
+
+    Refuses with `DepositMissing`, `OwnerOnly`, `NoteNeeded`, `WrongTrust`.
+    """
+    missing = accounts.of(sitting).deposit_missing
+    if not missing:
+        return
+    if waive:
+        if not by.has_role(Role.OWNER):
+            raise OwnerOnly
+        if not note.strip():
+            raise NoteNeeded
+        words, until = _("waived"), None
+    elif trust_until is not None:
+        zone, now = Profile.get().zone, clock.now()
+        if not timezone.localdate(now, zone) <= trust_until <= timezone.localdate(sitting.starts_at, zone):
+            raise WrongTrust
+        words, until = _("on trust until %(day)s") % {"day": wording.date(trust_until)}, trust_until
+    else:
+        raise DepositMissing(sitting, missing)
+    Trust.objects.create(sitting=sitting, until=until, at=clock.now(), by=by, note=note.strip())
+    _tell(sitting, SittingChange.What.DEPOSIT, before="", after=words, by=by, note=note)
+
+
+def _check(account: accounts.Account, kind: str, amount: Decimal) -> None:
+    currency = account.currency
+    if amount <= 0 or amount != prices.rounded(amount, currency):
+        raise WrongAmount(_("Give an amount in whole coins, more than nothing."))
+    if kind == Payment.Kind.REFUND and amount > account.paid:
+        raise WrongAmount(
+            _("Only %(paid)s was paid: no more can be given back.")
+            % {"paid": wording.money(max(account.paid, Decimal(0)), currency)}
+        )
+
+
+def _make_firm(sitting: Sitting, paid: Payment, by: Member) -> None:
+    """The deposit is there: a first hold is confirmed, and nobody answers for it any more."""
+    Trust.objects.filter(sitting=sitting, until__isnull=False).delete()
+    hold = getattr(sitting, "hold", None)
+    if sitting.stage != Stage.HELD or hold is None or hold.waits:
+        return
+    holds.end(sitting)
+    sitting.stage = Stage.CONFIRMED
+    sitting.version += 1
+    sitting.save(update_fields=["stage", "version"])
+    note = _("deposit, receipt %(receipt)s") % {"receipt": paid.receipt_number}
+    StageChange.objects.create(
+        sitting=sitting, at=clock.now(), by=by, stage_from=Stage.HELD, stage_to=Stage.CONFIRMED, note=note
+    )
+
+
+def _charge(sitting: Sitting, what: str, amount: Decimal, by: Member) -> None:
+    Charge.objects.create(sitting=sitting, what=what, amount=amount, at=clock.now(), by=by)
+
+
+def _take_back(sitting: Sitting, what: str, by: Member) -> None:
+    charged = sum((charge.amount for charge in sitting.charges.filter(what=what)), Decimal(0))
+    if charged:
+        _charge(sitting, what, -charged, by)
+
+
+def _tell(sitting: Sitting, what: str, *, before: str, after: str, by: Member, note: str) -> None:
+    SittingChange.objects.create(
+        sitting=sitting, at=clock.now(), by=by, what=what, before=before, after=after, note=note.strip()
+    )
