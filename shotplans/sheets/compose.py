@@ -140,10 +140,11 @@ def setting(setup: Entry) -> content.Note:
 def black(block: Entry) -> content.Note:
     x, y, z = block["at_m"]
     side = "right" if x > 0 else "left"
+    why = f" It {block['why']}." if block.get("shades") else ""
     return content.Note(
         "Black",
         f"{block['id']}, {wording.metres(abs(x))} {side} of the mark, {wording.metres(abs(z))} "
-        f"{'before' if z >= 0 else 'behind'} it, middle {wording.metres(y)} high.",
+        f"{'before' if z >= 0 else 'behind'} it, middle {wording.metres(y)} high.{why}",
     )
 
 

@@ -97,7 +97,10 @@ def _used(setup: Entry) -> dict[str, list[str]]:
 def _unlettered(setup: Entry) -> Iterator[str]:
     if setup["camera"] is not None:
         yield from (setup["camera"]["body"], setup["camera"]["lens"], setup["background"]["id"])
-    yield from (block["id"] for block in setup["blocks"])
+    for block in setup["blocks"]:
+        yield block["id"]
+        if block.get("stand"):  # a plan frozen before blocks named their stands has none here
+            yield block["stand"]
     yield from (sitter["seat"] for sitter in setup["sitters"] if sitter["seat"])
 
 
