@@ -21,14 +21,22 @@ def of_key(choice: Choice, at: Point) -> tuple[Point, str]:
     """The aimed point, as far from the front as the mark's eyes are, and its words. Canonical set."""
     together = choice.pose.together
     eyes = (0.0, round(choice.pose.eye_m, 3), 0.0)
+    hung = _hung(choice)
     if not choice.feather_deg:
-        return eyes, "between the faces" if len(together) > 1 else "at the bridge of the nose"
+        return eyes, ("between the faces" if len(together) > 1 else "at the bridge of the nose") + hung
     toward = np.asarray(direction(choice.bearing_deg, choice.height_deg), dtype=np.float64)
     across, _ = tangents(toward)
     turn = np.radians(choice.feather_deg)
     x, y, z = np.array(at) - choice.distance_m * (np.cos(turn) * toward + np.sin(turn) * across)
     aim = (round(float(x), 2) + 0.0, round(float(y), 2) + 0.0, round(float(z), 2) + 0.0)
-    return aim, _words(choice.feather_deg, np.array(at), np.array(eyes), together)
+    return aim, _words(choice.feather_deg, np.array(at), np.array(eyes), together) + hung
+
+
+def _hung(choice: Choice) -> str:
+    """How a front that is not hung as it is owned lies."""
+    if not choice.emitter.roll_deg:
+        return ""
+    return f", its long side {'level' if choice.emitter.width_m > choice.emitter.height_m else 'upright'}"
 
 
 def _words(feather_deg: float, at: F, eyes: F, together: Sequence[Seated]) -> str:

@@ -177,6 +177,8 @@ def _source(light: Entry, request: Request) -> Source:
     if light["modifier"] is not None:
         modifier = next(m for m in kit.modifiers if m.id == light["modifier"])
         (width, height), disc = modifier.size_m, modifier.shape == "disc"
+        if light["roll_deg"]:  # hung a quarter turned about its axis
+            width, height = height, width
         depth = float(modifier.depth_m or 0.0) + HEAD_LENGTH_M
         beam = min(float(modifier.beam_deg or 180.0), float(modifier.grid_deg or 180.0))
     else:

@@ -17,6 +17,7 @@ from shotplans.planner.candidates import extent, grid, tangents
 from shotplans.planner.emitters import Emitter, both_ways, emitters
 from shotplans.planner.expect import main_sitter
 from shotplans.planner.sitter_view import view
+from shotplans.sheets import scene
 from tests.planner import briefs, ruler
 from tests.planner.contract import faults
 from tests.planner.sets import Tree, filled, key_of, meter, solved, told, with_light
@@ -103,9 +104,13 @@ def test_a_strip_hangs_across_where_the_ceiling_is_low(ceiling: float, roll: flo
     tree = briefs.request(briefs.setup("natural"), briefs.sitter("Mirela"), briefs.room(9, 6, ceiling), bare)
     light = key_in(tree)
     assert light["roll_deg"] == roll
+    assert light["aim_words"] == "at the bridge of the nose" + (", its long side level" if roll else "")
     # Its highest point by the contract's own ruler, which turns the front by the printed roll
     assert abs(light["top_height_m"] - ruler.top_of_front_m(light, tree["kit"])) <= 0.35
     assert light["top_height_m"] <= ceiling
+    drawn = scene.read(told(tree).document["setups"][0], filled(tree))
+    assert drawn is not None
+    assert (drawn.sources[0].width_m, drawn.sources[0].height_m) == ((1.2, 0.3) if roll else (0.3, 1.2))
     assert faults(tree, told(tree).document) == []
 
 
