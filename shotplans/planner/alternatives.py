@@ -43,12 +43,12 @@ def alternatives(
     request: Request, answer: Answer, ours: Outcome, others: Sequence[Solved]
 ) -> list[dict[str, Any]]:
     """Up to two other ways, printed. `others` are the other set-ups of the plan, whose kit is packed anyway."""
-    kept = {p.limit for p in ours.problems}
-    ways = list(_ways(request, answer, others))
+    may_break = {p.limit for p in ours.problems}
+    ways = list(_ways(request, answer, others, may_break))
     broken: set[int] = set()
 
     def good(number: int) -> bool:
-        if number not in broken and not {p.limit for p in ways[number].outcome.problems} <= kept:
+        if number not in broken and not {p.limit for p in ways[number].outcome.problems} <= may_break:
             broken.add(number)
         return number not in broken
 
@@ -97,17 +97,17 @@ def _pieces(solved: Solved) -> Iterator[str]:
     yield from (b.panel.id for b in solved.blocks)
 
 
-def _ways(request: Request, answer: Answer, others: Sequence[Solved]) -> Iterator[Way]:
-    """One way of each kind that can be built, the most telling kinds first."""
+def _ways(request: Request, answer: Answer, others: Sequence[Solved], may_break: set[str]) -> Iterator[Way]:
+    """One way of each kind that can be built, the most telling first; `may_break` are limits the plan breaks itself."""
     yield from _fewer(request, answer)
     yield from _packed(request, answer, others)
-    yield from _modifier(request, answer)
+    yield from _modifier(request, answer, may_break)
     yield from _facing(request, answer)
     yield from _side(request, answer)
 
 
-def _modifier(request: Request, answer: Answer) -> Iterator[Way]:
-    """The best keys of two other kinds of modifier."""
+def _modifier(request: Request, answer: Answer, may_break: set[str]) -> Iterator[Way]:
+    """The best key of another kind of modifier that breaks nothing the plan keeps; two kinds are tried."""
     key = answer.best.lights[0]
     kinds = {key.emitter.modifier.kind} if key.emitter else set()
     for choice in answer.choices:
@@ -116,8 +116,10 @@ def _modifier(request: Request, answer: Answer) -> Iterator[Way]:
             continue
         kinds.add(kind)
         made = answer.built(choice, answer.free)
-        if made is not None:
-            yield Way(request, "modifier", made, {})
+        way = Way(request, "modifier", made, {}) if made is not None else None
+        if way is not None and {p.limit for p in way.outcome.problems} <= may_break:
+            yield way
+            return
         if len(kinds) > MOST:
             return
 

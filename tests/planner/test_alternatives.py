@@ -47,9 +47,10 @@ def ways(tree: Tree, which: int = 0) -> list[Way]:
 
 @cache
 def _ways(text: str, which: int) -> list[Way]:
-    every = _answers(text)
+    every, request = _answers(text), filled(json.loads(text))
     others = [a.best for a in every if a is not every[which]]
-    return list(alternatives._ways(filled(json.loads(text)), every[which], others))
+    broken = {p.limit for p in outcome(request, every[which].best).problems}
+    return list(alternatives._ways(request, every[which], others, broken))
 
 
 def of_kind(tree: Tree, kind: str, which: int = 0) -> Way:

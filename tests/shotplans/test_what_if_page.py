@@ -45,6 +45,11 @@ def test_the_answer_stands_beside_the_plans_numbers_and_says_what_breaks(tobiah:
         assert problem["mend"] in words
 
 
+def test_the_plans_page_says_which_reading_to_take_first(tobiah: Visitor) -> None:
+    words = tobiah.open(f"/sittings/{lindenmere.NUMBERS['askew']}/plans/1/").words
+    assert lindenmere.plan("askew").document["setups"][0]["teaches_most"]["because"] in words
+
+
 def test_nothing_is_kept(tobiah: Visitor) -> None:
     before = list(Plan.objects.values("pk", "document", "superseded_at"))
     asked(tobiah, "0|camera||iso", "400")
