@@ -19,6 +19,7 @@ CHAIR_M = 0.46  # a firm chair, 45-48 cm: common practice
 FIRM_M = (0.42, 0.52)  # seats one gets up from easily; a neighbour's eyes are matched within these
 OLDER_YEARS, SMALL_YEARS = 65.0, 8.0  # from here no steps and a chair with arms; below, both feet on the floor
 SHORT_STAND_MINUTES = 10.0  # who stands no longer is spared steps and the floor
+NO_STAND_MINUTES = 1.0  # who stands less than this does not stand for a picture at all
 SWAP_SIDE = {"own_left": "own_right", "own_right": "own_left", "both": "both", "none": "none"}
 SWAP_IMAGE = {"camera_left": "camera_right", "camera_right": "camera_left", "either": "either"}
 
@@ -142,8 +143,11 @@ def spared(sitter: Sitter) -> bool:
 
 
 def posture_of(sitter: Sitter) -> str:
-    """The posture asked, or a chair where it would be the floor for somebody who is to be spared it."""
-    return "seated" if sitter.posture == "floor" and spared(sitter) else str(sitter.posture)
+    """The posture asked, or a chair instead of the floor, or of standing, for somebody who is to be spared it."""
+    no_standing = sitter.stand_minutes is not None and float(sitter.stand_minutes) < NO_STAND_MINUTES
+    if (sitter.posture == "floor" and spared(sitter)) or (sitter.posture == "standing" and no_standing):
+        return "seated"
+    return str(sitter.posture)
 
 
 def persons(

@@ -153,12 +153,18 @@ def _seats(together: tuple[Seated, ...]) -> Iterator[Reason]:
     wheels = [s for s in together if s.person.posture == "wheelchair" and _inside(s, together)]
     for code, chosen, key in (
         (_chair_code(wheels, together), wheels, "posture"),
-        ("chair_for_floor", [s for s in together if s.person.posture != str(s.person.sitter.posture)], "posture"),
+        ("chair_for_floor", _moved(together, "floor"), "posture"),
+        ("chair_for_standing", _moved(together, "standing"), "stand_minutes"),
         ("small_last", [s for s in together if s.person.age < SMALL_YEARS], "age_years"),
     ):
         if chosen:
             paths = tuple(f"sitters[{s.person.index}].{key}" for s in chosen)
             yield Reason("sitters", code, paths, TRADE, {"who": listed([s.person.label for s in chosen])})
+
+
+def _moved(together: tuple[Seated, ...], asked: str) -> list[Seated]:
+    """Who asked for one posture and is planned in another."""
+    return [s for s in together if s.person.sitter.posture == asked != s.person.posture]
 
 
 def _inside(one: Seated, together: tuple[Seated, ...]) -> bool:

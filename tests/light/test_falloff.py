@@ -44,6 +44,13 @@ def test_five_diameters_keep_the_point_law_within_a_percent() -> None:
     assert 2.0 ** falloff.point_law_error_stops(5.0, 1.0) - 1 <= 0.01 + 1e-12
 
 
+def test_levels_about_a_bare_light_fall_by_inverse_square() -> None:
+    levels = falloff.point_levels_stops([0.0, 1.0, 0.0], [[0.0, 1.0, 1.0], [0.0, 1.0, 2.0], [4.0, 1.0, 0.0]])
+    assert levels.tolist() == pytest.approx([0.0, -2.0, -4.0])  # 1, 1/4 and 1/16: two stops for twice the distance, P04
+    with pytest.raises(ValueError, match="distance"):
+        falloff.point_levels_stops([0.0, 1.0, 0.0], [[0.0, 1.0, 0.0]])
+
+
 def test_a_point_has_no_error() -> None:
     assert falloff.point_law_error_stops(1.0, 0.0) == 0
 

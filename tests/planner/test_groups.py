@@ -86,7 +86,10 @@ def faults(pose: Pose) -> list[str]:
             found.append(f"{s.person.label} on a step")
         if s.person.posture == "floor" and spared:
             found.append(f"{s.person.label} on the floor")
-        if sitter.posture in ("seated", "standing", "wheelchair") and s.person.posture != sitter.posture:
+        if s.person.posture == "standing" and sitter.stand_minutes is not None and sitter.stand_minutes < 1:
+            found.append(f"{s.person.label} stands")
+        may = sitter.posture == "standing" and (sitter.stand_minutes or 9) < 1
+        if sitter.posture in ("seated", "standing", "wheelchair") and s.person.posture != sitter.posture and not may:
             found.append(f"{s.person.label} is {s.person.posture} and asked for {sitter.posture}")
         if not s.step and not on_a_lap(s) and s.face_m[1] != pytest.approx(s.person.eye_m, abs=0.001):
             found.append(f"{s.person.label} is lifted by nothing")
@@ -167,7 +170,7 @@ def crowds(draw: st.DrawFn) -> list[Tree]:
                        "low_vision": draw(st.sampled_from([False, False, True])),
                        "central": draw(st.sampled_from([False, False, True])),
                        "household": draw(st.sampled_from([None, "Mill", "Weir"])),
-                       "stand_minutes": draw(st.sampled_from([None, None, 5]))}  # fmt: skip
+                       "stand_minutes": draw(st.sampled_from([None, None, 5, 0.5]))}  # fmt: skip
         tall = {1: 75, 3: 96, 6: 115, 10: 138, 15: 165}.get(age, draw(st.integers(150, 200)))
         found.append(briefs.sitter(f"Guest {n + 1}", **notes) | {"height_cm": tall})
     return found

@@ -57,6 +57,7 @@ REASONS: dict[str, str] = {
     "own_chair_among_standing": "{who}: on clear floor among those who stand beside, not alone before them; seats on either "
     "side would bring the eyes level.",
     "chair_for_floor": "{who}: a chair instead of the floor.",
+    "chair_for_standing": "{who}: a chair instead of standing.",
     "small_last": "{who}: placed last, in front, beside the chairs or on a knee.",
     "pair_apart": "The two heads are {apart} m apart, as this house sets it for an older pair.",
 }

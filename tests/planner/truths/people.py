@@ -157,6 +157,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "own_chair": inside,
     "own_chair_among_standing": inside,
     "chair_for_floor": lambda v, s: all(_of(s, name)["face_m"][1] > 1.0 for name in _names(v)),
+    "chair_for_standing": lambda v, s: all(_of(s, name)["face_m"][1] < 1.4 for name in _names(v)),
     "small_last": small_last,
     "pair_apart": pair_apart,
 }
@@ -183,6 +184,9 @@ SAID: dict[str, Tree] = {
     "a chair among those who stand": briefs.request(GROUP, [CHAIRS[0], *_standing(4)]),
     "an elder asked onto the floor": briefs.request(
         GROUP, [briefs.sitter("Old", age_years=80, posture="floor"), *_standing(3)]
+    ),
+    "one who does not stand": briefs.request(
+        GROUP, [briefs.sitter("Sore", posture="standing", stand_minutes=0.5), *_standing(3)]
     ),
     "an older pair": briefs.request(
         briefs.setup("soft", "half"), [briefs.sitter("Edda", age_years=71), briefs.sitter("Ruan", age_years=66)]
