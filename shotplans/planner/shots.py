@@ -19,7 +19,7 @@ FEW = 3
 
 def frames_for(heads: int, house: House = UNCHANGED) -> int:
     """Frames to take so that one has every eye open: half the heads, three at least (12 people: 6; 8: 4; 4: 3)."""
-    return int(max(house.number("blink", "frames_least"), ceil(heads / house.number("blink", "heads_per_frame"))))
+    return ceil(max(house.number("blink", "frames_least"), heads / house.number("blink", "heads_per_frame")))
 
 
 def shots(
@@ -33,10 +33,10 @@ def shots(
     found = _listed(brief, setups, people, in_turn)
     order = {s["name"]: n for n, s in enumerate(setups)}
     found.sort(key=lambda s: (order[s["setup"]], not s["must"], _stands(s, people)))
-    _not_first(found, people, int(house.number("shy", "place_least")))
+    _not_first(found, people, ceil(house.number("shy", "place_least")))
     more = house.number("space_for_words", "more_frames") if brief.copy_space in ("left", "right") else 0
     for shot in found:
-        shot["frames"] = frames_for(len(shot["who"]), house) + int(more)
+        shot["frames"] = frames_for(len(shot["who"]), house) + ceil(more)
     for setup in setups:
         # the base is said once, with a set-up's first picture
         first = next((s for s in found if s["setup"] == setup["name"]), None)

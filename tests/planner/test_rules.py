@@ -180,6 +180,12 @@ def test_what_is_said_follows_the_studios_own_number() -> None:
     assert told(own).document["shots"][0]["frames"] == 6
 
 
+def test_a_share_of_a_frame_is_a_frame_more() -> None:
+    tree = one(HALF, ada(), copy_space="right")
+    own = changed(tree, ("blink", "frames_least", 3.5), ("space_for_words", "more_frames", 0.5))
+    assert told(own).document["shots"][0]["frames"] == 4 + 1
+
+
 NOTED = {
     "glasses": {"lens": "strong"}, "eyes": "deep set", "face_width": "wide", "hair": "fair", "skin": "very light",
     "sensory": True, "hearing": True, "low_vision": True, "tremor": True, "shy": True, "broad_seat": True,
