@@ -4,8 +4,10 @@ claims moved and the history written. Not here: its stage (`sittings`), notes on
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from decimal import Decimal
 from typing import Any
 
 from django.conf import settings
@@ -13,11 +15,11 @@ from django.db import transaction
 from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
-from bookings import stages, wording
-from bookings.actions import claims
+from bookings import accounts, stages, wording
+from bookings.actions import claims, holds, money
 from bookings.actions.sittings import SitterInput, check_people
-from bookings.models import Sitter, Sitting, SittingChange
-from bookings.refusals import SamePerson, StillNeeded, TooLate
+from bookings.models import Charge, Hold, Sitter, Sitting, SittingChange, Stage
+from bookings.refusals import SamePerson, StillNeeded, Taken, TooLate
 from studio import clock
 from studio.models import Member, Profile, Room
 from studio.models.quantities import plain
@@ -45,7 +47,6 @@ class Change:
     after: str = ""
 
 
-@transaction.atomic
 def change(
     *,
     by: Member,
@@ -63,34 +64,85 @@ def change(
     people: Sequence[KeptPerson],
     taken_out: Collection[int] = (),
     note: str = "",
+    agreed_fee: Decimal | None = None,
 ) -> list[SittingChange]:
     """Bring a booked sitting to what is given; `seen` is the version it was opened at. Returns what really changed.
 
-    People who are in neither `people` nor `taken_out` stay as they are. Raises `Stale` when somebody else was faster.
-    Refuses with `Taken`, `SamePerson`, `NotInUse`, `WrongPeople`, `StillNeeded`, `TooLate`; then nothing is changed.
+    People who are in neither `people` nor `taken_out` stay as they are; `agreed_fee` is what another time costs where
+    the terms of the booking say so. Raises `Stale` when somebody else was faster. Refuses with `Taken`, `SamePerson`,
+    `NotInUse`, `WrongPeople`, `StillNeeded`, `TooLate`, `FeeToAgree`, `FeeNeedsNote`; then nothing is changed.
     """
-    kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=sitting.pk)
-    if kept.version != seen:
-        raise Stale(kept)
-    if kept.stage not in stages.CHANGEABLE:
-        raise TooLate(kept)
-    if assistant is not None and assistant.pk == photographer.pk:
-        raise SamePerson(photographer.name)
     wanted = {
         What.START: starts_at.astimezone(UTC), What.MINUTES: minutes, What.SETUP: setup_minutes,
         What.STRIKE: strike_minutes, What.ROOM: room, What.PHOTOGRAPHER: photographer, What.ASSISTANT: assistant,
         What.PURPOSE: purpose, What.PRINT_WIDTH: print_width_cm,
     }  # fmt: skip
-    found = [*_set(kept, wanted), *_seat(kept, people, taken_out)]
+    asked = _as_asked(sitting, wanted)
+    if asked.photographer_id == asked.assistant_id:
+        raise SamePerson(photographer.name)
+    holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(asked), but=sitting)
+    with transaction.atomic():
+        holds.alone()
+        kept, queue = holds.lock_with_queue(sitting.pk)
+        if kept.version != seen:
+            raise Stale(kept)
+        if kept.stage not in stages.CHANGEABLE:
+            raise TooLate(kept)
+        if kept.starts_at != asked.starts_at:
+            fee = accounts.fee_to_move(kept, clock.now())
+            money.charge_step(kept, Charge.What.MOVING, fee, by=by, agreed=agreed_fee, note=note)
+        found = [*_set(kept, wanted), *_seat(kept, people, taken_out)]
+        return _keep(kept, found, queue, by=by, note=note)
+
+
+def _keep(
+    kept: Sitting, found: Sequence[Change], queue: Sequence[Sitting], *, by: Member, note: str
+) -> list[SittingChange]:
     if not found:
         return []
     kept.version += 1
     kept.save()
     if {one.what for one in found} & set(HELD_BY):
-        claims.move(kept)
+        _move_claims(kept, queue)
     at = clock.now()
     rows = [SittingChange(sitting=kept, at=at, by=by, note=note.strip(), **vars(one)) for one in found]
     return SittingChange.objects.bulk_create(rows)
+
+
+def _as_asked(sitting: Sitting, wanted: Mapping[str, Any]) -> Sitting:
+    """The sitting as it would be, never saved: to ask what it would hold."""
+    asked = copy(sitting)
+    for name, value in wanted.items():
+        setattr(asked, str(name), value)
+    return asked
+
+
+def _move_claims(kept: Sitting, queue: Sequence[Sitting]) -> None:
+    """Hold the new time and let the old one go, for whoever waits behind it. What holds nothing goes on so."""
+    if kept.stage == Stage.ENQUIRY:
+        return
+    hold = holds.of(kept)
+    wanted = claims.of_people_and_room(kept)
+    if hold is not None and hold.behind is not None:
+        _wait_or_hold(kept, wanted, hold)
+        return
+    waiting = [want for row in queue for want in claims.of_people_and_room(row)]
+    claims.lock_rows([*claims.held_by(kept), *wanted, *waiting])
+    claims.move(kept)
+    holds.end_in_time(kept)
+    holds.move_up(queue, clock.now())
+
+
+def _wait_or_hold(kept: Sitting, wanted: Sequence[claims.Wanted], hold: Hold) -> None:
+    """Somebody who waits takes a time that is free, and else goes on waiting behind the same."""
+    first = hold.behind
+    try:
+        claims.hold(sitting=kept, wanted=wanted)
+    except Taken as taken:
+        if first is None or taken.held_by.sitting_id != first.pk:
+            raise
+    else:
+        holds.wait_no_longer(kept)
 
 
 def _set(kept: Sitting, wanted: Mapping[str, Any]) -> Iterator[Change]:

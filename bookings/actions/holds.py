@@ -29,6 +29,11 @@ def alone() -> None:
     NumberSeries.objects.select_for_update().get(name="queue")
 
 
+def of(sitting: Sitting) -> Hold | None:
+    """No query where the sitting was read `with_people`."""
+    return getattr(sitting, "hold", None)
+
+
 def place(sitting: Sitting, *, by: Member, behind: Sitting | None = None) -> Hold:
     """Give a sitting its hold: the first, or the last of those who wait behind another."""
     now = clock.now()
@@ -48,11 +53,13 @@ def take_up(sitting: Sitting, *, by: Member) -> None:
     place(sitting, by=by)
 
 
-def release_lapsed(now: datetime, *, touching: Sequence[Wanted] | None = None) -> list[str]:
-    """Release every hold that has lapsed, or those alone that stand in the way of what is wanted, and move up who
-    waits behind. Each in a transaction of its own, for it is right whatever comes of the booking that met it.
-    Returns the sittings' numbers."""
-    lapsed = Hold.objects.lapsed(now)
+def release_lapsed(
+    now: datetime, *, touching: Sequence[Wanted] | None = None, but: Sitting | None = None
+) -> list[str]:
+    """Release every hold that has lapsed, or those alone that stand in the way of what is wanted for the sitting
+    `but`, and move up who waits behind. Each in a transaction of its own, for it is right whatever comes of the
+    booking that met it. Returns the sittings' numbers."""
+    lapsed = Hold.objects.lapsed(now).exclude(sitting=but)
     if touching is not None:
         lapsed = lapsed.filter(Exists(claims.who_holds(touching).filter(sitting=OuterRef("sitting"))))
     return [number for pk in lapsed.values_list("sitting_id", flat=True) for number in _release(pk, now)]
@@ -62,7 +69,7 @@ def release_lapsed(now: datetime, *, touching: Sequence[Wanted] | None = None) -
 def _release(pk: int, now: datetime) -> list[str]:
     alone()
     kept, queue = lock_with_queue(pk)
-    hold = getattr(kept, "hold", None)
+    hold = of(kept)
     if hold is None or hold.expires_at > now or _is_paid_for(kept):
         return []
     _lapse(kept, now)
@@ -113,9 +120,21 @@ def close_up(first: Sitting) -> None:
             Hold.objects.filter(pk=hold.pk).update(place=number)
 
 
-def settle(sitting: Sitting) -> None:
-    """A waiting hold that found a free time of its own waits no longer."""
-    Hold.objects.filter(sitting=sitting).update(place=1, behind=None, to_offer=False)
+def wait_no_longer(sitting: Sitting) -> None:
+    """A sitting that waited has found a free time of its own."""
+    hold, first = sitting.hold, sitting.hold.behind
+    hold.place, hold.behind, hold.expires_at = 1, None, _end(sitting, clock.now())
+    hold.save(update_fields=["place", "behind", "expires_at"])
+    if first is not None:
+        close_up(first)
+
+
+def end_in_time(sitting: Sitting) -> None:
+    """After a move: no hold outlasts the beginning of the set-up."""
+    hold, last = of(sitting), _last_moment(sitting, clock.now())
+    if hold is not None and hold.expires_at > last:
+        hold.expires_at = last
+        hold.save(update_fields=["expires_at"])
 
 
 def end(sitting: Sitting) -> None:
@@ -154,7 +173,7 @@ def _held(sitting: Sitting, seen: int) -> tuple[Sitting, Hold]:
     kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=sitting.pk)
     if kept.version != seen:
         raise MovedMeanwhile(kept)
-    hold = getattr(kept, "hold", None)
+    hold = of(kept)
     if hold is None:
         raise NotHeld(kept)
     kept.version += 1

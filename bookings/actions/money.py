@@ -154,7 +154,7 @@ def _check(account: accounts.Account, kind: str, amount: Decimal) -> None:
 def _make_firm(sitting: Sitting, paid: Payment, by: Member) -> None:
     """The deposit is there: a first hold is confirmed, and nobody answers for it any more."""
     Trust.objects.filter(sitting=sitting, until__isnull=False).delete()
-    hold = getattr(sitting, "hold", None)
+    hold = holds.of(sitting)
     if sitting.stage != Stage.HELD or hold is None or hold.waits:
         return
     holds.end(sitting)

@@ -167,7 +167,7 @@ def change_stage(
 
 
 def _confirm(kept: Sitting, *, by: Member, waive: bool, trust_until: date | None, note: str) -> None:
-    hold = getattr(kept, "hold", None)
+    hold = holds.of(kept)
     if hold is not None and hold.behind is not None:
         raise Waiting(kept, hold.behind)
     money.secure_deposit(kept, by=by, waive=waive, trust_until=trust_until, note=note)
@@ -196,7 +196,7 @@ def _hold_again(kept: Sitting, before: Stage, by: Member) -> None:
 
 
 def _let_go(kept: Sitting, queue: Sequence[Sitting]) -> None:
-    hold = getattr(kept, "hold", None)
+    hold = holds.of(kept)
     holds.end(kept)
     holds.give_up(kept, queue, clock.now())
     if hold is not None and hold.behind is not None:
