@@ -52,17 +52,3 @@ def safe_shutters_s(flicker_hz: float, longest_s: float) -> F:
     require_positive(flicker_hz=flicker_hz, longest_s=longest_s)
     found: F = np.arange(1, int(np.floor(longest_s * flicker_hz + 1e-9)) + 1) / flicker_hz
     return found
-
-
-def longest_for_stops(limit_stops: float, modulation_depth: float, flicker_hz: float) -> float:
-    """Shutter time (s) from which no exposure swings by more than `limit_stops`, whatever the phase: 0 if none does.
-
-    Beyond it |sinc| is under its envelope 1/(pi f T), so T = m/(pi f) (2^s + 1)/(2^s - 1). Never too short, at most
-    half a flicker too long. ValueError unless limit and frequency are above zero and the depth within 0 to 1. Source:
-    own derivation from `swing_stops`.
-    """
-    require_positive(limit_stops=limit_stops, flicker_hz=flicker_hz)
-    if not 0 <= modulation_depth <= 1:
-        raise ValueError(f"a modulation depth lies within 0 and 1, not {modulation_depth!r}")
-    ratio = 2.0**limit_stops
-    return float(modulation_depth / (np.pi * flicker_hz) * (ratio + 1) / (ratio - 1))

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from shotplans.light import windows
+from shotplans.light.beams import feather_stops
 from shotplans.light.sources import apparent_deg
 from shotplans.planner import sitter_view
 from shotplans.planner.expect import Meter, main_sitter
@@ -101,13 +102,28 @@ def _aim(solved: Solved, meter: Meter, key: Light) -> Iterator[Reason]:
         return
     straight = replace(key, aim=key.distance_to or key.aim)
     plain = replace(solved, lights=(straight, *solved.lights[1:]))
+    near, far = _by_beam(solved, key, straight)
     values = {
         "turn": f"{off:.0f}",
+        "near": f"{near:+.2f}",
+        "far": f"{far:+.2f}",
         "even": f"{_spread(meter):.2f}",
         "straight": f"{_spread(replace(meter, solved=plain)):.2f}",
         "beam": f"{key.emitter.beam_deg:.0f}",
     }
     yield Reason("lights[0].feather_deg", "feathered", KIT, BEAM, values)
+
+
+def _by_beam(solved: Solved, turned: Light, straight: Light) -> tuple[float, float]:
+    """What turning a key does to the nearest and the farthest face, in stops."""
+    assert turned.emitter is not None
+    rays = [np.array(s.face_m) - turned.at for s in solved.pose.together]
+    faces = sorted(rays, key=lambda v: float(np.linalg.norm(v)))
+    found = []
+    for ray in (faces[0], faces[-1]):
+        off = [float(np.degrees(np.arccos(ray @ x.axis / np.linalg.norm(ray)))) for x in (straight, turned)]
+        found.append(float(feather_stops(*off, turned.emitter.beam_deg, turned.emitter.modifier.grid_deg)))
+    return found[0], found[1]
 
 
 def _spread(meter: Meter) -> float:

@@ -58,23 +58,11 @@ def test_a_glow_lamp_hardly_swings() -> None:
     assert flicker.depth(1.11, 0.89) == pytest.approx(row.value)
 
 
-@pytest.mark.parametrize("limit", [0.05, 0.1, 0.3])
-def test_longer_than_the_limit_says_nothing_swings_by_more(limit: float) -> None:
-    longest = flicker.longest_for_stops(limit, 0.5, 100.0)
-    times = np.linspace(longest, 5 * longest, 2000)
-    assert flicker.swing_stops(times, 0.5, 100.0).max() <= limit + 1e-9
-    # Where |sinc| reaches its envelope, at half an odd number of flickers, the bound is met: law of the sine
-    peaks = (np.floor(longest * 100) + np.arange(-1, 1) + 0.5) / 100
-    assert flicker.swing_stops(peaks, 0.5, 100.0).max() >= 0.8 * limit
-
-
 def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(ValueError, match="shutter_s"):
         flicker.swing_stops(0.0, 0.5, 100.0)
     with pytest.raises(ValueError, match="within 0 and 1"):
         flicker.swing_stops(0.01, 1.5, 100.0)
-    with pytest.raises(ValueError, match="within 0 and 1"):
-        flicker.longest_for_stops(0.1, -0.1, 100.0)
     with pytest.raises(ValueError, match="not below the least"):
         flicker.depth(1.0, 2.0)
     with pytest.raises(ValueError, match="flicker_hz"):

@@ -22,8 +22,8 @@ REASONS: dict[str, str] = {
     "way": "{way}, the face sees it {wide} degrees wide and {tall} degrees high, and the relief on the front of "
     "{label}'s face is {relief} stops; hung the other way it would be {other}. {why}.",
     "feathered": "Aimed {turn} degrees past the middle, away from the near face: the faces then lie {even} stops apart "
-    "as reckoned, aimed between them {straight}. With a beam of {beam} degrees that is what the turn does; a narrower "
-    "beam gives more, an evenly bright cloth less.",
+    "as reckoned, aimed between them {straight}. With a beam of {beam} degrees the turn changes the nearest face by "
+    "{near} stops and the farthest by {far}; a narrower beam would do more, an evenly bright cloth less.",
     "windows": "Without blinds the windows add about {lux} lux under an overcast sky, {doubt} stops either way: the "
     "room's own light lies {below} stops under the setting.",
 }

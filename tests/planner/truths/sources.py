@@ -64,7 +64,20 @@ def feathered(v: Tree, s: Tree) -> bool:
     # each face's reading is printed to a tenth, so two of them may differ by one more or less
     printed = abs(even - s["expected"]["evenness_stops"]) <= 0.1 + 1e-9
     turned = float(v["turn"]) == key(s)["feather_deg"] and abs(off - float(v["turn"])) <= 1
-    return printed and turned and even < straight
+    return printed and turned and even < straight and by_beam(v, s)
+
+
+def by_beam(v: Tree, s: Tree) -> bool:
+    """cos^n off the axis, n from the beam, for the aim as printed against one between the faces."""
+    at, n = ruler.vec(key(s)["position_m"]), ruler.beam_power(float(v["beam"]))
+    middle = ruler.minus((0.0, eyes_m(s), 0.0), at)
+    rays = sorted((ruler.minus(ruler.vec(p["face_m"]), at) for p in s["sitters"]), key=ruler.length)
+    for said, ray in ((v["near"], rays[0]), (v["far"], rays[-1])):
+        before = math.cos(math.radians(ruler.between_deg(middle, ray)))
+        after = math.cos(math.radians(off_axis(s, ruler.plus(at, ray))))
+        if abs(float(said) - n * math.log2(after / before)) > 0.03:  # places are printed to a centimetre
+            return False
+    return True
 
 
 TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
