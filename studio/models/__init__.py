@@ -2,6 +2,7 @@
 
 from studio.models.cameras import CameraBody, Lens
 from studio.models.grip import Background, Riser, Seat, Stand, Weight
+from studio.models.hours import DaysOff, Week, WeekDay, Weekday
 from studio.models.kit import KitItem
 from studio.models.lighting import Adapter, Flag, Head, Modifier, Panel, Trigger
 from studio.models.profile import Profile
@@ -34,6 +35,7 @@ __all__ = [
     "Background",
     "CameraBody",
     "Circuit",
+    "DaysOff",
     "Flag",
     "Head",
     "KitItem",
@@ -50,5 +52,8 @@ __all__ = [
     "Stand",
     "Surface",
     "Trigger",
+    "Week",
+    "WeekDay",
+    "Weekday",
     "Weight",
 ]
