@@ -121,8 +121,8 @@ def _by_beam(solved: Solved, turned: Light, straight: Light) -> tuple[float, flo
     faces = sorted(rays, key=lambda v: float(np.linalg.norm(v)))
     found = []
     for ray in (faces[0], faces[-1]):
-        off = [float(np.degrees(np.arccos(ray @ x.axis / np.linalg.norm(ray)))) for x in (straight, turned)]
-        found.append(float(feather_stops(*off, turned.emitter.beam_deg, turned.emitter.modifier.grid_deg)))
+        before, after = (float(np.degrees(np.arccos(ray @ x.axis / np.linalg.norm(ray)))) for x in (straight, turned))
+        found.append(float(feather_stops(before, after, turned.emitter.beam_deg, turned.emitter.modifier.grid_deg)))
     return found[0], found[1]
 
 

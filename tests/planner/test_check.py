@@ -56,7 +56,6 @@ COOL = [briefs.studio_kit()["modifiers"][0] | {"max_modelling_watts": 250}]
 BOOM = {"id": "boom", "kind": "boom", "max_height_m": 3, "min_height_m": 1, "max_load_kg": 10, "reach_m": 2}
 BY_BRIEF: dict[str, tuple[str, Tree]] = {
     "no_head": ("kit", one(kit=car(heads=[]))),
-    "no_steady_head": ("flash", one(sitter=briefs.sitter("Nell", no_flash=True))),
     "no_modifier": ("kit", one(kit=car(modifiers=[]))),
     "no_mount": ("mount", one(kit=car(heads=flash(mount="odd")))),
     "no_stand": ("kit", one(kit=car(stands=[]))),
