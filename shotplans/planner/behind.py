@@ -46,13 +46,18 @@ def on_meter(light: Light, mark: F, axis: F, recessed: bool, pose: Pose) -> floa
     return dome(direct(light, mark), light.alpha(mark), axis, recessed) * seen_share(mark, light, pose)
 
 
+def bounced(meter: Meter) -> float:
+    """What the lights behind the sitter add to the reading at the face by way of the room."""
+    solved = meter.solved
+    even = bounce_plane(solved.by_role("accent", "background"), solved.box, solved.blocks)
+    return even if meter.recessed else float(metering.dome_uniform(even))
+
+
 def all_on(meter: Meter) -> float:
     """The reading at the face with every light on: what stands behind counts as far as the heads let it through."""
     solved, mark = meter.solved, meter.solved.mark_eyes
-    total = meter.setting()
+    total = meter.setting() + bounced(meter)
     for light in solved.by_role("accent", "background"):
-        even = bounce_plane([light], solved.box, solved.blocks)
-        total += even if meter.recessed else float(metering.dome_uniform(even))
         straight = on_meter(light, mark, meter.axis(mark), meter.recessed, solved.pose)
         total += straight * float(flagged(light, mark[None], solved.flags)[0])
     return total

@@ -82,11 +82,14 @@ def _glow(solved: Solved, meter: Meter, hung: Ground) -> Iterator[Problem]:
 
 def _meter(solved: Solved, meter: Meter) -> Iterator[Problem]:
     """With all lights on the face may read no more than a tenth over the setting."""
-    over = log2(behind.all_on(meter) / meter.setting())
+    setting = meter.setting()
+    over = log2(behind.all_on(meter) / setting)
     if over > ALL_ON_STOPS + SLACK:
         letters = ", ".join(x.letter for x in solved.by_role("accent", "background"))
         values = {"over": f"{over:.1f}", "letters": letters, "limit": f"{ALL_ON_STOPS:g}"}
-        yield Problem(None, "accent", tenths_up(over - ALL_ON_STOPS), "stops", "all_on_over", values)
+        room = behind.bounced(meter) > 0.5 * (behind.all_on(meter) - setting)
+        limit, code = ("bounce", "all_on_bounce") if room else ("accent", "all_on_over")
+        yield Problem(None, limit, tenths_up(over - ALL_ON_STOPS), "stops", code, values)
 
 
 def _lens(solved: Solved, light: Light, setting: float) -> Iterator[Problem]:

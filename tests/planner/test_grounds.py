@@ -128,11 +128,16 @@ def test_a_bright_ground_hazes_where_the_trade_says_it_does() -> None:
     assert "ground_hazes" in broken(brighter(one, 2.0 - reads))
 
 
+def in_a_white_room(one: Solved) -> Solved:
+    return replace(one, box=replace(one.box, reflectance=0.75))
+
+
 SPOILT: dict[str, tuple[str, Callable[[], Solved]]] = {
     "ground_hazes": ("background", lambda: brighter(solved(WHITE_SET), 1.5)),
     "ground_wraps": ("background", lambda: brighter(solved(WHITE_SET), 2.5)),
     "ground_low": ("background", lambda: hung_as(solved(WHITE_SET), lowest_above_setting=0.0)),
     "ground_graded": ("background", lambda: hung_as(solved(LIT_GROUND), spread_stops=2.0)),
+    "all_on_bounce": ("bounce", lambda: in_a_white_room(solved(WHITE_SET))),
     "all_on_over": ("accent", lambda: with_light(solved(WHITE_SET), -1, position=(1.5, 1.5, 1.0), aim=(0.0, 1.2, 0.0))),
 }
 

@@ -24,6 +24,11 @@ PROBLEMS: dict[str, tuple[str, str]] = {
         "With light {letters} on too the face reads {over} stops over the setting; {limit} is the limit.",
         "{short} stops less from behind: that light lower in power, further round, or flagged.",
     ),
+    "all_on_bounce": (
+        "With light {letters} on too the face reads {over} stops over the setting, most of it off the room; {limit} is "
+        "the limit.",
+        "{short} stops less: darker walls beside the ground, or key and fill turned down by that much once all is on.",
+    ),
     "lens_lit": (
         "Light {letter} shines into the lens and lifts a black by about {lift} stops; {limit} is the limit.",
         "A flag of {width} x {height} m half a metre before it, a grid on it, or the light further round.",
