@@ -1,7 +1,8 @@
 """`python -m tests.bench NAME`: time a part of the engine, as a ratio to plain NumPy work of the same run.
 
 A ratio travels from machine to machine where seconds do not. The reference is one million exponentials of
-float64 on one core, the kind of work the formulas are made of.
+float64 on one core, the kind of work the formulas are made of. `crowds` and `optimum` print figures against the limits
+they must keep and end with status 1 where one is broken.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
+from tests.bench import asking, crowds, optimum
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -57,6 +59,8 @@ def _glare() -> dict[str, Callable[[], object]]:
 
 BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare, "planning": planning, "printing": printing}
 
+REPORTS: dict[str, Callable[[], bool]] = {"crowds": crowds.report, "optimum": optimum.report, "whatif": asking.report}
+
 
 def best_seconds(work: Callable[[], object]) -> float:
     """Least time of some rounds: what the machine can do, other programs aside."""
@@ -69,9 +73,11 @@ def best_seconds(work: Callable[[], object]) -> float:
 
 
 def main(arguments: list[str]) -> int:
-    if len(arguments) != 1 or arguments[0] not in BENCHES:
-        print(f"usage: python -m tests.bench {'|'.join(BENCHES)}", file=sys.stderr)
+    if len(arguments) != 1 or arguments[0] not in BENCHES | REPORTS:
+        print(f"usage: python -m tests.bench {'|'.join(BENCHES | REPORTS)}", file=sys.stderr)
         return 2
+    if arguments[0] in REPORTS:
+        return 0 if REPORTS[arguments[0]]() else 1
     million = np.linspace(-5.0, 0.0, 1_000_000)
     reference = best_seconds(lambda: np.exp(million))
     print(f"reference: a million exponentials in {1000 * reference:.1f} ms = 1.0")

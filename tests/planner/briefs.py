@@ -132,6 +132,11 @@ def family(people: int) -> list[Tree]:
     ]  # fmt: skip
 
 
+def family_of(people: int) -> list[Tree]:
+    """Any number of people, each by another name."""
+    return [p | {"label": f"Sitter {i + 1}"} for i, p in enumerate(family(people))]
+
+
 def varied() -> dict[str, Tree]:
     """Requests that differ in intent, framing, room, kit and notes, each by a name that says what is odd about it."""
     pair = [sitter("Edda", glasses={"lens": "usual", "may_remove": True}), sitter("Ruan", height_cm=185, hair="white")]

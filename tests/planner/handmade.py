@@ -38,6 +38,7 @@ def document() -> dict[str, Any]:
             "Not computed: colour_shift_k, hands_below_face_stops, sway_stops, minutes_build, cloths, retouch."
         ],
         "cautions": ["Sandbag every stand."],
+        "consequences": [],
         "candidates_scored": 1,
         "planning_seconds": 0.1,
         "setups": [_setup(key, fill)],
@@ -128,7 +129,7 @@ def _setup(key: dict[str, Any], fill: dict[str, Any]) -> dict[str, Any]:
         "intent": "natural",
         "sitters": [
             {"label": "Juno", "face_m": face, "seat": "chair46-1", "body_turn_deg": 15.0, "nose_bearing_deg": 10.0,
-             "chin_deg": 0.0, "side_of_picture": "middle", "row": 1}
+             "chin_deg": 0.0, "side_of_picture": "middle", "row": 1, "step": None}
         ],
         "lights": [key, fill],
         "blocks": [],
@@ -168,6 +169,9 @@ def _expected(key: dict[str, Any], whole: float) -> dict[str, Any]:
         "field_width_m": 0.63, "sharp_from_m": -0.16, "sharp_to_m": 0.19,
         "load": [{"circuit": "circuit 1", "watts": 660, "peak_amps": 10, "limit_watts": 2944,
                   "staggered_amps": 5.5, "letters": ["A", "B"]}],
+        "group": None,
+        "ground": {"evenness_stops": 0.4, "lowest_below_setting_stops": 1.7, "back_below_face_stops": 3.7,
+                   "wrap_below_key_stops": 7.3, "black_lift_stops": 0.1},
         "per_sitter": [
             {"label": "Juno", "relief_stops": 0.6, "relief_shadow_stops": 0.3, "relief_highlight_stops": 0.3,
              "worst_place": "forehead",

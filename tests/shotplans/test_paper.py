@@ -20,7 +20,7 @@ from tests import lindenmere
 CONDITIONS = (
     "texture", "wrinkle", "lines", "deep", "beard", "bald", "skin", "tan", "shiny", "hip", "back pain", "hearing",
     "deaf", "vision", "tremor", "shak", "sensory", "autis", "epilep", "seizure", "migraine", "flashing", "medical",
-    "wish", "softer", "scar", "limit", "walk", "years old",
+    "wish", "softer", "scar", "turn limit", "chin limit", "walk", "years old",
 )  # fmt: skip
 # Phrases of the trade that hold one of these words and tell nothing about anybody.
 PLAIN = ("hazard walk", "calm on lines", "texture shown, shape drawn")
