@@ -166,3 +166,16 @@ def test_the_set_ups_own_list_names_the_flag_and_its_stand() -> None:
     setup = document["setups"][0]
     listed = {row.item for row in pack.for_setup(document, setup, filled(tree))}
     assert {setup["blocks"][-1]["id"], setup["blocks"][-1]["stand"]} <= listed
+
+
+@pytest.mark.parametrize("keeps", FLAGGED)
+def test_a_mirrored_brief_hangs_the_same_flags_mirrored(keeps: str) -> None:
+    tree = FLAGGED[keeps]
+    left, right = (
+        told(tree | {"brief": tree["brief"] | {"key_side": side}}).document["setups"][0]
+        for side in ("camera_left", "camera_right")
+    )
+    assert left["blocks"]
+    for a, b in zip(left["blocks"], right["blocks"], strict=True):
+        assert a["at_m"] == [pytest.approx(-b["at_m"][0]), *b["at_m"][1:]]
+        assert (a["id"], a["shades"], a["keeps"], a["size_m"]) == (b["id"], b["shades"], b["keeps"], b["size_m"])
