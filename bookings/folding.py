@@ -1,0 +1,43 @@
+"""Text as it is looked for. Belongs here: names without accents and case, telephone numbers as digits, and whether two
+of them are the same. Pure: both databases then compare the same plain text. Not here: looking (`find`)."""
+
+from __future__ import annotations
+
+import unicodedata
+
+# Letters that Unicode does not take apart, as people without them on their keys write them.
+_PLAIN = str.maketrans(
+    {"ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i", "ħ": "h", "’": "'", "ʼ": "'"}
+)
+_OF_NUMBERS = frozenset("+-/.() ")
+# The shortest numbers a country dials have seven digits (value from memory): so many are compared from behind, for
+# what stands before them may be a zero or the code of a country.
+SAME_DIGITS = 7
+
+
+def fold(text: str) -> str:
+    """Lower case, without accents, points and whatever is not seen, words one blank apart."""
+    apart = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
+    kept = (letter for letter in apart if not unicodedata.combining(letter) and unicodedata.category(letter) != "Cf")
+    return " ".join("".join(kept).translate(_PLAIN).split())
+
+
+def digits(text: str) -> str:
+    """The digits alone, whatever script they are written in."""
+    return "".join(str(unicodedata.decimal(letter)) for letter in text if unicodedata.decimal(letter, None) is not None)
+
+
+def is_number(text: str) -> bool:
+    """Whether somebody typed a part of a telephone number and nothing else."""
+    folded = fold(text)
+    return len(digits(folded)) >= 3 and all(letter in _OF_NUMBERS or letter.isdecimal() for letter in folded)
+
+
+def number_key(text: str) -> str:
+    """What two writings of one telephone number have in common."""
+    return digits(text)[-SAME_DIGITS:]
+
+
+def searched(name: str, email: str, phone: str) -> str:
+    """One line a client is found by: every word of it begins after a blank, the number is one word."""
+    return f" {fold(name)} {fold(email)} {digits(phone)}"
