@@ -25,15 +25,6 @@ _MOST_RUNGS = 100_000
 _DUST = 1e-9
 
 
-def guide_number_m(f_number_1m_iso100: Numbers, iso: Numbers = 100) -> F:
-    """Guide number in metres at an ISO: the f-number at 1 m, ISO 100, times sqrt(ISO/100); any shape.
-
-    ValueError unless above zero. Source: [GN].
-    """
-    require_positive(f_number_1m_iso100=f_number_1m_iso100, iso=iso)
-    return np.asarray(f_number_1m_iso100, dtype=np.float64) * np.sqrt(np.asarray(iso) / 100)
-
-
 def flash_exposure_1m_lxs(f_number_1m_iso100: Numbers, loss_stops: Numbers) -> F:
     """Exposure on the axis 1 m from the front at full power, lx s: C N^2/100 less the modifier's loss in
     stops.
@@ -64,29 +55,6 @@ def least_loss_stops(
     """
     most = full_power_limit_lxs(energy_ws, front_area_m2, factor_1m)
     found: F = np.log2(flash_exposure_1m_lxs(f_number_1m_iso100, 0.0) / most)
-    return found
-
-
-def stops_for_fraction(fraction: Numbers) -> F:
-    """Stops against full power of a power fraction, log2 p: 1/4 -> -2.
-
-    Any shape; ValueError unless p > 0. [GN]
-    """
-    require_positive(fraction=fraction)
-    found: F = np.log2(fraction)
-    return found
-
-
-def fraction_for_stops(stops: Numbers) -> F:
-    """Power fraction 2^s of a setting s stops against full (negative = below): -2 -> 1/4; any shape. [GN]"""
-    found: F = np.exp2(stops)
-    return found
-
-
-def pops_gain_stops(pops: Numbers) -> F:
-    """Gain of n equal flashes on one frame, log2 n stops; any shape; ValueError unless n > 0. [F-SUM]"""
-    require_positive(pops=pops)
-    found: F = np.log2(pops)
     return found
 
 
@@ -158,24 +126,6 @@ def t01_from_t05(t05_s: Numbers) -> F:
     """
     require_not_negative(t05_s=t05_s)
     return np.asarray(t05_s, dtype=np.float64) * T01_OVER_T05
-
-
-def t05_from_t01(t01_s: Numbers) -> F:
-    """Duration above 50 % of the peak from that above 10 %, s: / 3; the inverse of `t01_from_t05`.
-
-    [FLASH-T]
-    """
-    require_not_negative(t01_s=t01_s)
-    return np.asarray(t01_s, dtype=np.float64) / T01_OVER_T05
-
-
-def steady_exposure_lxs(lux: Numbers, shutter_s: Numbers) -> F:
-    """Exposure of a steady light over the shutter time, lx s: E t.
-
-    Any shape; ValueError below zero. Definition.
-    """
-    require_not_negative(lux=lux, shutter_s=shutter_s)
-    return np.asarray(lux, dtype=np.float64) * shutter_s
 
 
 def _energy(energy_ws: float | None) -> float:
