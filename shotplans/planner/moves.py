@@ -170,6 +170,8 @@ def _swapped(request: Request, solved: Solved, light: Light, change: Change) -> 
         raise Refused("no_ring", {"head": head, "modifier": modifier})
     if made.steady != solved.steady:
         raise Refused("mixed", {"name": wanted})
+    if change.key == "head":
+        made = replace(made, roll_deg=light.emitter.roll_deg)  # the front stays as it hangs
     return replace(light, emitter=made, power_stops=dial.nearest(made, light.power_stops)), wanted
 
 

@@ -32,6 +32,7 @@ from shotplans.planner.scene import Filled, Scene
 
 F = NDArray[np.float64]
 Entry = dict[str, Any]
+ROUNDED_M = 0.02  # what rounding a place to a centimetre each way can do to a distance
 SNAP = 0.006  # a printed number and the step it stands for may lie half a last digit apart
 
 
@@ -247,7 +248,7 @@ def _light(request: Request, row: Entry, eyes: Point, pose: Pose) -> Light:
         role=row["role"], position=position, aim=aim, aim_words=row["aim_words"], distance_m=row["distance_m"],
         bearing_deg=row["bearing_deg"], height_deg=row["height_angle_deg"], emitter=emitter, panel=panel,
         power_stops=power, mounting=_mounting(request, row), letter=row["letter"],
-        distance_to=_distance_to(position, row["distance_m"], [eyes, aim, *(s.face_m for s in pose.together)]),
+        distance_to=_distance_to(row, eyes, pose),
     )  # fmt: skip
 
 
@@ -272,10 +273,20 @@ def _mounting(request: Request, row: Entry) -> Mounting | None:
     return Mounting(stand.id, stand.kind == "boom", (x, z), row["arm_m"], row["counterweight_kg"])
 
 
-def _distance_to(position: Point, distance_m: float, places: list[Point]) -> Point:
-    """What the printed distance is measured to: of the face the light is for and its aim, the one that fits it."""
-    at = np.array(position)
-    return min(places, key=lambda p: round(abs(float(np.linalg.norm(at - np.array(p))) - distance_m), 2))
+def _distance_to(row: Entry, eyes: Point, pose: Pose) -> Point:
+    """What the printed distance is measured to: the eyes at the mark for key and fill, for all others their aim.
+
+    A light that is moved to be for one face keeps that face, where the eyes are not what its distance fits.
+    """
+    at, aim = np.array(row["position_m"]), _point(row["aim_m"])
+    if row["role"] not in ("key", "fill"):
+        return aim
+
+    def off(place: Point) -> float:
+        return abs(float(np.linalg.norm(at - np.array(place))) - float(row["distance_m"]))
+
+    mark = eyes if row["role"] == "key" else _centimetres(eyes)
+    return mark if off(mark) <= ROUNDED_M else min((mark, aim, *(s.face_m for s in pose.together)), key=off)
 
 
 def _block(request: Request, row: Entry) -> Block:

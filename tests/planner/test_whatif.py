@@ -9,10 +9,12 @@ import json
 import math
 
 import pytest
+from hypothesis import given, settings
 
 from shotplans.planner import assumptions, document, words
 from shotplans.planner.outcome import outcome
 from shotplans.planner.placed import NothingPlaced, placed
+from shotplans.planner.solve import plan
 from shotplans.planner.whatif import Answer, Change, Refused, what_if
 from tests.planner import briefs, ruler
 from tests.planner.sets import Tree, filled, told
@@ -66,6 +68,18 @@ def test_an_input_with_its_defaults_already_in_answers_alike() -> None:
     full, _ = assumptions.fill(filled(PLAIN))
     change = Change("light", "A", "distance_m", "2")
     assert what_if(full, kept, "the picture", change) == what_if(filled(PLAIN), kept, "the picture", change)
+
+
+@given(briefs.requests())
+@settings(max_examples=15, deadline=None)
+def test_any_plan_that_can_be_made_comes_out_again(tree: Tree) -> None:
+    request = filled(tree)
+    kept = json.loads(json.dumps(plan(request)))
+    for was in (s for s in kept["setups"] if s["lights"]):
+        again = json.loads(json.dumps(what_if(request, kept, was["name"], None).setup))
+        assert {k: again[k] for k in ("expected", "meter_round", "lights", "background")} == {
+            k: was[k] for k in ("expected", "meter_round", "lights", "background")
+        }
 
 
 def stops(setup: Tree, letters: list[str]) -> float:
