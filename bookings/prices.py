@@ -12,8 +12,10 @@ from typing import Any
 NOTHING = Decimal(0)
 HOLD_HOURS = 48  # where no terms say otherwise; common practice, no source
 # Currencies that are not counted in hundredths (ISO 4217; value from memory).
-_WHOLE = frozenset("BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split())
-_THOUSANDTHS = frozenset("BHD IQD JOD KWD LYD OMR TND".split())
+_WHOLE = {
+    "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF",
+}  # fmt: skip
+_THOUSANDTHS = {"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"}
 
 
 @dataclass(frozen=True)

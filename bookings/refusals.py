@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from decimal import Decimal
@@ -10,6 +11,7 @@ from django.utils.translation import gettext as _
 
 from bookings import wording
 from bookings.models import Claim, ResourceKind, Sitting, Stage
+from bookings.objections import Objection
 from studio.models import Profile
 
 
@@ -123,6 +125,14 @@ class MovedMeanwhile(Refusal):
         )
 
 
+class Objected(Refusal):
+    """Something speaks against that time: `objections`, each to be acknowledged by its code or met."""
+
+    def __init__(self, objections: Sequence[Objection]) -> None:
+        self.objections = list(objections)
+        super().__init__(" ".join(one.sentence for one in objections))
+
+
 class Waiting(Refusal):
     """A second hold has nothing to confirm yet."""
 
@@ -153,7 +163,7 @@ class DepositMissing(Refusal):
     def __init__(self, sitting: Sitting, missing: Decimal) -> None:
         self.missing = missing
         super().__init__(
-            _("%(amount)s of the deposit is missing: take it, confirm on trust until a day, or have the owner waive it.")
+            _("%(amount)s of the deposit is missing: take it, trust until a day, or have the owner waive it.")
             % {"amount": wording.money(missing, sitting.currency)}
         )
 

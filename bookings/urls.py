@@ -2,14 +2,19 @@
 
 from django.urls import path
 
-from bookings.views import changes, clients, comfort, diary, sittings
+from bookings.views import changes, clients, comfort, diary, holds, money, sitting_page, sittings, terms
 
 urlpatterns = [
     path("diary/", diary.diary, name="diary"),
     path("sittings/new/", sittings.new_sitting, name="new_sitting"),
-    path("sittings/<slug:number>/", sittings.sitting, name="sitting"),
+    path("sittings/<slug:number>/", sitting_page.sitting, name="sitting"),
     path("sittings/<slug:number>/change/", changes.change_sitting, name="change_sitting"),
-    path("sittings/<slug:number>/stage/", sittings.change_stage, name="change_stage"),
+    path("sittings/<slug:number>/stage/", sitting_page.change_stage, name="change_stage"),
+    path("sittings/<slug:number>/hold/", holds.change_hold, name="change_hold"),
+    path("sittings/<slug:number>/told/", holds.client_told, name="client_told"),
+    path("sittings/<slug:number>/money/", money.take_money, name="take_money"),
+    path("sittings/<slug:number>/money/<int:receipt>/correct/", money.correct_payment, name="correct_payment"),
+    path("holds/", holds.holds, name="holds"),
     path("sittings/<slug:number>/notes/<int:pk>/", comfort.notes, name="notes"),
     path("clients/", clients.clients, name="clients"),
     path("clients/new/", clients.new_client, name="new_client"),
@@ -17,4 +22,7 @@ urlpatterns = [
     path("kinds/", clients.kinds, name="kinds"),
     path("kinds/new/", clients.new_kind, name="new_kind"),
     path("kinds/<int:pk>/", clients.kind, name="kind"),
+    path("terms/", terms.all_terms, name="all_terms"),
+    path("terms/new/", terms.new_terms, name="new_terms"),
+    path("terms/<int:pk>/", terms.one_terms, name="terms"),
 ]

@@ -123,6 +123,7 @@ def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[
         starts_at=timezone.make_aware(datetime.combine(day + timedelta(days=booking.day), booking.at)),
         minutes=booking.minutes, setup_minutes=30, strike_minutes=15, purpose=tree["brief"].get("purpose") or "",
         print_width_cm=tree["brief"].get("print_width_cm"), sitters=[_sitter(s) for s in tree["sitters"]],
+        acknowledged=("closed", "small_child_late"),  # the demo may be built on a Sunday; the Pellinghams come late
     )  # fmt: skip
     return sittings.change_stage(by=people["maud"], sitting=sitting, to="confirmed")
 

@@ -15,7 +15,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings.models import Sitting
+from bookings.models import Sitting, Terms
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -76,6 +76,11 @@ TABLE: dict[str, Line] = {
     "sitting": Line(EVERYBODY, lambda world: world.of_sitting),
     "change_sitting": Line(DESK, lambda world: world.of_sitting),
     "change_stage": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
+    "change_hold": Line(DESK, lambda world: world.of_sitting, post=True),
+    "client_told": Line(DESK, lambda world: world.of_sitting, post=True),
+    "take_money": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "correct_payment": Line(DESK | OWNER, lambda world: world.of_sitting | {"receipt": 1}, post=True),
+    "holds": Line(DESK | OWNER),
     "notes": Line(EVERYBODY - OWNER, lambda world: world.of_sitting | {"pk": world.sitting.sitters.first().pk}),
     "clients": Line(DESK),
     "new_client": Line(DESK),
@@ -83,6 +88,9 @@ TABLE: dict[str, Line] = {
     "kinds": Line(OWNER),
     "new_kind": Line(OWNER),
     "kind": Line(OWNER, lambda world: {"pk": world.sitting.kind_id}),
+    "all_terms": Line(OWNER),
+    "new_terms": Line(OWNER),
+    "terms": Line(OWNER, lambda world: {"pk": Terms.objects.get_or_create(name="Portraits")[0].pk}),
     # the light
     "setups": Line(PHOTOGRAPHER),
     "packing": Line(SET),

@@ -16,7 +16,7 @@ from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
 from bookings import accounts, stages, wording
-from bookings.actions import claims, holds, money
+from bookings.actions import claims, holds, money, objecting
 from bookings.actions.sittings import SitterInput, check_people
 from bookings.models import Charge, Hold, Sitter, Sitting, SittingChange, Stage
 from bookings.refusals import SamePerson, StillNeeded, Taken, TooLate
@@ -65,12 +65,14 @@ def change(
     taken_out: Collection[int] = (),
     note: str = "",
     agreed_fee: Decimal | None = None,
+    acknowledged: Collection[str] = (),
 ) -> list[SittingChange]:
     """Bring a booked sitting to what is given; `seen` is the version it was opened at. Returns what really changed.
 
     People who are in neither `people` nor `taken_out` stay as they are; `agreed_fee` is what another time costs where
-    the terms of the booking say so. Raises `Stale` when somebody else was faster. Refuses with `Taken`, `SamePerson`,
-    `NotInUse`, `WrongPeople`, `StillNeeded`, `TooLate`, `FeeToAgree`, `FeeNeedsNote`; then nothing is changed.
+    the terms of the booking say so, `acknowledged` are codes of objections set aside. Raises `Stale` when somebody
+    else was faster. Refuses with `Taken`, `SamePerson`, `NotInUse`, `WrongPeople`, `StillNeeded`, `TooLate`,
+    `Objected`, `FeeToAgree`, `FeeNeedsNote`; then nothing is changed.
     """
     wanted = {
         What.START: starts_at.astimezone(UTC), What.MINUTES: minutes, What.SETUP: setup_minutes,
@@ -91,8 +93,12 @@ def change(
         if kept.starts_at != asked.starts_at:
             fee = accounts.fee_to_move(kept, clock.now())
             money.charge_step(kept, Charge.What.MOVING, fee, by=by, agreed=agreed_fee, note=note)
+        stood_before = objecting.against(kept, _ages(kept))
         found = [*_set(kept, wanted), *_seat(kept, people, taken_out)]
-        return _keep(kept, found, queue, by=by, note=note)
+        rows = _keep(kept, found, queue, by=by, note=note)
+        if rows:
+            objecting.set_aside(kept, objecting.heed(kept, _ages(kept), acknowledged, stood_before), by=by)
+        return rows
 
 
 def _keep(
@@ -107,6 +113,10 @@ def _keep(
     at = clock.now()
     rows = [SittingChange(sitting=kept, at=at, by=by, note=note.strip(), **vars(one)) for one in found]
     return SittingChange.objects.bulk_create(rows)
+
+
+def _ages(sitting: Sitting) -> list[float | None]:
+    return list(Sitter.objects.filter(sitting=sitting).values_list("age_years", flat=True))
 
 
 def _as_asked(sitting: Sitting, wanted: Mapping[str, Any]) -> Sitting:

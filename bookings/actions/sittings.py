@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from decimal import Decimal
@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings import accounts, late, stages
-from bookings.actions import claims, comfort, holds, money, terms
+from bookings.actions import claims, comfort, holds, money, objecting, terms
 from bookings.models import Charge, Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange, Trust
 from bookings.models.sitters import MOST_IN_A_SITTING
 from bookings.models.sittings import OFF
@@ -63,11 +63,13 @@ def book(
     print_width_cm: float | None,
     sitters: Sequence[SitterInput],
     behind: Sitting | None = None,
+    acknowledged: Collection[str] = (),
 ) -> Sitting:
     """Book a sitting with its people and hold room, photographer and assistant. A client not kept yet is kept too.
 
-    Where the time is taken by the sitting `behind`, a hold behind that one is placed instead; where it is free by
-    then, it is held. Refuses with `Taken`, `SamePerson`, `NotInUse`, `WrongPeople`; then nothing is kept.
+    Where the time is taken by the sitting `behind`, a hold behind that one is placed; where it is free by then, it is
+    held. `acknowledged` are codes of objections set aside. Refuses with `Taken`, `SamePerson`, `NotInUse`,
+    `WrongPeople`, `Objected`; then nothing is kept.
     """
     if assistant is not None and assistant.pk == photographer.pk:
         raise SamePerson(photographer.name)
@@ -85,12 +87,18 @@ def book(
         print_width_cm=print_width_cm,
     )
     holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(sitting))
-    return _keep(sitting, by=by, client=client, sitters=sitters, behind=behind)
+    return _keep(sitting, by=by, client=client, sitters=sitters, behind=behind, acknowledged=acknowledged)
 
 
 @transaction.atomic
 def _keep(
-    sitting: Sitting, *, by: Member, client: Client, sitters: Sequence[SitterInput], behind: Sitting | None
+    sitting: Sitting,
+    *,
+    by: Member,
+    client: Client,
+    sitters: Sequence[SitterInput],
+    behind: Sitting | None,
+    acknowledged: Collection[str],
 ) -> Sitting:
     wanted = claims.of_people_and_room(sitting)
     if behind is not None:
@@ -104,10 +112,12 @@ def _keep(
     sitting.number = f"{_letter(profile.studio_name)}-{NumberSeries.take('sittings'):04d}"
     sitting.save()
     holds.place(sitting, by=by, behind=_first_of(sitting, wanted, behind))
+    spoken_against = objecting.heed(sitting, [person.age_years for person in sitters], acknowledged)
     money.open_account(sitting, by=by)
     for position, person in enumerate(sitters):
         _seat(sitting, position, person)
     _note_change(sitting, by=by, before="", note="")
+    objecting.set_aside(sitting, spoken_against, by=by)
     return sitting
 
 

@@ -53,7 +53,7 @@ class Charge(Entry):
 
 
 class Payment(Entry):
-    """Money that changed hands, each with its receipt; a refund and the counter-entry of a payment are below nothing."""
+    """Money that changed hands, each with its receipt; below nothing where it was given back."""
 
     class Kind(models.TextChoices):
         DEPOSIT = "deposit", _("deposit")

@@ -11,7 +11,9 @@ from django.utils.translation import gettext as _
 from bookings import stages
 from bookings.forms.clients import ClientForm, KindForm
 from bookings.models import Client, Kind, Sitting
-from studio.access import allow
+from bookings.models.prices import fee_on
+from studio import clock
+from studio.access import allow, profile_of
 from studio.forms.versioned import VersionedForm
 
 
@@ -37,18 +39,26 @@ def new_client(request: HttpRequest) -> HttpResponse:
 
 @allow("owner")
 def kinds(request: HttpRequest) -> HttpResponse:
-    return render(request, "bookings/kinds.html", {"kinds": Kind.objects.all()})
+    rows = Kind.objects.select_related("terms").prefetch_related("prices")
+    today, currency = clock.today(), profile_of(request).currency
+    kinds = [(row, fee_on(row, today)) for row in rows]
+    return render(request, "bookings/kinds.html", {"kinds": kinds, "currency": currency})
 
 
 @allow("owner")
 def kind(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(Kind, pk=pk)
-    return _form_page(request, KindForm(request.POST or None, instance=row), "kind", "kinds")
+    return _kind_page(request, row)
 
 
 @allow("owner")
 def new_kind(request: HttpRequest) -> HttpResponse:
-    return _form_page(request, KindForm(request.POST or None, instance=Kind()), "kind", "kinds")
+    return _kind_page(request, Kind())
+
+
+def _kind_page(request: HttpRequest, row: Kind) -> HttpResponse:
+    form = KindForm(request.POST or None, instance=row)
+    return _form_page(request, form, "kind", "kinds", currency=profile_of(request).currency)
 
 
 def _form_page(request: HttpRequest, form: VersionedForm, noun: str, back_to: str, **more: object) -> HttpResponse:

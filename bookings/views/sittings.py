@@ -1,28 +1,20 @@
-"""Sittings. Belongs here: booking one, its page, and moving it on."""
+"""New sittings. Belongs here: booking one. Not here: its page (`sitting_page`)."""
 
 from __future__ import annotations
 
 import re
 from typing import Any
 
-from django.conf import settings
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse, QueryDict
-from django.shortcuts import get_object_or_404, redirect, render
-from django.utils.module_loading import import_string
+from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_POST
 
-from bookings import stages
-from bookings.access import may_add_notes, may_book, may_read_notes
-from bookings.actions import sittings
 from bookings.forms.moments import moved, with_one_more
-from bookings.forms.sittings import SittingForm, StageForm
-from bookings.models import Sitting
+from bookings.forms.sittings import SittingForm
 from bookings.models.sitters import MOST_IN_A_SITTING
-from bookings.refusals import Refusal
 from bookings.views.diary import read_day
-from studio.access import EVERY_ROLE, allow
+from studio.access import allow
 
 CLOCK = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]")
 
@@ -66,54 +58,3 @@ def _with_one_more(data: QueryDict) -> SittingForm:
     form = SittingForm(with_one_more(data, MOST_IN_A_SITTING))
     form.leave_unjudged()
     return form
-
-
-@allow(*EVERY_ROLE)
-def sitting(request: HttpRequest, number: str) -> HttpResponse:
-    return _page(request, _found(number))
-
-
-@allow("front_desk", "photographer", "owner")
-@require_POST
-def change_stage(request: HttpRequest, number: str) -> HttpResponse:
-    row, form = _found(number), StageForm(request.POST)
-    if not form.is_valid():
-        return _page(request, row, wrong=_("Choose one of the steps."), note=request.POST.get("note", ""))
-    try:
-        row = sittings.change_stage(by=request.member, sitting=row, **form.cleaned_data)  # type: ignore[attr-defined]
-    except Refusal as refusal:
-        return _page(request, _found(number), wrong=str(refusal), note=form.cleaned_data["note"])
-    messages.success(request, stages.sentence(row))
-    return redirect("sitting", number)
-
-
-def _found(number: str) -> Sitting:
-    return get_object_or_404(Sitting.objects.with_people(), number=number)
-
-
-def _page(request: HttpRequest, row: Sitting, *, wrong: str = "", note: str = "") -> HttpResponse:
-    member = request.member  # type: ignore[attr-defined]
-    moves = [
-        {"to": stage.value, "label": stage.label, "needs_note": stages.needs_a_note(row.stage, stage)}
-        for stage in stages.FOLLOWS[row.stage]
-    ]
-    panels = [import_string(path)(request, row) for path in settings.SITTING_PANELS]
-    return render(
-        request,
-        "bookings/sitting.html",
-        {
-            "sitting": row,
-            "stage": stages.sentence(row),
-            "moves": moves if member.has_role("front_desk", "photographer", "owner") else [],
-            "wrong": wrong,
-            "note": note,
-            "sitters": row.sitters.with_what_is_known(),
-            "history": sorted(
-                [*row.stage_changes.select_related("by"), *row.changes.select_related("by")], key=lambda one: one.at
-            ),
-            "may_change": may_book(member) and row.stage in stages.CHANGEABLE,
-            "may_read_notes": may_read_notes(member, row),
-            "may_add_notes": may_add_notes(member),
-            "panels": [panel for panel in panels if panel],
-        },
-    )

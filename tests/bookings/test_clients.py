@@ -23,6 +23,8 @@ KIND = {
     "orientation": "upright",
     "active": "on",
     "version": 0,
+    "prices-TOTAL_FORMS": 0,
+    "prices-INITIAL_FORMS": 0,
 }
 
 

@@ -1,0 +1,105 @@
+"""A step of a sitting, its hold and its money as forms. Belongs here: what each asks on the sitting's page. Not here:
+doing it (`bookings.actions`)."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+from django.forms.utils import from_current_timezone
+from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
+
+from bookings.accounts import Account
+from bookings.models import Hold, Payment, Stage
+from studio.models.kit import plain_label
+
+VERSION = {"min_value": 0, "max_value": 2**31}
+
+
+def note_field(**kwargs: Any) -> forms.CharField:
+    return forms.CharField(label=_("Note"), max_length=400, required=False, validators=[plain_label], **kwargs)
+
+
+class MoneyField(forms.DecimalField):
+    """An amount as a person writes it, with a point or a comma."""
+
+    widget = forms.TextInput(attrs={"inputmode": "decimal"})
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(max_digits=12, decimal_places=3, **kwargs)
+        self.error_messages["invalid"] = _("Give an amount in figures, as 45 or 45.50.")
+
+    def widget_attrs(self, widget: forms.Widget) -> dict[str, Any]:
+        return {}
+
+    def to_python(self, value: Any) -> Decimal | None:
+        return super().to_python(value.strip().replace(",", ".") if isinstance(value, str) else value)
+
+
+class StepForm(forms.Form):
+    """A step as the page shows it; `seen` is the version it was shown at."""
+
+    to = forms.ChoiceField(choices=Stage.choices)
+    seen = forms.IntegerField(**VERSION)
+    note = forms.CharField(max_length=400, required=False)
+    agreed_fee = MoneyField(required=False)
+    trust_until = forms.DateField(required=False)
+    waive_deposit = forms.BooleanField(required=False)
+
+    def values(self) -> dict[str, Any]:
+        """What was typed, for a page that shows it again."""
+        return {name: self.data.get(name, "") for name in self.fields}
+
+
+class HoldForm(forms.Form):
+    """Until when a time is kept."""
+
+    hold_day = forms.DateField(label=_("Hold it until"), widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
+    hold_time = forms.TimeField(label=_("at"), widget=forms.TimeInput({"type": "time"}, format="%H:%M"))
+    hold_note = note_field()
+    seen = forms.IntegerField(widget=forms.HiddenInput, **VERSION)
+
+    def __init__(self, hold: Hold, data: Any = None) -> None:
+        end = timezone.localtime(hold.expires_at)
+        kept = {"hold_day": end.date(), "hold_time": end.strftime("%H:%M"), "hold_note": hold.note}
+        super().__init__(data, initial=kept | {"seen": hold.sitting.version})
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        if cleaned.get("hold_day") and cleaned.get("hold_time") is not None:
+            try:
+                end = from_current_timezone(datetime.combine(cleaned["hold_day"], cleaned["hold_time"]))
+                cleaned["expires_at"] = timezone.localtime(end, timezone.get_default_timezone())
+            except (forms.ValidationError, OverflowError):
+                self.add_error("hold_time", _("The clocks are changed in that hour. Choose another."))
+        return cleaned
+
+
+class PaymentForm(forms.Form):
+    """Money taken, or given back; on a fresh page what is most likely asked for."""
+
+    kind = forms.ChoiceField(label=_("For"), choices=Payment.Kind.choices)
+    amount = MoneyField(label=_("Amount"))
+    method = forms.ChoiceField(label=_("How"), choices=Payment.Method.choices)
+    paid_note = note_field()
+
+    def __init__(self, account: Account, data: Any = None) -> None:
+        super().__init__(data, initial=_likely(account))
+
+
+def _likely(account: Account) -> dict[str, Any]:
+    if account.deposit_missing:
+        return {"kind": Payment.Kind.DEPOSIT, "amount": _typed(account.deposit_missing)}
+    if account.to_give_back:
+        return {"kind": Payment.Kind.REFUND, "amount": _typed(account.to_give_back)}
+    return {"kind": Payment.Kind.BALANCE, "amount": _typed(account.balance) if account.balance else ""}
+
+
+def _typed(amount: Decimal) -> str:
+    """Without zeros nobody writes: 45, 45.50, 0.125."""
+    plain = f"{amount.normalize():f}"
+    point = plain.find(".")
+    return plain + "0" if point >= 0 and len(plain) - point == 2 else plain

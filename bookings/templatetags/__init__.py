@@ -1,0 +1,1 @@
+"""Words for templates of the bookings. Belongs here: nothing; the tags are in its modules."""

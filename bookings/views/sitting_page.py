@@ -1,0 +1,120 @@
+"""One sitting's page. Belongs here: putting together what it says, and moving the sitting on. Not here: entering money
+(`money`), the end of a hold (`holds`), changing time or people (`changes`)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.conf import settings
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.module_loading import import_string
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_POST
+
+from bookings import accounts, stages
+from bookings.access import may_add_notes, may_book, may_read_notes
+from bookings.actions import sittings
+from bookings.forms.steps import HoldForm, PaymentForm, StepForm
+from bookings.late import Late, late_options
+from bookings.models import Sitting, Stage
+from bookings.refusals import FeeNeedsNote, FeeToAgree, Refusal
+from studio import clock
+from studio.access import EVERY_ROLE, allow, member_of
+from studio.models import Member, Role
+
+STEPS = (Role.FRONT_DESK, Role.PHOTOGRAPHER, Role.OWNER)
+MONEY = (Role.FRONT_DESK, Role.OWNER)
+
+
+@allow(*EVERY_ROLE)
+def sitting(request: HttpRequest, number: str) -> HttpResponse:
+    return page(request, found(number))
+
+
+@allow("front_desk", "photographer", "owner")
+@require_POST
+def change_stage(request: HttpRequest, number: str) -> HttpResponse:
+    row, form = found(number), StepForm(request.POST)
+    if not form.is_valid():
+        wrong = _("Choose one of the steps.")
+        if {"agreed_fee", "trust_until"} & form.errors.keys() and not {"to", "seen"} & form.errors.keys():
+            wrong = " ".join(message for messages in form.errors.values() for message in messages)
+        return page(request, row, wrong=wrong, typed=form.values())
+    try:
+        row = sittings.change_stage(by=request.member, sitting=row, **form.cleaned_data)  # type: ignore[attr-defined]
+    except Refusal as refusal:
+        typed = form.values()
+        if isinstance(refusal, FeeToAgree | FeeNeedsNote) and not typed["agreed_fee"]:
+            typed["agreed_fee"] = f"{refusal.fee.normalize():f}"
+        return page(request, found(number), wrong=str(refusal), typed=typed)
+    messages.success(request, stages.sentence(row))
+    return redirect("sitting", number)
+
+
+def found(number: str) -> Sitting:
+    return get_object_or_404(Sitting.objects.with_people(), number=number)
+
+
+def page(
+    request: HttpRequest,
+    row: Sitting,
+    *,
+    wrong: str = "",
+    typed: dict[str, Any] | None = None,
+    status: int = 200,
+    **forms: Any,
+) -> HttpResponse:
+    """The page, with `wrong` at its steps, or with one of its other forms as it was sent."""
+    member = member_of(request)
+    assert member is not None  # `allow` saw to it
+    now = clock.now()
+    account = accounts.of(row)
+    panels = [import_string(path)(request, row) for path in settings.SITTING_PANELS]
+    said = {
+        "sitting": row,
+        "stage": stages.sentence(row),
+        "wrong": wrong,
+        "typed": typed or {},
+        "sitters": row.sitters.with_what_is_known(),
+        "history": sorted(
+            [*row.stage_changes.select_related("by"), *row.changes.select_related("by")], key=lambda one: one.at
+        ),
+        "may_change": may_book(member) and row.stage in stages.CHANGEABLE,
+        "may_read_notes": may_read_notes(member, row),
+        "may_add_notes": may_add_notes(member),
+        "panels": [panel for panel in panels if panel],
+        "account": account,
+        "may_take_money": member.has_role(*MONEY),
+        "payment": PaymentForm(account),
+        "deposit": accounts.deposit_of(account, clock.today()),
+    }
+    late = late_options(row, now)
+    return render(
+        request, "bookings/sitting.html", said | _steps(row, member, account, late) | forms, status=status
+    )
+
+
+def _steps(row: Sitting, member: Member, account: accounts.Account, late: Late | None) -> dict[str, Any]:
+    """What may be done with it now, and what that costs."""
+    if not member.has_role(*STEPS):
+        return {"moves": []}
+    follows = [stage for stage in stages.FOLLOWS[row.stage] if stage != Stage.NO_SHOW or late is None]
+    now = clock.now()
+    hold = getattr(row, "hold", None) if row.stage == Stage.HELD else None
+    waits = hold is not None and hold.waits
+    missing = account.deposit_missing if row.stage == Stage.HELD and not waits else None
+    return {
+        "moves": [
+            {"to": stage.value, "label": stage.label, "needs_note": stages.needs_a_note(row.stage, stage)}
+            for stage in follows
+            if not (waits and stage == Stage.CONFIRMED)
+        ],
+        "late": late,
+        "hold": HoldForm(hold) if hold is not None and may_book(member) else None,
+        "cancel_fee": accounts.fee_to_cancel(row, now) if Stage.CANCELLED in follows else None,
+        "move_fee": accounts.fee_to_move(row, now),
+        "deposit_missing": missing,
+        "may_waive": member.has_role(Role.OWNER),
+    }
