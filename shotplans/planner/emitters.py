@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -225,14 +225,14 @@ def emitters(
     `heads`, `modifiers`, `adapters` narrow the kit to what is still free; the first of equal things is taken.
     """
     known = {(c.head, c.modifier): c for c in corrections}
-    shapers = [(m, _spec(m)) for m in (kit.modifiers if modifiers is None else modifiers)]
+    shapers = [(m, spec(m)) for m in (kit.modifiers if modifiers is None else modifiers)]
     rings = list(kit.adapters if adapters is None else adapters)
     found: list[Emitter] = []
     seen: set[tuple[object, ...]] = set()
     for head in kit.heads if heads is None else heads:
         if (head.light == "steady") != steady:
             continue
-        spec, bare = _spec(head), _bare_1m(head)
+        made_like, bare = spec(head), _bare_1m(head)
         for modifier, shape in shapers:
             ring = None
             if not any_heat and too_hot(head, modifier):
@@ -243,7 +243,7 @@ def emitters(
                     continue
             correction = known.get((head.id, modifier.id))
             same = (
-                spec,
+                made_like,
                 shape,
                 ring is None,
                 (correction.offset_stops, correction.standard_error_stops) if correction else None,
@@ -260,7 +260,9 @@ def too_hot(head: owned.Head, modifier: owned.Modifier) -> bool:
     return head.light == "steady" and limit is not None and float(head.watts or 0.0) > limit
 
 
-def _spec(thing: owned.Head | owned.Modifier) -> str:
+@lru_cache(maxsize=4096)
+def spec(thing: owned.Head | owned.Modifier) -> str:
+    """Everything of a piece but its name: two with one spec do the same."""
     return thing.model_dump_json(exclude={"id", "label"})
 
 

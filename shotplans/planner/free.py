@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from shotplans.planner import kit as owned
-from shotplans.planner.emitters import Emitter, emitters
+from shotplans.planner.emitters import Emitter, emitters, spec
 from shotplans.planner.plan import Block, Flag, Light
 from shotplans.planner.request import Request
 
@@ -74,6 +74,11 @@ class Free:
             panels=tuple(x for x in self.panels if x.id != panel),
             flags=tuple(x for x in self.flags if x.id != flag),
         )
+
+    def only(self, modifiers: set[str]) -> Free:
+        """The kit with no other modifiers than these and those that do the same."""
+        wanted = {spec(x) for x in self.modifiers if x.id in modifiers}
+        return replace(self, modifiers=tuple(x for x in self.modifiers if spec(x) in wanted))
 
     def emitters(self, steady: bool, any_heat: bool = False) -> list[Emitter]:
         """Every pair that can still be put together."""

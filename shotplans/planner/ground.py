@@ -30,6 +30,7 @@ NARROW_TASTE = 0.02  # of two that do as well, the narrower is hung sooner
 GOOD_ENOUGH_L = 1.5
 DARK_MOST_L = 30.0  # a ground wanted no lighter than this is to stay dark
 LIT_COST = 0.6  # a light for the ground, against a metre of distance costing half
+ACROSS = 5  # points looked at across the ground
 
 
 @dataclass(frozen=True)
@@ -67,7 +68,7 @@ def seen_points(scene: Scene, item: owned.Background, distance_m: float) -> F:
     half = 0.45 * min(width, item.width_m)
     bottom, top = max(0.05, low), max(0.3, min(high, item.height_m or high))
     ys = np.linspace(bottom + 0.05 * (top - bottom), top - 0.05 * (top - bottom), 3)
-    return np.array([[x, y, -distance_m] for y in ys for x in half * np.linspace(-1, 1, 5)])
+    return np.array([[x, y, -distance_m] for y in ys for x in half * np.linspace(-1, 1, ACROSS)])
 
 
 def measure(

@@ -37,6 +37,7 @@ BIG_M, BIG_COST = 1.2, 0.3  # leave the big sources for people
 UNLIKE_COST = 0.1  # two alike are built and dialled sooner
 CLEAR_OF_SITTER_M = 0.7
 TRIES = 24
+LIKELY = 4  # modifiers that are paired where the kit holds more
 EVEN_STOPS, WHITE_EVEN_STOPS = 1.2, 0.3  # over the ground seen: common practice, a gentle fall is liked
 
 
@@ -143,7 +144,9 @@ def _one(task: Task, left: Free) -> list[Light]:
 
 def _two(task: Task, left: Free) -> list[Light]:
     """One from each side: two alike, and unlike ones where no two alike light it evenly."""
-    bench, pairs, shielded = _Bench(task), list(_pairs(left, task.steady)), _shielded(left, 2)
+    bench, shielded = _Bench(task), _shielded(left, 2)
+    likely = _likely(bench, one_each(left.emitters(task.steady)), shielded)
+    pairs = list(_pairs(left, task.steady, likely))
     tries = [t for a, b in pairs if _alike(a, b) for t in _tries(bench, a, b, shielded)]
     even = WHITE_EVEN_STOPS if task.wanted.low >= 95 else EVEN_STOPS
     if not tries or min(t.cost for t in tries) > even:
@@ -216,10 +219,44 @@ def _best(cost: F) -> list[int]:
     return [int(n) for n in np.argsort(cost, kind="stable")[:TRIES] if cost[n] < np.inf]
 
 
-def _pairs(left: Free, steady: bool) -> Iterator[tuple[Emitter, Emitter]]:
-    """Every two that can be put together at once, the strongest head for each modifier; nothing is used twice."""
-    for a in one_each(left.emitters(steady)):
-        for b in one_each(left.less(head=a.head.id, modifier=a.modifier.id, adapter=a.adapter).emitters(steady)):
+def _likely(bench: _Bench, emitters: Sequence[Emitter], shielded: bool) -> set[str]:
+    """The modifiers that would light the ground best with a twin of their own on the other side, and those like them.
+
+    A pair is no better than the worse of its two, so with many modifiers only the first few are paired.
+    """
+    if len(emitters) <= LIKELY:
+        return {e.modifier.id for e in emitters}
+    cost = {e.modifier.id: _twinned(bench, e, shielded) for e in emitters}
+    first = sorted(emitters, key=lambda e: (cost[e.modifier.id], e.modifier.id))[:LIKELY]
+    return {e.modifier.id for e in first} | {_nearest(e, emitters) for e in first}
+
+
+def _twinned(bench: _Bench, emitter: Emitter, shielded: bool) -> float:
+    """What the best place costs where the same light stands mirrored on the other side."""
+    one = bench.side(emitter, -1.0, BEYOND[0] * bench.width)
+    power = one.power(0.5 * bench.missing)
+    lit = one.got * 2.0 ** -power[:, None]
+    # the points run in rows across the ground, so the mirrored light falls on each row the other way round
+    mirrored = lit.reshape(len(lit), -1, ground.ACROSS)[..., ::-1].reshape(lit.shape)
+    cost = _spread(bench.have + lit + mirrored) + 2 * one.cost(power, bench.task.spill.setting, shielded)
+    return round(float(np.where(one.places.good & (one.mean > 0), cost, np.inf).min()), 9)
+
+
+def _nearest(emitter: Emitter, emitters: Sequence[Emitter]) -> str:
+    """The other modifier that is most like this one, which makes the pair that is built soonest."""
+    others = [e for e in emitters if e.modifier.id != emitter.modifier.id]
+
+    def unlike(e: Emitter) -> tuple[bool, float, str]:
+        return not _alike(emitter, e), abs(e.width_m - emitter.width_m), e.modifier.id
+
+    return min(others, key=unlike).modifier.id
+
+
+def _pairs(left: Free, steady: bool, likely: set[str]) -> Iterator[tuple[Emitter, Emitter]]:
+    """Every two of the likely modifiers, the strongest head for each; nothing is used twice."""
+    few = left.only(modifiers=likely)
+    for a in one_each(few.emitters(steady)):
+        for b in one_each(few.less(head=a.head.id, modifier=a.modifier.id, adapter=a.adapter).emitters(steady)):
             yield a, b
 
 
