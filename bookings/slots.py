@@ -103,3 +103,48 @@ def sitting_spans(starts_at: datetime, *, minutes: int, setup_minutes: int, stri
         whole=Span(start - timedelta(minutes=setup_minutes), end + timedelta(minutes=strike_minutes)),
         photographer=Span(start - timedelta(minutes=PHOTOGRAPHER_BEFORE_MINUTES), end),
     )
+
+
+@dataclass(frozen=True, order=True)
+class Starts:
+    """Every moment from `first` to `last`, both included, at which something could start."""
+
+    first: datetime
+    last: datetime
+
+
+@dataclass(frozen=True)
+class Need:
+    """One thing a sitting needs, from `before` its start to `after` it, and when it is free."""
+
+    before: timedelta
+    after: timedelta
+    free: Sequence[Span]
+
+    @property
+    def starts(self) -> list[Starts]:
+        """When a sitting could start if it needed nothing else."""
+        found = ((span.starts_at + self.before, span.ends_at - self.after) for span in merged(self.free))
+        return [Starts(first, last) for first, last in found if first <= last]
+
+
+def common(one: Sequence[Starts], other: Sequence[Starts]) -> list[Starts]:
+    """The moments in both, each in order."""
+    found, here, there = [], 0, 0
+    while here < len(one) and there < len(other):
+        first, last = max(one[here].first, other[there].first), min(one[here].last, other[there].last)
+        if first <= last:
+            found.append(Starts(first, last))
+        if one[here].last < other[there].last:
+            here += 1
+        else:
+            there += 1
+    return found
+
+
+def starts(needs: Sequence[Need]) -> list[Starts]:
+    """When a sitting could start with everything it needs, in order."""
+    found = needs[0].starts
+    for need in needs[1:]:
+        found = common(found, need.starts)
+    return found

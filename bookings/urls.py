@@ -2,10 +2,13 @@
 
 from django.urls import path
 
-from bookings.views import changes, clients, comfort, diary, holds, money, sitting_page, sittings, terms
+from bookings.views import changes, clients, comfort, diary, find, gaps, holds, money, moves, sitting_page, sittings, terms
 
 urlpatterns = [
     path("diary/", diary.diary, name="diary"),
+    path("diary/week/", diary.week, name="week"),
+    path("diary/gaps/", gaps.gaps, name="gaps"),
+    path("diary/move/", moves.move_sitting, name="move_sitting"),
     path("sittings/new/", sittings.new_sitting, name="new_sitting"),
     path("sittings/<slug:number>/", sitting_page.sitting, name="sitting"),
     path("sittings/<slug:number>/change/", changes.change_sitting, name="change_sitting"),
@@ -17,6 +20,8 @@ urlpatterns = [
     path("holds/", holds.holds, name="holds"),
     path("sittings/<slug:number>/notes/<int:pk>/", comfort.notes, name="notes"),
     path("clients/", clients.clients, name="clients"),
+    path("clients/find/", find.find_client, name="find_client"),
+    path("clients/choices/", find.client_choices, name="client_choices"),
     path("clients/new/", clients.new_client, name="new_client"),
     path("clients/<int:pk>/", clients.client, name="client"),
     path("kinds/", clients.kinds, name="kinds"),

@@ -200,6 +200,7 @@ NAV = [
     ({"front_desk"}, _("Clients"), "clients"),
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
+    ({"owner"}, _("Hours"), "hours"),
     ({"owner"}, _("Kinds of sitting"), "kinds"),
     ({"owner", "photographer"}, _("Rules"), "rules"),
     ({"front_desk", "photographer", "assistant", "owner"}, _("Kit"), "kit"),

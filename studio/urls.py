@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from studio.views import door, house, kit, members, rooms
+from studio.views import door, hours, house, kit, members, rooms
 
 urlpatterns = [
     path("", door.home, name="home"),
@@ -18,6 +18,12 @@ urlpatterns = [
     path("studio/members/", members.members, name="members"),
     path("studio/members/new/", members.new_member, name="new_member"),
     path("studio/members/<int:pk>/", members.member, name="member"),
+    path("studio/hours/", hours.hours, name="hours"),
+    path("studio/hours/week/", hours.house_week, name="house_week"),
+    path("studio/hours/week/<int:pk>/", hours.member_week, name="member_week"),
+    path("studio/hours/week/<int:pk>/as-the-house/", hours.as_the_house, name="as_the_house"),
+    path("studio/hours/off/new/", hours.new_days_off, name="new_days_off"),
+    path("studio/hours/off/<int:pk>/", hours.days_off, name="days_off"),
     path("kit/", kit.kit, name="kit"),
     path("kit/<slug:code>/", kit.piece, name="piece"),
     path("kit/<slug:code>/edit/", kit.edit_piece, name="edit_piece"),

@@ -20,9 +20,9 @@ from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
 from studio.addresses import every_address
-from studio.models import Member, Room
+from studio.models import DaysOff, Member, Room
 from tests import cast
-from tests.bookings.making import make_house
+from tests.bookings.making import DAY, make_house
 
 EVERYBODY = frozenset(EVERY_ROLE)
 DESK, PHOTOGRAPHER, ASSISTANT, OWNER = (frozenset({role}) for role in EVERY_ROLE)
@@ -66,12 +66,21 @@ TABLE: dict[str, Line] = {
     "members": Line(OWNER),
     "new_member": Line(OWNER),
     "member": Line(OWNER, lambda world: {"pk": world.members["owner"].pk}),
+    "hours": Line(OWNER),
+    "house_week": Line(OWNER),
+    "member_week": Line(OWNER, lambda world: {"pk": world.members["assistant"].pk}),
+    "as_the_house": Line(OWNER, lambda world: {"pk": world.members["assistant"].pk}, post=True),
+    "new_days_off": Line(OWNER),
+    "days_off": Line(OWNER, lambda world: {"pk": DaysOff.objects.create(first_day=DAY, last_day=DAY).pk}),
     "kit": Line(EVERYBODY),
     "piece": Line(EVERYBODY, lambda world: {"code": "heads-1"}),
     "edit_piece": Line(OWNER, lambda world: {"code": "heads-1"}),
     "new_piece": Line(OWNER, lambda world: {"section": "heads"}),
     # bookings
     "diary": Line(EVERYBODY),
+    "week": Line(EVERYBODY),
+    "gaps": Line(DESK),
+    "move_sitting": Line(DESK, post=True),
     "new_sitting": Line(DESK),
     "sitting": Line(EVERYBODY, lambda world: world.of_sitting),
     "change_sitting": Line(DESK, lambda world: world.of_sitting),
@@ -83,6 +92,8 @@ TABLE: dict[str, Line] = {
     "holds": Line(DESK | OWNER),
     "notes": Line(EVERYBODY - OWNER, lambda world: world.of_sitting | {"pk": world.sitting.sitters.first().pk}),
     "clients": Line(DESK),
+    "find_client": Line(DESK, post=True),
+    "client_choices": Line(DESK, post=True),
     "new_client": Line(DESK),
     "client": Line(DESK, lambda world: {"pk": world.sitting.client_id}),
     "kinds": Line(OWNER),

@@ -1,33 +1,82 @@
-"""The diary. Belongs here: one day of the house on a page."""
+"""The diary. Belongs here: a day and a week of the house on a page. Not here: moving a sitting in it (`moves`), finding
+a free time (`gaps`)."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.translation import gettext_lazy as _
 
-from bookings import calendar
+from bookings import calendar, stages
 from bookings.access import may_book
+from bookings.calendar import Day, Lane
 from studio import clock
 from studio.access import EVERY_ROLE, allow, member_of
+
+BOTH, ROOMS, PEOPLE = "both", "rooms", "people"
+WORDS = {BOTH: _("Rooms and people"), ROOMS: _("Rooms"), PEOPLE: _("People")}
 
 
 @allow(*EVERY_ROLE)
 def diary(request: HttpRequest) -> HttpResponse:
-    on = read_day(request.GET.get("day", "")) or clock.today()
+    on, by = _on(request), _by(request, BOTH)
+    day = calendar.day(on, now=clock.now())
+    shown = {
+        "day": day,
+        "lanes": _lanes(day, by),
+        "before": on - timedelta(days=1),
+        "after": on + timedelta(days=1),
+        "choices": [(name, words, name == by) for name, words in WORDS.items()],
+    }
+    return _page(request, "bookings/diary.html", by, shown)
+
+
+@allow(*EVERY_ROLE)
+def week(request: HttpRequest) -> HttpResponse:
+    on, by = _on(request), _by(request, ROOMS)
+    days = calendar.week(on, now=clock.now())
+    only = next((lane for lane in days[0].lanes if lane.key == request.GET.get("only")), None)
+    choices = [(name, WORDS[name], name == by and only is None) for name in (ROOMS, PEOPLE)]
+    shown = {
+        "days": [(day, _lanes(day, by, only)) for day in days],
+        "week": days[0].date.isocalendar().week,
+        "on": on,
+        "only": only,
+        "before": on - timedelta(days=7),
+        "after": on + timedelta(days=7),
+        "choices": choices,
+    }
+    return _page(request, "bookings/week.html", by, shown)
+
+
+def _page(request: HttpRequest, template: str, by: str, shown: dict[str, Any]) -> HttpResponse:
     member = member_of(request)
-    return render(
-        request,
-        "bookings/diary.html",
-        {
-            "day": calendar.day(on, now=clock.now()),
-            "before": on - timedelta(days=1),
-            "after": on + timedelta(days=1),
-            "today": clock.today(),
-            "may_book": member is not None and may_book(member),
-        },
-    )
+    own = {
+        "by": by,
+        "today": clock.today(),
+        "may_book": member is not None and may_book(member),
+        "changeable": stages.CHANGEABLE,
+    }
+    return render(request, template, own | shown)
+
+
+def _lanes(day: Day, by: str, only: Lane | None = None) -> Sequence[Lane]:
+    if only is not None:
+        return [lane for lane in day.lanes if lane.key == only.key]
+    return {BOTH: day.lanes, ROOMS: day.rooms, PEOPLE: day.people}[by]
+
+
+def _on(request: HttpRequest) -> date:
+    return read_day(request.GET.get("day", "")) or clock.today()
+
+
+def _by(request: HttpRequest, usual: str) -> str:
+    by = request.GET.get("by", usual)
+    return by if by in WORDS and (by != BOTH or usual == BOTH) else usual
 
 
 def read_day(text: str) -> date | None:

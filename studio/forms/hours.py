@@ -1,0 +1,116 @@
+"""Opening hours, working hours and days off as forms. Belongs here: how they are asked. Not here: what a sitting makes of
+them (the app above)."""
+
+from __future__ import annotations
+
+from datetime import time
+from typing import Any
+
+from crispy_forms.layout import Div, Layout
+from django import forms
+from django.db import transaction
+from django.utils.translation import gettext_lazy as _
+
+from studio.forms.versioned import VersionedForm
+from studio.models import DaysOff, Member, Week, WeekDay, Weekday
+from studio.models.hours import USUAL
+
+MIDNIGHT = time()
+
+
+def _clock(label: Any) -> forms.TimeField:
+    return forms.TimeField(label=label, required=False, widget=forms.TimeInput({"type": "time"}, format="%H:%M"))
+
+
+class WeekForm(VersionedForm):
+    """A week by its seven days, saved under the week's version. A day with neither time is free."""
+
+    class Meta:
+        model = Week
+        fields = ()
+
+    def __init__(self, week: Week, house: Week | None, data: Any = None) -> None:
+        super().__init__(data, instance=week)
+        hours = week.hours if week.pk else house.hours if house else USUAL
+        rows = []
+        for weekday in Weekday:
+            names = (f"from_{weekday}", f"to_{weekday}")
+            for name, words, at in zip(names, (_("from"), _("to")), hours.get(weekday, (None, None)), strict=True):
+                self.fields[name] = _clock(_("%(day)s, %(end)s") % {"day": weekday.label, "end": words})
+                self.fields[name].initial = at
+            rows.append(Div(*names, css_class="row-of-fields hours-of-day"))
+        self.helper.layout = Layout("version", *rows)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        for weekday in Weekday:
+            names = (f"from_{weekday}", f"to_{weekday}")
+            start, end = (cleaned.get(name) for name in names)
+            if any(name in self.errors for name in names):
+                continue
+            if (start is None) != (end is None):
+                missing = names[start is not None]
+                self.add_error(missing, _("Give both times, or neither on a day that is free."))
+            elif start is not None and end != MIDNIGHT and end <= start:
+                self.add_error(names[1], _("This is not after the beginning. Midnight is 00:00."))
+        return cleaned
+
+    def write(self) -> None:
+        super().write()
+        self.instance.days.all().delete()
+        WeekDay.objects.bulk_create(
+            WeekDay(week=self.instance, weekday=weekday, from_time=start, to_time=self.cleaned_data[f"to_{weekday}"])
+            for weekday in Weekday
+            if (start := self.cleaned_data[f"from_{weekday}"]) is not None
+        )
+
+    def kept_values(self, row: Any) -> dict[str, Any]:
+        return {
+            name: at
+            for weekday in Weekday
+            for name, at in zip(
+                (f"from_{weekday}", f"to_{weekday}"), row.hours.get(weekday, (None, None)), strict=True
+            )
+        }
+
+
+class DaysOffForm(VersionedForm):
+    class Meta:
+        model = DaysOff
+        fields = ("member", "first_day", "last_day", "words")
+        widgets = {  # noqa: RUF012  (Django's own shape)
+            "first_day": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+            "last_day": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        }
+        help_texts = {  # noqa: RUF012
+            "words": _("Read by everybody in the diary: \"summer closing\", \"away\". No word about health."),
+        }
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["member"].queryset = Member.objects.active()
+        self.fields["member"].empty_label = _("the whole house is closed")
+        self.fields["words"].required = False
+
+    def clean_first_day(self) -> Any:
+        return self._within("first_day")
+
+    def clean_last_day(self) -> Any:
+        return self._within("last_day")
+
+    def _within(self, name: str) -> Any:
+        day = self.cleaned_data[name]
+        if not 2000 <= day.year <= 2100:
+            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
+        return day
+
+    @transaction.atomic
+    def remove(self) -> bool:
+        """Take the row out if it is still as it was opened; false when somebody else was faster."""
+        seen = self.data.get("version", "")
+        kept = DaysOff.objects.select_for_update().filter(pk=self.instance.pk).first()
+        if kept is not None and str(kept.version) == seen:
+            kept.delete()
+            return True
+        self.full_clean()
+        return False
