@@ -2,7 +2,20 @@
 
 from django.urls import path
 
-from bookings.views import changes, clients, comfort, diary, find, gaps, holds, money, moves, sitting_page, sittings, terms
+from bookings.views import (
+    changes,
+    clients,
+    comfort,
+    diary,
+    find,
+    gaps,
+    holds,
+    money,
+    moves,
+    sitting_page,
+    sittings,
+    terms,
+)
 
 urlpatterns = [
     path("diary/", diary.diary, name="diary"),

@@ -1,5 +1,5 @@
-"""Opening hours, working hours and days off as forms. Belongs here: how they are asked. Not here: what a sitting makes of
-them (the app above)."""
+"""Opening hours, working hours and days off as forms. Belongs here: how they are asked. Not here: what a sitting makes
+of them (the app above)."""
 
 from __future__ import annotations
 
