@@ -5,10 +5,13 @@ from __future__ import annotations
 
 import unicodedata
 
-# Letters that Unicode does not take apart, as people without them on their keys write them.
+# Letters that Unicode does not take apart, as people without them on their keys write them; the dotless i and the
+# curled apostrophes by number, for they look like what they stand for.
 _PLAIN = str.maketrans(
-    {"ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i", "ħ": "h", "’": "'", "ʼ": "'"}
+    {"ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ħ": "h"}
+    | {"\u0131": "i", "\u2019": "'", "\u02bc": "'"}
 )
+_UNSEEN = {"Cc", "Cf", "Cs"}
 _OF_NUMBERS = frozenset("+-/.() ")
 # The shortest numbers a country dials have seven digits (value from memory): so many are compared from behind, for
 # what stands before them may be a zero or the code of a country.
@@ -18,8 +21,12 @@ SAME_DIGITS = 7
 def fold(text: str) -> str:
     """Lower case, without accents, points and whatever is not seen, words one blank apart."""
     apart = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
-    kept = (letter for letter in apart if not unicodedata.combining(letter) and unicodedata.category(letter) != "Cf")
-    return " ".join("".join(kept).translate(_PLAIN).split())
+    kept = "".join(letter for letter in apart if letter.isspace() or not _left_out(letter))
+    return " ".join(kept.translate(_PLAIN).split())
+
+
+def _left_out(letter: str) -> bool:
+    return bool(unicodedata.combining(letter)) or unicodedata.category(letter) in _UNSEEN
 
 
 def digits(text: str) -> str:
@@ -39,5 +46,13 @@ def number_key(text: str) -> str:
 
 
 def searched(name: str, email: str, phone: str) -> str:
-    """One line a client is found by: every word of it begins after a blank, the number is one word."""
-    return f" {fold(name)} {fold(email)} {digits(phone)}"
+    """One text a client is found by, a line each: every word begins after a blank, the number is one word."""
+    return f"{name_line(name)}{email_line(email)} {digits(phone)}"
+
+
+def name_line(name: str) -> str:
+    return f" {fold(name)} \n"
+
+
+def email_line(email: str) -> str:
+    return f" {fold(email)} \n"

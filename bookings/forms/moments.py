@@ -3,6 +3,7 @@ in the same way. Not here: what else each asks."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime, time
 from typing import Any
 
@@ -13,12 +14,13 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models import ResourceKind, Sitting
-from bookings.refusals import NotInUse, Refusal, SamePerson, Taken
+from bookings.objections import Objection
+from bookings.refusals import NotInUse, Objected, Refusal, SamePerson, Taken
 
 
 class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
-    """`starts_at` of what was cleaned is the day and time in the zone in force; `offer` may hold a start that would
-    do where one is refused."""
+    """`starts_at` of what was cleaned is the day and time in the zone in force. Where that is refused, `offer` may hold
+    a start that would do, `taken_by` the sitting one can wait behind, and `objections` what can be set aside."""
 
     day = forms.DateField(label=_("Day"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"))
     time = forms.TimeField(
@@ -27,6 +29,8 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
         help_text=_("When the sitter is expected; the set-up lies before it."),
     )
     offer: datetime | None = None
+    taken_by: Sitting | None = None
+    objections: Sequence[Objection] = ()
 
     class Meta:
         model = Sitting
@@ -54,9 +58,17 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
             return None
 
     def refuse(self, refusal: Refusal) -> None:
-        """The sentence beside the field it is about."""
+        """The sentence beside the field it is about; what can be set aside is left for the page to show with ticks."""
+        if isinstance(refusal, Objected):
+            self.objections = refusal.objections
         self.add_error(self._field_of(refusal), str(refusal))
-        self.offer = refusal.next_start if isinstance(refusal, Taken) else None
+        if isinstance(refusal, Taken):
+            self.offer, self.taken_by = refusal.next_start, refusal.held_by.sitting
+
+    @property
+    def acknowledged(self) -> list[str]:
+        """Codes of the objections that were ticked."""
+        return self.data.getlist("acknowledged") if isinstance(self.data, QueryDict) else []
 
     def _field_of(self, refusal: Refusal) -> str | None:
         if isinstance(refusal, SamePerson):
@@ -67,6 +79,14 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
             return "room"
         is_photographer = refusal.resource.id == self.cleaned_data["photographer"].pk
         return "photographer" if is_photographer else "assistant"
+
+
+def leave_long_text_to_the_sentence(form: forms.BaseForm) -> None:
+    """A browser would cut a long text without a word; the form says instead how long it may be."""
+    for field in form.fields.values():
+        field.widget.attrs.pop("maxlength", None)
+        if type(field) is forms.CharField:
+            field.widget.attrs["dir"] = "auto"
 
 
 def moved(data: QueryDict) -> QueryDict:

@@ -1,21 +1,30 @@
 """The people of a new sitting as a form. Belongs here: one row a person with notes and wishes folded into it, and
-rows added with or without a script. Not here: keeping them (`bookings.actions.sittings`)."""
+rows made of one line. Not here: taking the line apart (`bookings.people_line`), keeping people
+(`bookings.actions.sittings`)."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from django import forms
 from django.forms.utils import ErrorDict, ErrorList
+from django.http import QueryDict
+from django.utils.translation import gettext, pgettext
 from django.utils.translation import gettext_lazy as _
 
+from bookings import people_line
 from bookings.actions.comfort import said
 from bookings.actions.sittings import SitterInput
 from bookings.forms.comfort import NotesFields, WishFormSet, wishes_of
+from bookings.forms.moments import leave_long_text_to_the_sentence
 from bookings.models import Notes, Sitter
-from bookings.models.sitters import MOST_IN_A_SITTING
+from bookings.models.sitters import MOST_IN_A_SITTING, Posture
 
-AT_ONCE = 2  # empty rows on a fresh page
+AT_ONCE = 1  # empty rows on a fresh page
+SEEN_AT_ONCE = ("label", "age_years", "posture")  # the others lie folded
+LINE = "people_line"
+NOTHING_SAID = {"", "unknown"}
 
 
 class PersonForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -23,7 +32,7 @@ class PersonForm(forms.ModelForm):  # type: ignore[type-arg]
 
     class Meta:
         model = Sitter
-        fields = ("label", "age_years", "height_cm", "posture", "household", "relation", "central", "keep_with")
+        fields = ("label", "age_years", "posture", "height_cm", "household", "relation", "central", "keep_with")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -33,6 +42,19 @@ class PersonForm(forms.ModelForm):  # type: ignore[type-arg]
         self.fields["label"].error_messages["required"] = _("Give this person a short name, or empty the row.")
         posture = self.fields["posture"]
         posture.choices = [("", _("not asked")), *[choice for choice in posture.choices if choice[0] != ""]]
+        leave_long_text_to_the_sentence(self)
+
+    @property
+    def seen_at_once(self) -> list[forms.BoundField]:
+        return [self[name] for name in SEEN_AT_ONCE]
+
+    @property
+    def folded(self) -> list[forms.BoundField]:
+        return [self[name] for name in self.Meta.fields if name not in SEEN_AT_ONCE]
+
+    @property
+    def is_wrong_in_the_fold(self) -> bool:
+        return self.is_bound and any(field.errors for field in self.folded)
 
     def has_changed(self) -> bool:
         return super().has_changed() or self.says_more()
@@ -101,3 +123,60 @@ PeopleFormSet = forms.formset_factory(
     absolute_max=MOST_IN_A_SITTING + 1,
     validate_max=True,
 )
+
+
+def with_the_line(data: QueryDict) -> QueryDict:
+    """The form as sent, with the people of its line in rows of their own and the line empty again. Where they would be
+    too many for one sitting it stays as it was: the form then says so beside the line."""
+    line, total = data.get(LINE, ""), data.get("people-TOTAL_FORMS", "")
+    if not line.strip() or not (total.isascii() and total.isdecimal() and len(total) < 4):
+        return data
+    rows = range(min(int(total), MOST_IN_A_SITTING))
+    empty = [number for number in rows if _is_empty(data, number)]
+    taken = {data.get(f"people-{number}-label", "") for number in rows}
+    found = people_line.people(line, words(), taken=taken, most=MOST_IN_A_SITTING)
+    if not found or len(rows) - len(empty) + len(found) > MOST_IN_A_SITTING:
+        return data
+    copy = data.copy()
+    places: Iterator[int] = iter([*empty, *range(len(rows), MOST_IN_A_SITTING)])
+    for person in found:
+        number = next(places)
+        copy[f"people-{number}-label"] = person.label
+        copy[f"people-{number}-age_years"] = person.age
+        copy[f"people-{number}-posture"] = person.posture
+        copy["people-TOTAL_FORMS"] = str(max(int(copy["people-TOTAL_FORMS"]), number + 1))
+    copy[LINE] = ""
+    return copy
+
+
+def _is_empty(data: QueryDict, number: int) -> bool:
+    start = f"people-{number}-"
+    return all(value in NOTHING_SAID for name, value in data.items() if name.startswith(start) and "_FORMS" not in name)
+
+
+def words() -> people_line.Words:
+    """How the line's words are said in the language of the page, several ways parted by a bar."""
+    return people_line.Words(
+        joined=_ways(pgettext("between two people", "and|&|+")),
+        years=_ways(gettext("years old|year old|years|year|yrs")),
+        months=_ways(gettext("months old|month old|months|month")),
+        aged=_ways(gettext("aged|age")),
+        in_all=_ways(gettext("people|persons|sitters|in all")),
+        counted={
+            gettext("Person"): _ways(gettext("more people|other people|more|others")),
+            gettext("Adult"): _ways(gettext("adults|adult|grown-ups")),
+            gettext("Child"): _ways(gettext("children|child|kids")),
+        },
+        unnamed=gettext("Person"),
+        postures={
+            Posture.LAP: _ways(gettext("on a lap|on her lap|on his lap|on the lap|on lap|lap")),
+            Posture.WHEELCHAIR: _ways(gettext("in a wheelchair|wheelchair")),
+            Posture.FLOOR: _ways(gettext("on the floor|floor")),
+            Posture.SEATED: _ways(gettext("seated|sitting|sits")),
+            Posture.STANDING: _ways(gettext("standing|stands")),
+        },
+    )
+
+
+def _ways(text: str) -> tuple[str, ...]:
+    return tuple(way for way in text.split("|") if way)

@@ -1,20 +1,20 @@
-"""A new sitting as one form. Belongs here: what is asked and in which order, what the kind fills in, and where a refusal
-is shown. Not here: booking (`bookings.actions.sittings`)."""
+"""A new sitting as one form. Belongs here: what is asked and in which order, and where a refusal is shown. Not here:
+what the kind fills in (`kind_choice`), the people (`people`), booking (`bookings.actions.sittings`)."""
 
 from __future__ import annotations
 
-import json
-from functools import cached_property
 from typing import Any
 
 from crispy_forms.layout import HTML, Div, Fieldset, Layout
 from django import forms
 from django.forms.utils import ErrorDict
+from django.utils.functional import cached_property
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
-from bookings import find, questions, wording
+from bookings import find, wording
 from bookings.actions import sittings
+from bookings.forms.kind_choice import TIMES, KindSelect, kind_says
 from bookings.forms.moments import MomentForm, leave_long_text_to_the_sentence
 from bookings.forms.people import LINE, PeopleFormSet
 from bookings.models import Client, Kind, Sitting
@@ -24,41 +24,7 @@ from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
 from studio.models.kit import plain_label
 
-TIMES = ("minutes", "setup_minutes", "strike_minutes")
-OF_CLIENT = ("new_name", "new_phone", "new_email", "new_is_company")
 BOOKED = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm", "starts_at")
-
-
-def kind_says(kind: Kind) -> str:
-    """What choosing that kind fills in, but for its fee, which depends on the day."""
-    parts = [
-        gettext("%(minutes)d minutes, set-up %(setup)d, strike %(strike)d.")
-        % {"minutes": kind.minutes, "setup": kind.setup_minutes, "strike": kind.strike_minutes}
-    ]
-    if kind.terms is not None:
-        parts.append(gettext("Terms: %(name)s.") % {"name": kind.terms.name})
-    asked = questions.worth_asking(kind)
-    if asked:
-        parts.append(gettext("Ask: %(questions)s.") % {"questions": "; ".join(asked)})
-    return " ".join(parts)
-
-
-class _KindSelect(forms.Select):
-    """Each kind carries its times, its fees and what to ask, so that the page's script can write them down."""
-
-    currency = ""
-
-    def create_option(self, name: str, value: Any, *args: Any, **kwargs: Any) -> dict[str, Any]:
-        option = super().create_option(name, value, *args, **kwargs)
-        kind = getattr(value, "instance", None)
-        if kind is not None:
-            fees = [
-                [price.from_day.isoformat(), gettext("Fee: %(fee)s.") % {"fee": wording.money(price.amount, self.currency)}]
-                for price in kind.prices.all()
-            ]
-            option["attrs"] |= {f"data-{field}": getattr(kind, field) for field in TIMES}
-            option["attrs"] |= {"data-says": kind_says(kind), "data-fees": json.dumps(fees)}
-        return option
 
 
 class SittingForm(MomentForm):
@@ -86,7 +52,7 @@ class SittingForm(MomentForm):
     class Meta:
         model = Sitting
         fields = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm")
-        widgets = {"kind": _KindSelect}  # noqa: RUF012  (Django's own shape)
+        widgets = {"kind": KindSelect}  # noqa: RUF012  (Django's own shape)
 
     def __init__(
         self,
@@ -109,6 +75,7 @@ class SittingForm(MomentForm):
         self.fields["purpose"].help_text = _("A wall over the sideboard, a company's web page, a gift.")
         self.fields["print_width_cm"].label = _("Width of the print, cm")
         leave_long_text_to_the_sentence(self)
+        self._begin_where_nothing_is_filled_in()
         self.fields["new_phone"].widget.attrs |= {"inputmode": "tel", "autocomplete": "off"}
         for name in ("new_name", "new_email", LINE, "purpose"):
             self.fields[name].widget.attrs["autocomplete"] = "off"
@@ -123,15 +90,126 @@ class SittingForm(MomentForm):
         )
 
     def _offer_what_is_there(self, currency: str) -> None:
-        """The lists to choose from; where there is one choice alone, it is made."""
-        self.fields["kind"].queryset = Kind.objects.filter(active=True).select_related("terms").prefetch_related("prices")
+        """The lists to choose from; where there is one room or photographer alone, it is that one."""
+        kinds = Kind.objects.filter(active=True).select_related("terms").prefetch_related("prices")
+        self.fields["kind"].queryset = kinds
         self.fields["kind"].widget.currency = currency
         self.fields["room"].queryset = Room.objects.filter(active=True)
         self.fields["photographer"].queryset = Member.objects.active().in_role(Role.PHOTOGRAPHER)
         self.fields["assistant"].queryset = Member.objects.active().in_role(Role.ASSISTANT)
         self.fields["assistant"].empty_label = _("nobody")
-        for name in ("kind", "room", "photographer"):
+        for name in ("room", "photographer"):
             if not self.is_bound and name not in self.initial:
                 choices = list(self.fields[name].queryset[:2])
                 if len(choices) == 1:
                     self.initial[name] = choices[0].pk
+
+    def _begin_where_nothing_is_filled_in(self) -> None:
+        begun = [name for name in ("new_name", "kind", LINE) if not self.is_bound and not self.initial.get(name)]
+        if begun:
+            self.fields[begun[0]].widget.attrs["autofocus"] = True
+
+    @cached_property
+    def known(self) -> list[find.Found]:
+        """Clients to choose from beside somebody new: the one chosen, and those who are meant by what was typed."""
+        chosen = find.chosen(self.chosen_client)
+        if self.looking:
+            there = {one.client.pk for one in chosen}
+            name = self.data.get("new_name", "")
+            return [*chosen, *[one for one in find.clients(name).found if one.client.pk not in there]]
+        if chosen or not self.is_bound:
+            return chosen
+        typed = {name: self.data.get(f"new_{name}", "") for name in ("name", "email", "phone")}
+        return find.alike(**typed)
+
+    @cached_property
+    def chosen_kind(self) -> Kind | None:
+        """The kind as chosen, to say what it fills in."""
+        value = str(self["kind"].value() or "")
+        return next((kind for kind in self.fields["kind"].queryset if str(kind.pk) == value), None)
+
+    @property
+    def kind_says(self) -> str:
+        return kind_says(self.chosen_kind) if self.chosen_kind else ""
+
+    @property
+    def chosen_client(self) -> str:
+        return str(self["client"].value() or "")
+
+    @property
+    def own_times(self) -> bool:
+        """Whether other times than the kind's were typed, or are wrong: then they are shown open."""
+        kind = self.chosen_kind
+        usual = {name: str(getattr(kind, name, "")) for name in TIMES}
+        return any(str(self[name].value() or "") not in ("", usual[name]) for name in TIMES)
+
+    @property
+    def asked_for(self) -> str:
+        """Day, time and room that a click elsewhere has filled in already, for they stand at the end of the page."""
+        if self.is_bound or "day" not in self.initial:
+            return ""
+        room = next((row.name for row in self.fields["room"].queryset if row.pk == self.initial.get("room")), "")
+        parts = [wording.date(self.initial["day"]), self.initial.get("time", ""), room]
+        return gettext("For %(when)s.") % {"when": ", ".join(part for part in parts if part)}
+
+    def leave_unjudged(self) -> None:
+        """Show what was typed without a word about it: somebody only asked for another row, or for a client."""
+        self._errors = ErrorDict()
+        self.people.leave_unjudged()
+        if self.is_bound and self.data.get(LINE, "").strip():
+            self._errors[LINE] = self.error_class([self._too_many()])  # else pressing the button would do nothing
+
+    @staticmethod
+    def _too_many() -> str:
+        words = {"most": MOST_IN_A_SITTING}
+        return gettext("One sitting takes %(most)d people at most: this line holds too many.") % words
+
+    def is_valid(self) -> bool:
+        people = self.people.is_valid()  # asked even where the rest is wrong: all sentences at once
+        return super().is_valid() and people
+
+    def clean_people_line(self) -> str:
+        """Its people are in rows by now (`people.with_the_line`), unless they are too many."""
+        if self.cleaned_data[LINE]:
+            raise forms.ValidationError(self._too_many())
+        return ""
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        named = cleaned.get("new_name") or "new_name" in self.errors
+        if not cleaned.get("client") and not named and "client" not in self.errors:
+            self.add_error("new_name", _("Name the client, or choose one who is known."))
+        kind = cleaned.get("kind")
+        for name in TIMES:
+            if kind and cleaned.get(name) is None and name not in self.errors:
+                cleaned[name] = getattr(kind, name)
+        return cleaned
+
+    def keep(self, by: Member, *, behind: Sitting | None = None) -> Sitting | None:
+        """The sitting, booked; None when it was refused."""
+        cleaned = self.cleaned_data
+        client = cleaned["client"] or Client(
+            name=cleaned["new_name"],
+            is_company=cleaned["new_is_company"],
+            email=cleaned["new_email"],
+            phone=cleaned["new_phone"],
+        )
+        try:
+            return sittings.book(
+                by=by,
+                client=client,
+                sitters=self.people.people(),
+                behind=behind,
+                acknowledged=self.acknowledged,
+                **{name: cleaned[name] for name in BOOKED},
+            )
+        except Refusal as refusal:
+            self.refuse(refusal)
+            return None
+
+    def refuse(self, refusal: Refusal) -> None:
+        """What can be set aside stands with its ticks, and not as a fault besides."""
+        if isinstance(refusal, Objected):
+            self.objections = refusal.objections
+        else:
+            super().refuse(refusal)

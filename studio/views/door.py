@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib import auth
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
@@ -44,7 +45,7 @@ def _back(request: HttpRequest) -> str:
 @require_POST
 def sign_out(request: HttpRequest) -> HttpResponse:
     auth.logout(request)
-    return redirect("sign_in")
+    return redirect(f"{reverse('sign_in')}?out=1")  # so that the page forgets what was typed and not sent
 
 
 @allow(*access.EVERY_ROLE)

@@ -52,7 +52,7 @@ def test_one_person_in_both_roles_is_told_beside_the_assistant(house: House, des
 @pytest.mark.parametrize(
     ("typed", "field", "says"),
     [
-        ({"new_name": ""}, "client", "Choose a client, or name a new one."),
+        ({"new_name": ""}, "new_name", "Name the client, or choose one who is known."),
         ({"kind": ""}, "kind", "required"),
         ({"day": "3rd of May"}, "day", "valid date"),
         ({"day": "9999-12-31"}, "day", "between 2000 and 2100"),

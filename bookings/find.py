@@ -1,0 +1,110 @@
+"""Finding clients. Belongs here: who is meant by a part of a name, a telephone number, an e-mail or a sitting number,
+and who may be the same as somebody about to be named; the same answers on both databases, in two queries. Not here:
+how texts are compared (`folding`)."""
+
+from __future__ import annotations
+
+import re
+import string
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import Case, Count, IntegerField, Max, Q, QuerySet, Value, When
+
+from bookings.folding import SAME_DIGITS, digits, email_line, fold, is_number, name_line, number_key
+from bookings.models import Client, Sitting
+
+MOST = 8  # a list to choose from at a glance
+LEAST_LETTERS = 2  # one letter would find nearly everybody
+_LONGEST = 200  # no name and no address is longer
+_SITTING = re.compile(r"([a-z])?[- ]?0*([0-9]{1,8})", re.ASCII)
+
+
+@dataclass(frozen=True)
+class Found:
+    """A client with what tells them from another of the same name."""
+
+    client: Client
+    sittings: int
+    last: datetime | None
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The first few, best first; `more` when there are others, who want more letters."""
+
+    found: list[Found]
+    more: bool = False
+
+
+def clients(text: str, *, most: int = MOST) -> Answer:
+    """Who is meant by what somebody typed."""
+    folded = fold(text[:_LONGEST])
+    if len(folded) < LEAST_LETTERS:
+        return Answer([])
+    meant = _by_words(folded) | Q(pk__in=Sitting.objects.filter(number__in=_numbers(folded)).values("client"))
+    # The last named come first: the order of letters is not the same in all databases.
+    rows = Client.objects.filter(meant).annotate(rank=_rank(folded)).order_by("rank", "-pk")[: most + 1]
+    chosen = list(rows)
+    return Answer(_told(chosen[:most]), len(chosen) > most)
+
+
+def alike(*, name: str, email: str = "", phone: str = "", most: int = MOST) -> list[Found]:
+    """Clients who may be the one about to be named: the same name, e-mail or telephone number."""
+    same = Q(pk__in=())
+    if fold(name):
+        same |= Q(found_by__startswith=name_line(name[:_LONGEST]))
+    if fold(email):
+        same |= Q(found_by__contains=f"\n{email_line(email[:_LONGEST])}")
+    if len(digits(phone)) >= SAME_DIGITS:
+        same |= Q(found_by__endswith=number_key(phone))
+    return _told(Client.objects.filter(same).order_by("-pk")[:most])
+
+
+def chosen(pk: str) -> list[Found]:
+    """One client by key, as a list of one; empty where there is none."""
+    if not (pk.isascii() and pk.isdecimal() and len(pk) < 16):
+        return []
+    return _told(Client.objects.filter(pk=int(pk)))
+
+
+def _by_words(folded: str) -> Q:
+    """Every word stands somewhere; a number is one word however it is spaced, and its end is enough."""
+    if is_number(folded):
+        number = digits(folded)
+        return Q(found_by__contains=number if len(number) < SAME_DIGITS else number_key(number))
+    meant = Q()
+    for word in folded.split():
+        meant &= Q(found_by__contains=word)
+    return meant
+
+
+def _numbers(folded: str) -> list[str]:
+    """The sittings that `L-0042`, `l42` or `42` may name."""
+    written = _SITTING.fullmatch(folded)
+    if written is None:
+        return []
+    letters = written[1].upper() if written[1] else string.ascii_uppercase
+    return [f"{letter}-{int(written[2]):04d}" for letter in letters]
+
+
+def _rank(folded: str) -> Case:
+    """Whoever is called so, then those with a name that begins so, then the others."""
+    return Case(
+        When(found_by__startswith=f" {folded}", then=Value(0)),
+        When(found_by__contains=f" {folded}", then=Value(1)),
+        default=Value(2),
+        output_field=IntegerField(),
+    )
+
+
+def _told(rows: Iterable[Client] | QuerySet[Client]) -> list[Found]:
+    """Each with its sittings counted, these few alone."""
+    known = list(rows)
+    if not known:
+        return []
+    booked = Sitting.objects.filter(client__in=known).order_by().values("client")
+    told = {row["client"]: row for row in booked.annotate(n=Count("pk"), last=Max("starts_at"))}
+    nothing = {"n": 0, "last": None}
+    return [Found(row, told.get(row.pk, nothing)["n"], told.get(row.pk, nothing)["last"]) for row in known]
