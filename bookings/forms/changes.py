@@ -14,17 +14,21 @@ from django.utils import timezone
 from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 
+from bookings import accounts, prices, wording
 from bookings.actions import changes
 from bookings.actions.changes import KeptPerson
 from bookings.actions.sittings import SitterInput
 from bookings.forms.moments import MomentForm
+from bookings.forms.steps import MoneyField
 from bookings.models import Sitter, Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING
-from bookings.refusals import Refusal, StillNeeded
+from bookings.refusals import FeeNeedsNote, FeeToAgree, Refusal, StillNeeded, WrongAmount
+from studio import clock
 from studio.forms.versioned import Difference, VersionedForm
 from studio.models import Member, Role, Room
 from studio.models.kit import plain_label
 from studio.models.quantities import plain
+from studio.models.versions import Stale
 
 OWN = ("minutes", "setup_minutes", "strike_minutes", "room", "photographer", "assistant", "purpose", "print_width_cm")
 
@@ -142,9 +146,19 @@ class ChangeForm(MomentForm, VersionedForm):
             can = Q(active=True, role_rows__role=role) | Q(pk=getattr(sitting, f"{name}_id"))
             self.fields[name].queryset = Member.objects.filter(can).distinct()
         self.fields["assistant"].empty_label = _("nobody")
+        fee = accounts.fee_to_move(sitting, clock.now())
+        if fee:
+            self.fields["agreed_fee"] = MoneyField(
+                label=_("Fee agreed for another time"),
+                required=False,
+                initial=str(prices.rounded(fee, sitting.currency)),
+                help_text=_("By the terms of this booking %(fee)s now; another fee needs a note. Else it costs nothing.")
+                % {"fee": wording.money(fee, sitting.currency)},
+            )
+        when = [name for name in ("day", "time", *OWN[:3], "agreed_fee") if name in self.fields]
         self.helper.layout = Layout(
             "version",
-            Fieldset(_("When"), "day", "time", *OWN[:3], css_class="grid"),
+            Fieldset(_("When"), *when, css_class="grid"),
             Fieldset(_("Where and with whom"), *OWN[3:6], css_class="grid"),
             Fieldset(_("What for"), *OWN[6:], css_class="grid"),
         )
@@ -159,10 +173,15 @@ class ChangeForm(MomentForm, VersionedForm):
         return super().is_valid() and people
 
     def keep_by(self, member: Member) -> bool:
-        """Change the sitting; false when it was refused or somebody else was faster."""
+        """Change the sitting; false when it was refused or somebody else was faster. The action keeps all or nothing
+        by itself: a lapsed hold it met is let go even where the change is refused."""
         self.by = member
         try:
-            return self.keep()
+            self.write()
+            return True
+        except Stale as stale:
+            self._tell(stale.current)
+            return False
         except Refusal as refusal:
             row = self.people.row_of(refusal.label) if isinstance(refusal, StillNeeded) else None
             if row is not None:
@@ -181,9 +200,16 @@ class ChangeForm(MomentForm, VersionedForm):
             taken_out=self.people.taken_out,
             starts_at=cleaned["starts_at"],
             note=cleaned["note"],
+            agreed_fee=cleaned.get("agreed_fee"),
+            acknowledged=self.acknowledged,
             **{name: cleaned[name] for name in OWN},
         )
         self.changed = len(rows)
+
+    def _field_of(self, refusal: Refusal) -> str | None:
+        if isinstance(refusal, FeeToAgree | FeeNeedsNote | WrongAmount) and "agreed_fee" in self.fields:
+            return "agreed_fee"
+        return super()._field_of(refusal)
 
     def kept_values(self, row: Any) -> dict[str, Any]:
         return super().kept_values(row) | _as_typed(row)

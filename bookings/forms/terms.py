@@ -51,7 +51,8 @@ class _Rules(forms.BaseFormSet):  # type: ignore[type-arg]
 
     def rows(self) -> list[list[Any]]:
         """As they are kept: hours with the percent as text."""
-        given = [form.cleaned_data for form in self.forms if form.cleaned_data.get("hours") is not None]
+        given = [form.cleaned_data for form in self.forms if "percent" in form.cleaned_data and not form.errors]
+        given = [row for row in given if row.get("hours") is not None]
         return [[row["hours"], str(row["percent"])] for row in sorted(given, key=lambda row: row["hours"])]
 
 
@@ -109,10 +110,19 @@ class TermsForm(VersionedForm):
         for name in ("deposit_percent", "deposit_amount", "no_show_percent"):
             if cleaned.get(name) is None and name not in self.errors:
                 cleaned[name] = prices.NOTHING
+        self._judge_as_wording(cleaned)
         late, no_show = cleaned.get("late_minutes"), cleaned.get("no_show_minutes")
         if late and no_show and no_show < late:
             self.add_error("no_show_minutes", _("Nobody is a no-show before they are late."))
         return cleaned
+
+    def _judge_as_wording(self, cleaned: dict[str, Any]) -> None:
+        """The bounds of the numbers are the model's to know."""
+        good = {name: cleaned[name] for name in SAYS if name in cleaned and name not in self.errors}
+        try:
+            TermsWording(**good).clean_fields(exclude=[*RULES, "terms", "valid_from", *self.errors])
+        except forms.ValidationError as wrong:
+            self.add_error(None, wrong)
 
     def write(self) -> None:
         cleaned = self.cleaned_data

@@ -82,9 +82,13 @@ def test_times_are_read_and_written_in_the_studio_s_zone(house: House, sitting: 
     Profile.objects.update(time_zone="Asia/Tokyo")
     values = maud.open(address(sitting)).form_with(SAVE).values
     assert (values["time"], values["print_width_cm"]) == (["18:30"], ["75"])
-    maud.press(SAVE, {"time": "19:00"})
+    page = maud.press(SAVE, {"time": "19:00"})
+    against = "From set-up to strike it takes from 18:30 to 20:30; the house is open from 08:00 to 19:00."
+    assert against in page.words
+    maud.press(SAVE, {"acknowledged": "outside_hours"})
     assert Sitting.objects.get().starts_at == at(10)
-    assert lines() == ["start from Thursday 3 December 2026, 18:30 to Thursday 3 December 2026, 19:00"]
+    moved = "start from Thursday 3 December 2026, 18:30 to Thursday 3 December 2026, 19:00"
+    assert lines() == [moved, f"booked all the same: {against}"]
 
 
 def test_what_overlaps_only_itself_is_free(sitting: Sitting, maud: Visitor) -> None:

@@ -8,7 +8,7 @@ from bookings import stages
 from bookings.actions import sittings
 from bookings.models import Stage
 from bookings.refusals import MovedMeanwhile, NoteNeeded, WrongStage
-from tests.bookings.making import House
+from tests.bookings.making import House, at
 
 
 def test_every_stage_says_whose_move_it_is_and_what_may_follow(house: House) -> None:
@@ -22,9 +22,10 @@ def test_every_stage_says_whose_move_it_is_and_what_may_follow(house: House) -> 
         assert "%" not in said
 
 
-def test_a_new_sitting_is_held_and_the_move_is_the_clients(house: House) -> None:
+def test_a_new_sitting_is_held_and_the_move_is_the_clients(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("studio.clock.now", lambda: at(12, days=-4))
     sitting = house.book()
-    assert stages.sentence(sitting) == "Held. Client's move: confirm by Tuesday 1 December 2026."
+    assert stages.sentence(sitting) == "Held. Client's move: confirm by Tuesday 1 December 2026, 12:00."
     sittings.change_stage(by=house.desk, sitting=sitting, to=Stage.CONFIRMED)
     sitting.refresh_from_db()
     assert stages.sentence(sitting) == (
