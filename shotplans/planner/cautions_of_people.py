@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from shotplans.planner import words
 from shotplans.planner.request import Request
+from shotplans.planner.rules import house
 
 
 def of_people(request: Request) -> list[str]:
@@ -15,7 +16,8 @@ def of_people(request: Request) -> list[str]:
             found.append(words.caution(code))
     standing = [float(s.stand_minutes) for s in people if s.stand_minutes is not None]
     if standing:
-        found.append(words.caution("standing", {"minutes": f"{min(standing):g}"}))
+        longest = min(house(request.rules).number("short_standing", "standing_minutes"), *standing)
+        found.append(words.caution("standing", {"minutes": f"{longest:g}"}))
     clothes = [s.clothes for s in people if s.clothes is not None]
     worn = {
         "light_clothes": any(c.tone == "light" for c in clothes), "shiny_clothes": any(c.shiny for c in clothes),

@@ -53,7 +53,7 @@ LIGHT: dict[str, Rule] = {
             "source_more_deg": Number("the source larger by", 3, 0, 20, DEG),
             "rim_low_stops": Number("rim against a dark ground, from", 0.5, 0, 4, UNDER),
             "rim_high_stops": Number("rim against a dark ground, to", 1.5, 0, 5, UNDER),
-            "lift_stops": Number("more exposure than for anybody", 0, 0, 1, "stops"),
+            "lift_stops": Number("more exposure, if the sitter wants it, up to", 0.3, 0, 1, "stops"),
         },
     ),
     "tone_fair": Rule(

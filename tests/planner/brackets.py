@@ -124,13 +124,17 @@ def apart(one: str, other: str) -> Reading:
     return read
 
 
-def _key(sitting: str, which: str, *bands: tuple[float, float], size: tuple[float, float], why: str = "") -> list[Row]:
+OTHER_PIECE = "another piece than the table's, so its distance follows from its size"
+
+
+def _key(sitting: str, which: str, *bands: tuple[float, float], size: tuple[float, float], why: str = "",
+         up: str = "") -> list[Row]:  # fmt: skip
     """Distance, bearing, height angle and size of a key; another piece than the table's is judged by its size."""
     distance, bearing, height = bands
     return [
         Row(sitting, which, "key, m", *distance, of_light("key", "distance_m"), why),
         Row(sitting, which, "key, degrees off the lens", *bearing, of_light("key", "bearing_deg", size=True)),
-        Row(sitting, which, "key, degrees up", *height, of_light("key", "height_angle_deg")),
+        Row(sitting, which, "key, degrees up", *height, of_light("key", "height_angle_deg"), up),
         Row(sitting, which, "key, degrees across", *size, of("expected", "apparent_size_deg")),
     ]
 
@@ -146,13 +150,14 @@ def _set(sitting: str, which: str, fill: tuple[float, float], lightness: tuple[f
     ]
 
 
+LESS_TURN = "ten each keeps the 150 cm front at 2.1 m; fifteen brings a smaller one to 1.4 m for the same relief on her"
 ROWS: list[Row] = [
     *_key("askew", "the pair", (1.9, 2.3), (20, 30), (28, 36), size=(32, 45)),
     *_set("askew", "the pair", (0.5, 1.1), (30, 50), (1.7, 2.5), (2.8, 3.6)),
     Row("askew", "the pair", "faces, stops apart", 0.0, 0.3, of("expected", "evenness_stops")),
     Row("askew", "the pair", "heads apart, m", 0.4, 0.5, apart("Ottoline", "Bertram")),
-    Row("askew", "the pair", "she turned, degrees", 15, 15, turned("Ottoline")),
-    Row("askew", "the pair", "he turned, degrees", 15, 15, turned("Bertram")),
+    Row("askew", "the pair", "she turned, degrees", 15, 15, turned("Ottoline"), LESS_TURN),
+    Row("askew", "the pair", "he turned, degrees", 15, 15, turned("Bertram"), LESS_TURN),
     Row("askew", "the pair", "fill, m", 3.0, 4.0, of_light("fill", "distance_m")),
     Row("askew", "the pair", "accent, stops under the key", 1.5, 2.5, under_key("accent")),
     *_key("marrowfield", "house standard", (1.3, 1.5), (25, 35), (30, 40), size=(40, 62)),
@@ -165,7 +170,10 @@ ROWS: list[Row] = [
     Row("dorrow", "the bellfounder", "accent, degrees off the lens", 120, 140,
         of_light("accent", "bearing_deg", size=True)),
     Row("dorrow", "the bellfounder", "accent, stops under the key", 0.3, 1.2, under_key("accent")),
-    *_key("pellingham", "all nine", (4.2, 5.0), (10, 20), (10, 12), size=(17, 25)),
+    *_key(
+        "pellingham", "all nine", (4.2, 5.0), (10, 20), (10, 12), size=(17, 25), why=OTHER_PIECE,
+        up="as high as the ceiling lets it (design.md section 6): 10 to 20 for so many",
+    ),
     *_set("pellingham", "all nine", (0.5, 1.0), (30, 50), (1.5, 2.0), (4.5, 6.0)),
     Row("pellingham", "all nine", "faces, stops apart", 0.0, 0.5, of("expected", "evenness_stops")),
 ]  # fmt: skip

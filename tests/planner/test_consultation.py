@@ -167,7 +167,7 @@ ROWS = (
     Row(10, alone(head="bald", **asks("shine", "softer")), PLAIN,
         (says("Blotting paper"), says("camera 5 cm lower", 5, "cm"), because("no_accent_shine"))),
     Row(11, alone(DARK, skin="dark", kit=BOOM), alone(DARK, kit=BOOM),
-        (says("The same reading as for anybody", 0, "stops"), says("mid or pale ground"), accent)),
+        (says("The same reading as for anybody", 0.3, "stops"), says("mid or pale ground"), accent)),
     Row(12, alone(skin="very light"), PLAIN, (says("0.1 to 0.2 stops less when in doubt", 0.2, "stops"),)),
     Row(13, pair({"skin": "very light"}, {"skin": "dark"}), PAIR,
         (because("fairer_far"), says("Read both faces", 1.5, "times"))),
@@ -193,7 +193,7 @@ ROWS = (
         (accent, reason_says("accent_on_dark", "0.5 to 1.5 stops under"))),
     # 2-3 under by the row, 1.5-2.5 by design.md section 6: the middle of the latter lies in both
     Row(23, alone(hair="white", kit=BOOM), alone(kit=BOOM),
-        (because("light_hair"), reason_says("light_hair", "2 stops under the key"), says("flag between"))),
+        (because("light_hair"), reason_says("light_hair", "2 stops under the key"), says("flag at hand"))),
     Row(24, alone(DARK, big_hair=True), alone(DARK),
         (says("at least 2 m behind", 2, "m"), says("10 cm more room", 10, "cm"), says("pick or wide comb"),
          lambda p: setup_of(p)["background"]["distance_m"] >= 2)),

@@ -25,8 +25,8 @@ CONSEQUENCES: dict[str, str] = {
     "side_chosen": "Ask the sitter which side faces the lens, and note the answer, nothing else.",
     "gloss_gear": "Blotting paper at the set; powder only the sitter's own.",
     "gloss_camera": "Try the camera {camera_down_cm} cm lower when the top of the head gleams.",
-    "tone_deep": "The same reading as for anybody: hold the highlights, and lift {lift_stops} stops only if the sitter, shown "
-    "the frame, wants it.",
+    "tone_deep": "The same reading as for anybody: hold the highlights; {lift_stops} stops more at most, and only if the "
+    "sitter, shown the frame, wants it.",
     "tone_deep_ground": "A mid or pale ground stands ready beside the dark one.",
     "tone_fair": "Keep the brightest part of the face under clipping, the red channel first; {less_low_stops} to "
     "{less_high_stops} stops less when in doubt.",
@@ -44,7 +44,7 @@ CONSEQUENCES: dict[str, str] = {
     "lenses_reactive": "Come with the glasses in a case, or bring plain frames: lenses that darken outdoors need "
     "{clear_low_minutes} to {clear_high_minutes} minutes indoors.",
     "lenses_strong": "Face within {turn_most_deg} degrees of the lens; {turn} here.",
-    "hair_flag": "A flag between the light from behind and the lens.",
+    "hair_flag": "A flag at hand for the light from behind, should the lens catch it.",
     "hair_ground": "The ground at least {ground_least_m} m behind; {ground} m here.",
     "hair_room": "{headroom_cm} cm more room above the head.",
     "hair_gear": "A pick or wide comb, and a mirror.",
