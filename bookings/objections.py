@@ -196,5 +196,5 @@ def _ends(asked: Asked, span: Span) -> dict[str, str]:
     return {"start": f"{start:%H:%M}", "end": f"{end:%H:%M}"}
 
 
-def _said(asked: Asked, words: str, *, code: str = "", **values: object) -> Objection:
-    return Objection(code or words, asked.translated(SENTENCES[words]).format(**values))
+def _said(asked: Asked, which: str, /, *, code: str = "", **values: object) -> Objection:
+    return Objection(code or which, asked.translated(SENTENCES[which]).format(**values))
