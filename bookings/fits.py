@@ -132,20 +132,21 @@ class _Day:
     busy: dict[Key, list[Span]]
 
     def fits(self) -> list[Fit]:
-        """For each room the first photographer who is free; a free stretch is one fit."""
-        wish, found = self.wish, {}
+        """Each free stretch of a room is one fit, with the first photographer who has most of it."""
         if not self._house():
             return []
-        for room, photographer in product(wish.rooms, wish.photographers):
-            if wish.assistant is not None and wish.assistant.pk == photographer.pk:
-                continue
-            for starts in self._starts(self._room(room), self._photographer(photographer)):
-                first = self._on_the_quarter(starts)
-                fit = Fit(first, starts.last, room, photographer, wish.assistant)
-                kept = found.get((room.pk, first))
-                if kept is None or kept.latest < fit.latest:
-                    found[room.pk, first] = fit
-        return sorted(found.values(), key=lambda fit: (fit.start, fit.room.name))
+        found = [
+            Fit(self._on_the_quarter(starts), starts.last, room, photographer, self.wish.assistant)
+            for room, photographer in product(self.wish.rooms, self.wish.photographers)
+            if photographer != self.wish.assistant
+            for starts in self._starts(self._room(room), self._photographer(photographer))
+        ]
+        found.sort(key=lambda fit: (fit.start, fit.room.name, -fit.latest.timestamp()))
+        kept: list[Fit] = []
+        for fit in found:
+            if not any(other.room == fit.room and other.latest >= fit.latest for other in kept):
+                kept.append(fit)
+        return kept
 
     def in_the_way(self) -> str:
         """What alone leaves no time on this day."""

@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.fits import Wish
 from bookings.models import Kind, Sitting
+from bookings.refusals import SamePerson
 from studio.forms.versioned import helper
 from studio.models import Member, Role, Room, Weekday
 
@@ -97,6 +98,8 @@ class GapsForm(forms.ModelForm):  # type: ignore[type-arg]
             self.add_error("last", _("The last day comes before the first."))
         elif first and last and (last - first).days > MOST_DAYS:
             self.add_error("last", _("Look through a year at most."))
+        if cleaned.get("assistant") and cleaned["assistant"] == cleaned.get("photographer"):
+            self.add_error("assistant", str(SamePerson(cleaned["assistant"].name)))
         return cleaned
 
     def _post_clean(self) -> None:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.slots import Span, Want, gaps, merged, next_free, next_start, overlaps, sitting_spans
+from bookings.slots import Need, Span, Want, gaps, merged, next_free, next_start, overlaps, sitting_spans, starts
 
 DAY = datetime(2026, 12, 3, tzinfo=UTC)
 
@@ -95,3 +95,28 @@ def test_a_sitting_over_the_change_of_the_clocks_lasts_its_real_minutes() -> Non
     found = sitting_spans(starts_at, minutes=120, setup_minutes=0, strike_minutes=0)
     assert found.sitting.length == timedelta(minutes=120)
     assert found.sitting.ends_at.astimezone(ZoneInfo("Europe/London")).strftime("%H:%M") == "01:30"
+
+
+needs = st.lists(st.tuples(st.integers(0, 40), st.integers(0, 60), many), min_size=1, max_size=3)
+
+
+@given(needs)
+def test_starts_are_just_the_minutes_at_which_all_that_is_needed_is_free(
+    things: list[tuple[int, int, list[Span]]],
+) -> None:
+    found = starts([Need(before * M, after * M, free) for before, after, free in things])
+    offered = {n for one in found for n in range(int((one.first - DAY) / M), int((one.last - DAY) / M) + 1)}
+
+    def suits(n: int) -> bool:
+        return all(set(range(n - before, n + after)) <= minutes_of(free) for before, after, free in things)
+
+    # With nothing before and nothing after it a sitting takes no minute: asked of real ones only.
+    if all(before + after for before, after, _free in things):
+        assert offered == {n for n in range(-50, 500) if suits(n)}
+    assert all(one.last < other.first for one, other in pairwise(found))
+
+
+def test_a_gap_that_fits_exactly_has_one_start() -> None:
+    [only] = starts([Need(30 * M, 90 * M, [span(0, 120)])])
+    assert (only.first, only.last) == (minute(30), minute(30))
+    assert starts([Need(30 * M, 91 * M, [span(0, 120)])]) == []
