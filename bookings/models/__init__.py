@@ -8,6 +8,7 @@ from bookings.models.holds import Hold
 from bookings.models.kinds import Kind
 from bookings.models.money import Charge, Payment, Trust
 from bookings.models.numbers import NumberSeries
+from bookings.models.permissions import Consent, Guardian, How, Release, Waiver
 from bookings.models.prices import Price
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting, Stage
@@ -17,12 +18,16 @@ __all__ = [
     "Charge",
     "Claim",
     "Client",
+    "Consent",
+    "Guardian",
     "Hold",
+    "How",
     "Kind",
     "Notes",
     "NumberSeries",
     "Payment",
     "Price",
+    "Release",
     "ResourceKind",
     "Sitter",
     "Sitting",
@@ -32,5 +37,6 @@ __all__ = [
     "Terms",
     "TermsWording",
     "Trust",
+    "Waiver",
     "Wish",
 ]

@@ -51,6 +51,7 @@ class SittingChange(models.Model):
         FEE = "fee", _("fee agreed")
         DEPOSIT = "deposit", _("deposit")
         OBJECTION = "objection", _("objection set aside")
+        PERMISSION = "permission", _("permission")
 
     sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="changes")
     at = models.DateTimeField()
@@ -76,6 +77,7 @@ class SittingChange(models.Model):
             self.What.FEE: gettext("fee agreed for %(before)s: %(after)s"),
             self.What.DEPOSIT: gettext("deposit %(after)s"),
             self.What.OBJECTION: gettext("booked all the same: %(after)s"),
+            self.What.PERMISSION: gettext("%(before)s: %(after)s"),
         }.get(self.What(self.what), gettext("%(what)s from %(before)s to %(after)s"))
         return words % {
             "what": self.get_what_display(), "before": self._quoted(self.before), "after": self._quoted(self.after)
