@@ -25,6 +25,11 @@ class Late:
     no_show_fee: Decimal
     currency: str
 
+    @property
+    def is_over(self) -> bool:
+        """Its time is up: nobody begins now."""
+        return not self.minutes_left
+
 
 def late_options(sitting: Sitting, now: datetime) -> Late | None:
     """None while they are still in time, and where nobody is waited for any more. Asks the database nothing."""

@@ -30,6 +30,7 @@ FOLLOWS: dict[str, tuple[Stage, ...]] = {
 # Until it is photographed a sitting's time, place and people may still be changed; then they are what was.
 CHANGEABLE = (Stage.ENQUIRY, Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED)
 _ORDER = list(Stage)
+PLACES = {2: gettext_lazy("Second"), 3: gettext_lazy("Third"), 4: gettext_lazy("Fourth"), 5: gettext_lazy("Fifth")}
 
 
 def needs_a_note(before: str, after: str) -> bool:
@@ -99,9 +100,9 @@ def _of_hold(sitting: Sitting, hold: Hold) -> str:
         "day": wording.day(hold.expires_at, zone), "time": wording.time(hold.expires_at, zone)
     }  # fmt: skip
     if hold.behind is not None:
-        words = _("Held, place %(place)d behind %(first)s, %(client)s. Nobody's move until that is given up.")
+        words = _("%(place)s hold behind %(first)s, %(client)s. Nobody's move until that is given up.")
         return words % {
-            "place": hold.place, "first": hold.behind.number, "client": hold.behind.client.short_name
+            "place": PLACES.get(hold.place) or f"{hold.place}.", "first": hold.behind.number, "client": hold.behind.client.short_name
         }  # fmt: skip
     if hold.expires_at <= clock.now():
         return _("Held, but the hold lapsed on %(by)s. Studio's move: hold it longer or let it go.") % {"by": by}

@@ -36,4 +36,5 @@ def moment_near(moment: datetime, near: datetime, zone: tzinfo) -> str:
 def money(amount: Decimal, currency: str) -> str:
     """As `GBP 45.00`, with as many digits behind the point as the currency has."""
     figures = number_format(prices.rounded(amount, currency), prices.places(currency))
+    figures = figures.replace("-", "\N{MINUS SIGN}")
     return f"{currency} {figures}" if currency else figures

@@ -198,6 +198,7 @@ NAV = [
     ({"front_desk", "photographer", "assistant", "owner"}, _("Diary"), "diary"),
     ({"front_desk"}, _("New sitting"), "new_sitting"),
     ({"front_desk"}, _("Clients"), "clients"),
+    ({"front_desk"}, _("Holds"), "holds"),
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
     ({"owner"}, _("Hours"), "hours"),

@@ -36,7 +36,7 @@ def set_aside(sitting: Sitting, found: Iterable[Objection], *, by: Member) -> No
     at = clock.now()
     SittingChange.objects.bulk_create(
         SittingChange(
-            sitting=sitting, at=at, by=by, what=SittingChange.What.OBJECTION, before=one.code, after=one.sentence[:400]
+            sitting=sitting, at=at, by=by, what=SittingChange.What.OBJECTION, before=one.code, after=one.sentence.rstrip(".")[:400]
         )
         for one in found
     )

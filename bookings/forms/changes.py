@@ -152,7 +152,7 @@ class ChangeForm(MomentForm, VersionedForm):
                 label=_("Fee agreed for another time"),
                 required=False,
                 initial=str(prices.rounded(fee, sitting.currency)),
-                help_text=_("By the terms of this booking %(fee)s now; another fee needs a note. Else it costs nothing.")
+                help_text=_("By the terms of this booking %(fee)s now; another fee needs a note. Else nothing is due.")
                 % {"fee": wording.money(fee, sitting.currency)},
             )
         when = [name for name in ("day", "time", *OWN[:3], "agreed_fee") if name in self.fields]

@@ -69,7 +69,7 @@ class TermsForm(VersionedForm):
     valid_from = forms.DateField(
         label=_("Valid from"),
         widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        help_text=_("For bookings made from that day on. Bookings made before keep what was agreed with them."),
+        help_text=_("For bookings made from that day on; earlier ones keep theirs. Another day makes another wording."),
     )
 
     def __init__(self, *args: Any, instance: Terms, **kwargs: Any) -> None:

@@ -100,7 +100,7 @@ def _steps(row: Sitting, member: Member, account: accounts.Account, late: Late |
     """What may be done with it now, and what that costs."""
     if not member.has_role(*STEPS):
         return {"moves": []}
-    follows = [stage for stage in stages.FOLLOWS[row.stage] if stage != Stage.NO_SHOW or late is None]
+    follows = [stage for stage in stages.FOLLOWS[row.stage] if stage != Stage.NO_SHOW]  # offered where one is late
     now = clock.now()
     hold = getattr(row, "hold", None) if row.stage == Stage.HELD else None
     waits = hold is not None and hold.waits

@@ -48,10 +48,10 @@ def confirm(house: House, sitting: Sitting, by: str = "front_desk", **more: Any)
 
 
 def test_feature_06_deposit_gates_confirmation(house: House, sitting: Sitting) -> None:
-    with pytest.raises(DepositMissing, match="GBP 45.00 of the deposit is missing"):
+    with pytest.raises(DepositMissing, match=r"GBP 45.00 of the deposit is missing"):
         confirm(house, sitting)
     take(house, sitting, 20)
-    with pytest.raises(DepositMissing, match="GBP 25.00 of the deposit is missing"):
+    with pytest.raises(DepositMissing, match=r"GBP 25.00 of the deposit is missing"):
         confirm(house, sitting)
     assert again(sitting).stage == "held"
     take(house, sitting, 25)

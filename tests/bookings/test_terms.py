@@ -295,7 +295,7 @@ def test_what_speaks_against_a_time_is_refused_until_it_is_acknowledged_and_kept
     assert [one.code for one in refused.value.objections] == ["closed"]
     sitting = house.book(acknowledged=["closed"], **sunday)
     assert [change.sentence for change in sitting.changes.all()] == [
-        "booked all the same: The house is not open on that day of the week."
+        "booked all the same: The house is not open on that day of the week"
     ]
     move(house, sitting, at(9, 30, days=3), purpose="golden wedding")
     with pytest.raises(Objected):
