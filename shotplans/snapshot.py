@@ -6,7 +6,10 @@ Not here: planning, or writing anything.
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
+
+from django.utils import timezone
 
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
@@ -22,10 +25,12 @@ SECTION_CLASSES: dict[str, type[Any]] = {
     "backgrounds": owned.Background, "cameras": owned.Camera, "lenses": owned.Lens, "seats": owned.Seat,
     "risers": owned.Riser,
 }  # fmt: skip
+EVENT_ON = "event_on"  # in a kept brief: the day the pictures are for
 SHAPES = {"disc": ("width_m", "height_m"), "rect": ("diameter_m",)}
 NOTES = (
     "skin", "surface", "texture", "eyes", "beard", "hair", "head", "face_width", "better_side", "turn_limit_deg",
     "chin_limit_deg", "stand_minutes", "hip_or_back", "no_flash", "hearing", "low_vision", "tremor", "sensory",
+    "shy", "broad_seat", "big_hair",
 )  # fmt: skip
 
 
@@ -40,13 +45,22 @@ def request_for(sitting: Sitting) -> Request:
 def tree_for(sitting: Sitting) -> dict[str, Any]:
     """The same as plain values, as they would stand in a file."""
     return {
-        "brief": sitting.brief.data,
+        "brief": brief_tree(sitting),
         "sitters": [_sitter(s) for s in sitting.sitters.select_related("notes").prefetch_related("wishes")],
         "room": _room(sitting.room),
         "kit": _kit(sitting),
         "preferences": {"units": Profile.get().units},
         "rules": _rules(),
     }
+
+
+def brief_tree(sitting: Sitting) -> dict[str, Any]:
+    """The confirmed brief. The page keeps the day of an event; the planner is told the days between, which a move of
+    the sitting changes."""
+    tree = dict(sitting.brief.data)
+    if event_on := tree.pop(EVENT_ON, None):
+        tree["event_in_days"] = (date.fromisoformat(event_on) - timezone.localdate(sitting.starts_at)).days
+    return tree
 
 
 def is_stale(plan: Plan) -> bool:
@@ -104,6 +118,10 @@ def _room(room: Room) -> dict[str, Any]:
     tree["surfaces"] = {
         "walls": room.surface_walls, "ceiling": room.surface_ceiling, "floor": room.surface_floor,
     }  # fmt: skip
+    tree["windows"] = [
+        _present({name: getattr(w, name) for name in ("wall", "width_m", "height_m", "sill_m")})
+        for w in room.windows.all()
+    ]
     tree["circuits"] = [
         {"label": c.label, "volts": c.volts, "breaker_amps": c.breaker_amps} for c in room.circuits.all()
     ]

@@ -83,6 +83,9 @@ class Notes(Versioned):
     low_vision = asked(_("sees little"))
     tremor = asked(_("trembles"))
     sensory = asked(_("sound and touch to be spared"))
+    shy = asked(_("takes time to be at ease"))
+    broad_seat = asked(_("a broad seat without arms"))
+    big_hair = asked(_("hair that stands high or wide"))
 
     def __str__(self) -> str:
         return "notes"  # never what they say

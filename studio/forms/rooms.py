@@ -1,8 +1,8 @@
-"""A room with its circuits as a form. Belongs here: how they are asked. Not here: what a set does in it."""
+"""A room with its windows and circuits as a form. Belongs here: how they are asked. Not here: what a set does in it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
@@ -10,12 +10,12 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from studio.forms.versioned import Difference, VersionedForm, helper
-from studio.models import Circuit, Room
+from studio.models import Circuit, Room, Window
 from studio.models.quantities import plain
 
 
 class RoomForm(VersionedForm):
-    """A room; its circuits lie in `circuits` and are saved along, under the room's version."""
+    """A room; its `windows` and `circuits` are saved along, under the room's version."""
 
     class Meta:
         model = Room
@@ -43,7 +43,9 @@ class RoomForm(VersionedForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.circuits = CircuitFormSet(self.data if self.is_bound else None, instance=self.instance, prefix="circuits")
+        sent = self.data if self.is_bound else None
+        self.windows = WindowFormSet(sent, instance=self.instance, prefix="windows")
+        self.circuits = CircuitFormSet(sent, instance=self.instance, prefix="circuits")
         self.helper.layout = Layout(
             "version",
             "name",
@@ -54,40 +56,61 @@ class RoomForm(VersionedForm):
         )
 
     def is_valid(self) -> bool:
-        circuits = self.circuits.is_valid()  # asked even where the room is wrong: all sentences at once
-        return super().is_valid() and circuits
+        parts = [self.windows.is_valid(), self.circuits.is_valid()]  # asked even where the room is wrong: all at once
+        return super().is_valid() and all(parts)
 
     def write(self) -> None:
         super().write()
-        self.circuits.instance = self.instance
-        self.circuits.save()
+        for part in (self.windows, self.circuits):
+            part.instance = self.instance
+            part.save()
 
     def _tell(self, current: Any) -> None:
-        """Circuits somebody else took out cannot be saved again: the kept ones are shown, the typed ones read out."""
+        """Rows somebody else took out cannot be saved again: the kept ones are shown, the typed ones read out."""
         super()._tell(current)
-        typed = [
-            {name: form[name].value() or "" for name in ("label", "volts", "breaker_amps")}
-            for form in self.circuits
-            if not ("DELETE" in form.fields and form["DELETE"].value())
-        ]
-        here = _in_one_line(row for row in typed if any(row.values()))
-        kept = _in_one_line(current.circuits.values()) if current else here
-        if here != kept:
-            self.differences.append(Difference(str(_("Circuits")), kept, here))
+        if self._differs(_("Windows"), self.windows, current, _window):
+            self.windows = WindowFormSet(instance=current, prefix="windows")
+        if self._differs(_("Circuits"), self.circuits, current, _circuit):
             self.circuits = CircuitFormSet(instance=current, prefix="circuits")
 
+    def _differs(self, label: Any, rows: Any, current: Any, words: Callable[[Mapping[str, Any]], str]) -> bool:
+        """Whether the rows typed are others than the kept ones; both are then read out."""
+        typed = [
+            {name: form[name].value() or "" for name in form.Meta.fields}
+            for form in rows
+            if not ("DELETE" in form.fields and form["DELETE"].value())
+        ]
+        here = _in_one_line(words(row) for row in typed if any(row.values()))
+        kept = _in_one_line(map(words, getattr(current, rows.prefix).values())) if current else here
+        if here != kept:
+            self.differences.append(Difference(str(label), kept, here))
+        return here != kept
 
-def _in_one_line(circuits: Iterable[Mapping[str, Any]]) -> str:
-    """Circuits in one line, by name; numbers as they were typed where they are none."""
-    words = (f"{row['label']}: {_number(row['volts'])} V, {_number(row['breaker_amps'])} A" for row in circuits)
-    return "; ".join(sorted(words)) or "-"
+
+def _in_one_line(rows: Iterable[str]) -> str:
+    return "; ".join(sorted(rows)) or "-"
+
+
+def _circuit(row: Mapping[str, Any]) -> str:
+    """A circuit by name; numbers as they were typed where they are none."""
+    return f"{row['label']}: {_number(row['volts'])} V, {_number(row['breaker_amps'])} A"
+
+
+def _window(row: Mapping[str, Any]) -> str:
+    return f"{row['wall']}: " + ", ".join(f"{_number(row[name])} m" for name in ("width_m", "height_m", "sill_m"))
 
 
 def _number(value: Any) -> str:
     try:
         return plain(float(value))
     except (TypeError, ValueError):
-        return str(value)
+        return str(value or "-")
+
+
+class WindowForm(forms.ModelForm):  # type: ignore[type-arg]
+    class Meta:
+        model = Window
+        fields = ("wall", "width_m", "height_m", "sill_m")
 
 
 class CircuitForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -96,7 +119,9 @@ class CircuitForm(forms.ModelForm):  # type: ignore[type-arg]
         fields = ("label", "volts", "breaker_amps")
 
 
-class _Circuits(forms.BaseInlineFormSet):  # type: ignore[type-arg]
+class _Rows(forms.BaseInlineFormSet):  # type: ignore[type-arg]
+    TAKE_OUT = _("Take this circuit out")
+
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.helper = helper()
@@ -104,9 +129,16 @@ class _Circuits(forms.BaseInlineFormSet):  # type: ignore[type-arg]
     def add_fields(self, form: Any, index: int | None) -> None:
         super().add_fields(form, index)
         if "DELETE" in form.fields:
-            form.fields["DELETE"].label = _("Take this circuit out")
+            form.fields["DELETE"].label = self.TAKE_OUT
 
 
+class _Windows(_Rows):
+    TAKE_OUT = _("Take this window out")
+
+
+WindowFormSet = forms.inlineformset_factory(
+    Room, Window, form=WindowForm, formset=_Windows, extra=1, can_delete_extra=False, max_num=40, absolute_max=60
+)
 CircuitFormSet = forms.inlineformset_factory(
-    Room, Circuit, form=CircuitForm, formset=_Circuits, extra=2, can_delete_extra=False, max_num=40, absolute_max=60
+    Room, Circuit, form=CircuitForm, formset=_Rows, extra=2, can_delete_extra=False, max_num=40, absolute_max=60
 )

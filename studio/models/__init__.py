@@ -6,7 +6,7 @@ from studio.models.hours import DaysOff, Week, WeekDay, Weekday
 from studio.models.kit import KitItem
 from studio.models.lighting import Adapter, Flag, Head, Modifier, Panel, Trigger
 from studio.models.profile import Profile
-from studio.models.rooms import Circuit, Room, Surface
+from studio.models.rooms import Circuit, Room, Surface, Window
 from studio.models.staff import Member, MemberRole, Role
 
 # The table of each section of the kit, in the order of the brief.
@@ -56,4 +56,5 @@ __all__ = [
     "WeekDay",
     "Weekday",
     "Weight",
+    "Window",
 ]

@@ -1,4 +1,4 @@
-"""Rooms. Belongs here: the box a set stands in, its surfaces and its circuits. Not here: where in it a set
+"""Rooms. Belongs here: the box a set stands in, its surfaces, windows and circuits. Not here: where in it a set
 stands."""
 
 from __future__ import annotations
@@ -57,6 +57,22 @@ class Room(Versioned):
 
     def __str__(self) -> str:
         return self.name
+
+
+class Window(models.Model):
+    """An opening to daylight; a size nobody measured is left to the planner's stated assumption."""
+
+    room = models.ForeignKey(Room, on_delete=models.CASCADE, related_name="windows")
+    wall = models.CharField(_("wall"), max_length=40, help_text=_("As you call it: street side."))
+    width_m = length(_("width"), null=True, blank=True)
+    height_m = length(_("height"), null=True, blank=True)
+    sill_m = length(_("sill above the floor"), low=0, null=True, blank=True)
+
+    class Meta:
+        ordering = ("pk",)
+
+    def __str__(self) -> str:
+        return self.wall
 
 
 class Circuit(models.Model):

@@ -1,4 +1,4 @@
-"""Rooms and their circuits, as the owner keeps them."""
+"""Rooms with their windows and circuits, as the owner keeps them."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 from django.test import Client
 from pytest_django import DjangoAssertNumQueries
 
-from studio.models import Circuit, Room
+from studio.models import Circuit, Room, Window
 from tests import cast
 from tests.studio.forms import fields, opened
 
@@ -123,3 +123,28 @@ def test_the_list_asks_no_more_for_more_rooms(
         cast.make_room(f"Room {number}")
     with django_assert_max_num_queries(7):
         owner.get("/studio/rooms/")
+
+
+def test_windows_are_entered_mended_and_taken_out_with_their_room(owner: Client) -> None:
+    room = cast.make_room()
+    url = f"/studio/rooms/{room.pk}/"
+    typed = {"windows-0-wall": "street side", "windows-0-width_m": "1.4", "windows-0-height_m": "1.8"}
+    assert owner.post(url, opened(owner, url) | typed).status_code == 302
+    window = Window.objects.get()
+    assert (window.room, window.wall, window.width_m, window.height_m, window.sill_m) == (
+        room, "street side", 1.4, 1.8, None,
+    )  # fmt: skip
+    first, second = opened(owner, url), opened(owner, url)
+    assert owner.post(url, first | {"windows-0-DELETE": "on"}).status_code == 302
+    assert not Window.objects.exists()
+    page = owner.post(url, second | {"windows-0-sill_m": "0.9"}).content.decode()
+    assert "street side: 1.4 m, 1.8 m, 0.9 m" in page
+
+
+def test_a_windows_wrong_size_is_told_beside_it(owner: Client) -> None:
+    room = cast.make_room()
+    url = f"/studio/rooms/{room.pk}/"
+    page = owner.post(url, opened(owner, url) | {"windows-0-wall": "", "windows-0-width_m": "wide"}).content.decode()
+    assert "Give a number from 0.01 to 100 m." in page
+    assert "This field is required" in page
+    assert fields(page)["windows-0-width_m"] == "wide"
