@@ -368,8 +368,9 @@ def _clock(spot: dict[str, Any], light: dict[str, Any], face: ruler.Vector, setu
     right = ruler.unit(ruler.cross((0.0, 1.0, 0.0), to_lens))
     dx, dy = ruler.dot(normal, right), ruler.dot(normal, ruler.cross(to_lens, right))
     hours = math.degrees(math.atan2(dx, dy)) / 30
-    # Half an hour: the eyes lie 32 mm off the bridge, and a light over the lens swings fast.
-    slack = 0.5 + 0.03 / max(0.01, math.hypot(dx, dy))
+    # Half an hour: the eyes lie 32 mm off the bridge, and a light over the lens swings fast, the more the nearer it is.
+    apart = 0.0315 / (2 * math.dist(ruler.vec(light["position_m"]), face))
+    slack = 0.5 + max(0.03, 0.02 + apart) / max(0.01, math.hypot(dx, dy))
     if abs((hours - spot["clock"] + 6) % 12 - 6) > slack:
         yield f"{me}: printed at {spot['clock']}, the mirror says {hours % 12:.1f}"
 
