@@ -370,6 +370,8 @@ def _clock(spot: dict[str, Any], light: dict[str, Any], face: ruler.Vector, setu
     hours = math.degrees(math.atan2(dx, dy)) / 30
     # Half an hour: the eyes lie 32 mm off the bridge, and a light over the lens swings fast, the more the nearer it is.
     apart = 0.0315 / (2 * math.dist(ruler.vec(light["position_m"]), face))
+    if apart > math.hypot(dx, dy):
+        return  # so near and so central that the two eyes see it on opposite sides of the pupil
     slack = 0.5 + max(0.03, 0.02 + apart) / max(0.01, math.hypot(dx, dy))
     if abs((hours - spot["clock"] + 6) % 12 - 6) > slack:
         yield f"{me}: printed at {spot['clock']}, the mirror says {hours % 12:.1f}"
