@@ -218,3 +218,21 @@ class WrongAmount(Refusal):
 class CorrectedAlready(Refusal):
     def __init__(self, receipt: str) -> None:
         super().__init__(_("%(receipt)s has its counter-entry already.") % {"receipt": receipt})
+
+
+class WrongSignature(Refusal):
+    """Nobody chosen, or a name that cannot sign for them: `field` of the form is where it shows."""
+
+    def __init__(self, field: str, sentence: str) -> None:
+        self.field = field
+        super().__init__(sentence)
+
+
+class AnsweredMeanwhile(Refusal):
+    """Somebody else recorded an answer, a signature or a waiver in the meantime."""
+
+    def __init__(self, names: str) -> None:
+        super().__init__(
+            _("Somebody else recorded something about %(names)s while you had it open. Look again, then choose.")
+            % {"names": names}
+        )

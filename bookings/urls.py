@@ -3,6 +3,7 @@
 from django.urls import path
 
 from bookings.views import (
+    arrivals,
     changes,
     clients,
     comfort,
@@ -31,6 +32,13 @@ urlpatterns = [
     path("sittings/<slug:number>/money/", money.take_money, name="take_money"),
     path("sittings/<slug:number>/money/<int:receipt>/correct/", money.correct_payment, name="correct_payment"),
     path("holds/", holds.holds, name="holds"),
+    path("arrivals/", arrivals.day, name="arrivals"),
+    path("arrivals/<slug:number>/", arrivals.arrive, name="arrive"),
+    path("sittings/<slug:number>/permissions/", arrivals.permissions_of, name="permissions"),
+    path("sittings/<slug:number>/permissions/release/", arrivals.sign_release, name="sign_release"),
+    path("sittings/<slug:number>/permissions/consents/", arrivals.answer_consents, name="answer_consents"),
+    path("sittings/<slug:number>/permissions/waive/", arrivals.waive_release, name="waive_release"),
+    path("sittings/<slug:number>/permissions/back/", arrivals.take_back_release, name="take_back_release"),
     path("sittings/<slug:number>/notes/<int:pk>/", comfort.notes, name="notes"),
     path("clients/", clients.clients, name="clients"),
     path("clients/find/", find.find_client, name="find_client"),

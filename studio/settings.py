@@ -196,6 +196,7 @@ NAV = [
     ({"photographer"}, _("Set-ups"), "setups"),
     ({"assistant", "photographer"}, _("Packing"), "packing"),
     ({"front_desk", "photographer", "assistant", "owner"}, _("Diary"), "diary"),
+    ({"front_desk", "photographer", "owner"}, _("Arrivals"), "arrivals"),
     ({"front_desk"}, _("New sitting"), "new_sitting"),
     ({"front_desk"}, _("Clients"), "clients"),
     ({"front_desk"}, _("Holds"), "holds"),
