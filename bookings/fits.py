@@ -26,7 +26,7 @@ Key = tuple[str, int]
 
 
 @dataclass(frozen=True)
-class Wish:
+class Search:
     """What is looked for: a sitting of so many minutes on one of these weekdays, starting from `earliest` to `latest`
     by the clock on the wall, in one of the rooms, with one of the photographers."""
 
@@ -69,34 +69,34 @@ class Found:
     why_not: str = ""
 
 
-def find(wish: Wish) -> Found:
+def find(search: Search) -> Found:
     """The next fits in order, at most `MOST`. As many queries for a year as for a day; what is held is read only as
     far as it takes to find them."""
-    people = [*wish.photographers, *([wish.assistant] if wish.assistant else [])]
-    table = hours.timetable(wish.first - AROUND, wish.last + AROUND, [one.pk for one in people], wish.zone)
+    people = [*search.photographers, *([search.assistant] if search.assistant else [])]
+    table = hours.timetable(search.first - AROUND, search.last + AROUND, [one.pk for one in people], search.zone)
     fits: list[Fit] = []
     in_the_way: Counter[str] = Counter()
-    for day, busy in _busy_days(wish, people):
-        here = _Day(wish, table, day, busy)
+    for day, busy in _busy_days(search, people):
+        here = _Day(search, table, day, busy)
         found = here.fits()
         fits += found
         if not found:
             in_the_way[here.in_the_way()] += 1
         if len(fits) >= MOST:
             return Found(fits[:MOST])
-    return Found(fits, "" if fits else _why_not(wish, in_the_way))
+    return Found(fits, "" if fits else _why_not(search, in_the_way))
 
 
-def _busy_days(wish: Wish, people: Sequence[Member]) -> Iterator[tuple[date, dict[Key, list[Span]]]]:
+def _busy_days(search: Search, people: Sequence[Member]) -> Iterator[tuple[date, dict[Key, list[Span]]]]:
     """Each wanted day with what is held around it; rows are read on from day to day."""
-    days = wish.days
+    days = search.days
     if not days:
         return
-    rows = _claims(wish, people, days[0] - AROUND, days[-1] + AROUND)
+    rows = _claims(search, people, days[0] - AROUND, days[-1] + AROUND)
     pending = next(rows, None)
     held: list[tuple[Key, Span]] = []
     for day in days:
-        start, end = _wall(day - AROUND, wish.zone), _wall(day + AROUND, wish.zone)
+        start, end = _wall(day - AROUND, search.zone), _wall(day + AROUND, search.zone)
         while pending is not None and pending[1].starts_at < end:
             held.append(pending)
             pending = next(rows, None)
@@ -107,9 +107,9 @@ def _busy_days(wish: Wish, people: Sequence[Member]) -> Iterator[tuple[date, dic
         yield day, busy
 
 
-def _claims(wish: Wish, people: Sequence[Member], first: date, last: date) -> Iterator[tuple[Key, Span]]:
-    start, end = _wall(first, wish.zone), _wall(last, wish.zone)
-    things = {("room", room.pk) for room in wish.rooms} | {("member", one.pk) for one in people}
+def _claims(search: Search, people: Sequence[Member], first: date, last: date) -> Iterator[tuple[Key, Span]]:
+    start, end = _wall(first, search.zone), _wall(last, search.zone)
+    things = {("room", room.pk) for room in search.rooms} | {("member", one.pk) for one in people}
     rows = (
         Claim.objects.exclude(resource_kind=ResourceKind.KIT)
         .during(start, end)
@@ -126,7 +126,7 @@ def _claims(wish: Wish, people: Sequence[Member], first: date, last: date) -> It
 class _Day:
     """One day of the search."""
 
-    wish: Wish
+    search: Search
     table: Timetable
     day: date
     busy: dict[Key, list[Span]]
@@ -136,9 +136,9 @@ class _Day:
         if not self._house():
             return []
         found = [
-            Fit(self._on_the_quarter(starts), starts.last, room, photographer, self.wish.assistant)
-            for room, photographer in product(self.wish.rooms, self.wish.photographers)
-            if photographer != self.wish.assistant
+            Fit(self._on_the_quarter(starts), starts.last, room, photographer, self.search.assistant)
+            for room, photographer in product(self.search.rooms, self.search.photographers)
+            if photographer != self.search.assistant
             for starts in self._starts(self._room(room), self._photographer(photographer))
         ]
         found.sort(key=lambda fit: (fit.start, fit.room.name, -fit.latest.timestamp()))
@@ -152,12 +152,12 @@ class _Day:
         """What alone leaves no time on this day."""
         if not self._house():
             return _("the house is not open long enough")
-        if self.wish.assistant is not None and not self._starts():
-            return _("%(name)s is taken or off") % {"name": self.wish.assistant.name}
-        if not any(self._starts(self._room(room)) for room in self.wish.rooms):
-            return _("%(name)s is taken") % {"name": _name(self.wish.rooms, _("every room"))}
-        if not any(self._starts(self._photographer(one)) for one in self.wish.photographers):
-            return _("%(name)s is taken or off") % {"name": _name(self.wish.photographers, _("every photographer"))}
+        if self.search.assistant is not None and not self._starts():
+            return _("%(name)s is taken or off") % {"name": self.search.assistant.name}
+        if not any(self._starts(self._room(room)) for room in self.search.rooms):
+            return _("%(name)s is taken") % {"name": _name(self.search.rooms, _("every room"))}
+        if not any(self._starts(self._photographer(one)) for one in self.search.photographers):
+            return _("%(name)s is taken or off") % {"name": _name(self.search.photographers, _("every photographer"))}
         return _("room and people are free at different times")
 
     def _house(self) -> list[Starts]:
@@ -166,25 +166,25 @@ class _Day:
     def _starts(self, *needs: Need) -> list[Starts]:
         """The starts of this day with what is given, the assistant and the hours of the house."""
         wanted = [self._whole(self.table.open(*self._around)), *needs]
-        if self.wish.assistant is not None:
-            wanted.append(self._whole(self._free_of(self.wish.assistant)))
+        if self.search.assistant is not None:
+            wanted.append(self._whole(self._free_of(self.search.assistant)))
         return slots.common(slots.starts(wanted), self._window)
 
     def _room(self, room: Room) -> Need:
-        start, end = (_wall(day, self.wish.zone) for day in (self.day - AROUND, self.day + AROUND))
+        start, end = (_wall(day, self.search.zone) for day in (self.day - AROUND, self.day + AROUND))
         return self._whole(slots.gaps(self.busy["room", room.pk], Span(start, end)))
 
     def _photographer(self, member: Member) -> Need:
         before = timedelta(minutes=slots.PHOTOGRAPHER_BEFORE_MINUTES)
-        return Need(before, timedelta(minutes=self.wish.minutes), self._free_of(member))
+        return Need(before, timedelta(minutes=self.search.minutes), self._free_of(member))
 
     def _free_of(self, member: Member) -> list[Span]:
         works = slots.merged(self.table.working(member.pk, *self._around))
         return [gap for span in works for gap in slots.gaps(self.busy["member", member.pk], span)]
 
     def _whole(self, free: Sequence[Span]) -> Need:
-        after = timedelta(minutes=self.wish.minutes + self.wish.strike_minutes)
-        return Need(timedelta(minutes=self.wish.setup_minutes), after, free)
+        after = timedelta(minutes=self.search.minutes + self.search.strike_minutes)
+        return Need(timedelta(minutes=self.search.setup_minutes), after, free)
 
     @property
     def _around(self) -> tuple[date, date]:
@@ -194,19 +194,19 @@ class _Day:
     @property
     def _window(self) -> list[Starts]:
         """When it may start by what was asked, not before now."""
-        first = max(_wall(self.day, self.wish.zone, self.wish.earliest), self.wish.now)
-        last = _wall(self.day, self.wish.zone, self.wish.latest)
+        first = max(_wall(self.day, self.search.zone, self.search.earliest), self.search.now)
+        last = _wall(self.day, self.search.zone, self.search.latest)
         return [Starts(first, last)] if first <= last else []
 
     def _on_the_quarter(self, starts: Starts) -> datetime:
         """The first quarter of an hour in it, else its very first moment."""
-        local = starts.first.astimezone(self.wish.zone)
+        local = starts.first.astimezone(self.search.zone)
         past = timedelta(minutes=local.minute % STEP_MINUTES, seconds=local.second, microseconds=local.microsecond)
         rounded = starts.first + (timedelta(minutes=STEP_MINUTES) - past if past else timedelta(0))
         return rounded if rounded <= starts.last else starts.first
 
 
-def _why_not(wish: Wish, in_the_way: Counter[str]) -> str:
+def _why_not(search: Search, in_the_way: Counter[str]) -> str:
     if not in_the_way:
         return _("There is no such weekday between those two days.")
     days, (words, count) = sum(in_the_way.values()), in_the_way.most_common(1)[0]

@@ -11,7 +11,7 @@ from django import forms
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
-from bookings.fits import Wish
+from bookings.fits import Search
 from bookings.models import Kind, Sitting
 from bookings.refusals import SamePerson
 from studio.forms.versioned import helper
@@ -33,7 +33,7 @@ def _day(label: Any) -> forms.DateField:
 
 
 class GapsForm(forms.ModelForm):  # type: ignore[type-arg]
-    """`wish` of what was cleaned is what to look for."""
+    """`search` of what was cleaned is what to look for."""
 
     first = _day(_("From"))
     last = _day(_("To"))
@@ -105,11 +105,11 @@ class GapsForm(forms.ModelForm):  # type: ignore[type-arg]
     def _post_clean(self) -> None:
         """Nothing here becomes a sitting."""
 
-    def wish(self, now: datetime) -> Wish:
+    def search(self, now: datetime) -> Search:
         cleaned = self.cleaned_data
         _words, earliest, latest = PARTS[cleaned["part"]]
         room, photographer = cleaned["room"], cleaned["photographer"]
-        return Wish(
+        return Search(
             **{name: cleaned[name] for name in TIMES},
             rooms=[room] if room else list(self.fields["room"].queryset),
             photographers=[photographer] if photographer else list(self.fields["photographer"].queryset),

@@ -26,7 +26,7 @@ def gaps(request: HttpRequest) -> HttpResponse:
     form = GapsForm(request.GET, today=clock.today())
     shown = {"form": form}
     if form.is_valid():
-        found = fits.find(form.wish(clock.now()))
+        found = fits.find(form.search(clock.now()))
         shown |= {"found": found, "fits": [(fit, _new_sitting(fit, form)) for fit in found.fits]}
     return render(request, "bookings/gaps.html", shown)
 

@@ -12,7 +12,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from bookings import fits
-from bookings.fits import Found, Wish
+from bookings.fits import Found, Search
 from bookings.models import Claim, Client, ResourceKind
 from studio.models import DaysOff, Profile
 from tests import cast
@@ -36,7 +36,7 @@ def find(house: House, **changes: Any) -> Found:
         "first": date(2026, 12, 3), "last": date(2026, 12, 3), "weekdays": (),
         "earliest": time(), "latest": time(23, 59), "zone": UTC, "now": NOW,
     }  # fmt: skip
-    return fits.find(Wish(**(values | changes)))
+    return fits.find(Search(**(values | changes)))
 
 
 def times(found: Found) -> list[str]:
