@@ -44,6 +44,8 @@ def week(request: HttpRequest) -> HttpResponse:
     shown = {
         "days": [(day, _lanes(day, by, only)) for day in days],
         "week": days[0].date.isocalendar().week,
+        "first": days[0].date,
+        "last": days[-1].date,
         "on": on,
         "only": only,
         "before": on - timedelta(days=7),
