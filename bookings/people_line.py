@@ -8,7 +8,7 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-_BETWEEN = re.compile(r"[,;\n\r،؛、，；]+")  # noqa: RUF001  (the commas of other scripts)
+_BETWEEN = re.compile(r"[,;:\n\r\u060c\u061b\u3001\uff0c\uff1b\uff1a]+")  # the commas of other scripts among them
 _COUNT_DIGITS = 4
 
 

@@ -20,7 +20,7 @@ from bookings.refusals import NotInUse, Objected, Refusal, SamePerson, Taken
 
 class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
     """`starts_at` of what was cleaned is the day and time in the zone in force. Where that is refused, `offer` may hold
-    a start that would do, `taken_by` the sitting one can wait behind, and `objections` what can be set aside."""
+    a start that would do, `taken` says whom one can wait behind, and `objections` are what can be set aside."""
 
     day = forms.DateField(label=_("Day"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"))
     time = forms.TimeField(
@@ -29,7 +29,7 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
         help_text=_("When the sitter is expected; the set-up lies before it."),
     )
     offer: datetime | None = None
-    taken_by: Sitting | None = None
+    taken: Taken | None = None
     objections: Sequence[Objection] = ()
 
     class Meta:
@@ -63,7 +63,7 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
             self.objections = refusal.objections
         self.add_error(self._field_of(refusal), str(refusal))
         if isinstance(refusal, Taken):
-            self.offer, self.taken_by = refusal.next_start, refusal.held_by.sitting
+            self.offer, self.taken = refusal.next_start, refusal
 
     @property
     def acknowledged(self) -> list[str]:

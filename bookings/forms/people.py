@@ -16,7 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from bookings import people_line
 from bookings.actions.comfort import said
 from bookings.actions.sittings import SitterInput
-from bookings.forms.comfort import NotesFields, WishFormSet, wishes_of
+from bookings.forms.comfort import WISHES_AT_ONCE, NotesFields, WishFormSet, wishes_of
 from bookings.forms.moments import leave_long_text_to_the_sentence
 from bookings.models import Notes, Sitter
 from bookings.models.sitters import MOST_IN_A_SITTING, Posture
@@ -128,10 +128,9 @@ PeopleFormSet = forms.formset_factory(
 def with_the_line(data: QueryDict) -> QueryDict:
     """The form as sent, with the people of its line in rows of their own and the line empty again. Where they would be
     too many for one sitting it stays as it was: the form then says so beside the line."""
-    line, total = data.get(LINE, ""), data.get("people-TOTAL_FORMS", "")
-    if not line.strip() or not (total.isascii() and total.isdecimal() and len(total) < 4):
+    line, rows = data.get(LINE, ""), _rows(data)
+    if not line.strip() or rows is None:
         return data
-    rows = range(min(int(total), MOST_IN_A_SITTING))
     empty = [number for number in rows if _is_empty(data, number)]
     taken = {data.get(f"people-{number}-label", "") for number in rows}
     found = people_line.people(line, words(), taken=taken, most=MOST_IN_A_SITTING)
@@ -147,6 +146,22 @@ def with_the_line(data: QueryDict) -> QueryDict:
         copy["people-TOTAL_FORMS"] = str(max(int(copy["people-TOTAL_FORMS"]), number + 1))
     copy[LINE] = ""
     return copy
+
+
+def with_whole_rows(data: QueryDict) -> QueryDict:
+    """The form as sent; where a row was added by somebody without a script, with the count of its wishes too."""
+    copy = data.copy()
+    for number in _rows(data) or ():
+        copy.setdefault(f"people-{number}-wishes-TOTAL_FORMS", str(WISHES_AT_ONCE))
+        copy.setdefault(f"people-{number}-wishes-INITIAL_FORMS", "0")
+    return copy
+
+
+def _rows(data: QueryDict) -> range | None:
+    """The numbers of the rows that were sent; None where that cannot be read."""
+    total = data.get("people-TOTAL_FORMS", "")
+    readable = total.isascii() and total.isdecimal() and len(total) < 4
+    return range(min(int(total), MOST_IN_A_SITTING)) if readable else None
 
 
 def _is_empty(data: QueryDict, number: int) -> bool:

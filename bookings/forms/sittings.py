@@ -37,9 +37,9 @@ class SittingForm(MomentForm):
         max_length=120,
         required=False,
         validators=[plain_label],
-        help_text=_("Name, telephone, e-mail or sitting number finds those who are known; another name is a new one."),
+        widget=forms.TextInput({"aria-describedby": "who-hint"}),
     )
-    new_phone = forms.CharField(label=_("Telephone"), max_length=40, required=False, widget=forms.TextInput)
+    new_phone = forms.CharField(label=_("Telephone"), max_length=40, required=False)
     new_email = forms.EmailField(label=_("E-mail"), required=False)
     new_is_company = forms.BooleanField(label=_("a company"), required=False)
     people_line = forms.CharField(
@@ -71,7 +71,7 @@ class SittingForm(MomentForm):
             self.fields[name].required = False
             self.fields[name].initial = None
             self.fields[name].help_text = _("Empty: as the kind has it.")
-        self.fields["purpose"].label = _("What the pictures are for, and where they will hang")
+        self.fields["purpose"].label = _("What for, and where it will hang")
         self.fields["purpose"].help_text = _("A wall over the sideboard, a company's web page, a gift.")
         self.fields["print_width_cm"].label = _("Width of the print, cm")
         leave_long_text_to_the_sentence(self)
@@ -82,11 +82,15 @@ class SittingForm(MomentForm):
         self.helper = helper()
         self.helper.layout = Layout(
             HTML("{% include 'bookings/_who_books.html' %}"),
-            Fieldset(_("What"), "kind", HTML("{% include 'bookings/_kind_says.html' %}")),
+            Fieldset(
+                _("What"),
+                "kind",
+                HTML("{% include 'bookings/_kind_says.html' %}"),
+                Div("purpose", "print_width_cm", css_class="grid"),
+            ),
             HTML("{% include 'bookings/_people.html' %}"),
-            Fieldset(_("What for"), "purpose", "print_width_cm", css_class="grid"),
             Fieldset(_("When and where"), "day", "time", "room", "photographer", "assistant", css_class="grid"),
-            Div(*TIMES, template="bookings/_times.html"),
+            HTML("{% include 'bookings/_times.html' %}"),
         )
 
     def _offer_what_is_there(self, currency: str) -> None:

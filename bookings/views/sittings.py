@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from bookings.forms.kind_choice import TIMES
 from bookings.forms.moments import moved, with_one_more
-from bookings.forms.people import with_the_line
+from bookings.forms.people import with_the_line, with_whole_rows
 from bookings.forms.sittings import SittingForm
 from bookings.models import Client, Sitting, Stage
 from bookings.models.sitters import MOST_IN_A_SITTING
@@ -33,7 +33,7 @@ def new_sitting(request: HttpRequest) -> HttpResponse:
     data = with_the_line(request.POST)
     if any(name in data for name in ASKED_FIRST):
         return _new(request, _unjudged(data, currency))
-    form = SittingForm(moved(data), currency=currency)
+    form = SittingForm(with_whole_rows(moved(data)), currency=currency)
     if form.is_valid():
         booked = form.keep(request.member, behind=_to_wait_behind(data))  # type: ignore[attr-defined]
         if booked is not None:
@@ -69,7 +69,7 @@ def _unjudged(data: QueryDict, currency: str) -> SittingForm:
     """The same page with one more row, the rows of the line or the clients who are meant, judged by nobody yet."""
     if "more" in data:
         data = with_one_more(data, MOST_IN_A_SITTING)
-    form = SittingForm(data, currency=currency, looking="find" in data)
+    form = SittingForm(with_whole_rows(data), currency=currency, looking="find" in data)
     form.leave_unjudged()
     return form
 

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 from html import unescape
+from pathlib import Path
 from typing import Any
 
 import pytest
+from django.contrib.staticfiles import finders
 from django.test import Client as Browser
 
-from bookings.models import Sitting
+from bookings import wording
+from bookings.models import Client, Sitting
 from studio.models import Profile
 from tests import cast
+from tests.bookings.agreeing import agree
 from tests.bookings.filling import new_sitting, person
-from tests.bookings.making import House
+from tests.bookings.making import House, at
 
 ADDRESS = "/sittings/new/"
 
@@ -148,3 +153,190 @@ def test_the_page_asks_the_database_as_often_for_forty_people_as_for_two(
         desk.get(ADDRESS)
     with django_assert_max_num_queries(12):
         desk.post(ADDRESS, new_sitting(house, *[person(n, f"P{n}") for n in range(40)], new_name=""))
+
+
+def posted(desk: Browser, sent: dict[str, Any], **more: Any) -> Any:
+    return desk.post(ADDRESS, sent | more)
+
+
+def test_people_of_one_line_are_booked_with_it(house: House, desk: Browser) -> None:
+    line = "Ottoline 66, Bertram 70, Wilf 6 on a lap"
+    posted(desk, new_sitting(house, person(0), people_line=line))
+    sitters = Sitting.objects.get().sitters.all()
+    assert [(one.label, one.age_years, one.posture) for one in sitters] == [
+        ("Ottoline", 66, ""),
+        ("Bertram", 70, ""),
+        ("Wilf", 6, "lap"),
+    ]
+
+
+def test_a_line_adds_to_the_rows_and_takes_the_empty_ones_first(house: House, desk: Browser) -> None:
+    rows = (person(0, "Nan", age_years="80"), person(1), person(2, notes={"beard": "full"}), person(3, "Bob"))
+    page = posted(desk, new_sitting(house, *rows, people_line="Una 31, Ida 33"), rows="1")
+    assert [re.search(rf'name="people-{n}-label" value="([^"]*)"', text(page)) is not None for n in range(5)] == [
+        True,
+        True,
+        False,
+        True,
+        True,
+    ]
+    for number, label in ((0, "Nan"), (1, "Una"), (3, "Bob"), (4, "Ida")):
+        assert f'name="people-{number}-label" value="{label}"' in text(page)
+    assert '<option value="full" selected' in text(page)
+    assert "invalid-feedback" not in text(page)
+    assert not Sitting.objects.exists()
+
+
+@pytest.mark.parametrize("asked", [{"rows": "1"}, {}])
+def test_a_line_with_too_many_stays_and_says_so(house: House, desk: Browser, asked: dict[str, str]) -> None:
+    page = posted(desk, new_sitting(house, person(0), people_line="41 people"), **asked)
+    assert "One sitting takes 40 people at most" in beside(page, "people_line")
+    assert 'value="41 people"' in text(page)
+    assert not Sitting.objects.exists()
+
+
+def test_a_row_added_without_a_script_can_be_booked(house: House, desk: Browser) -> None:
+    typed = new_sitting(house, person(0, "Ignace"))
+    page = text(posted(desk, typed, more="1"))
+    sent = dict(re.findall(r'name="(people-2-[^"]*)" value="([^"]*)"', page))
+    assert sent["people-2-wishes-TOTAL_FORMS"] == "3"
+    posted(desk, typed | sent | {"people-2-label": "Wren", "people-TOTAL_FORMS": "3"})
+    assert [one.label for one in Sitting.objects.get().sitters.all()] == ["Ignace", "Wren"]
+
+
+def test_a_known_client_is_found_and_chosen_without_a_script(house: House, desk: Browser) -> None:
+    typed = new_sitting(house, new_name="askew")
+    page = text(posted(desk, typed, find="1"))
+    assert re.search(rf'type="radio" name="client" value="{house.client.pk}"', page)
+    assert "invalid-feedback" not in page
+    posted(desk, typed, client=house.client.pk)
+    assert Sitting.objects.get().client == house.client
+    assert Client.objects.count() == 1
+
+
+def test_somebody_of_the_same_name_is_pointed_out_and_never_in_the_way(house: House, desk: Browser) -> None:
+    typed = new_sitting(house, new_name="ottoline and bertram ASKEW")
+    page = text(posted(desk, typed, kind=""))
+    assert "There is already somebody like that" in page
+    assert "01632 960123" in page
+    posted(desk, typed)
+    assert Client.objects.count() == 2
+
+
+def test_objections_stand_with_ticks_and_a_tick_books_all_the_same(house: House, desk: Browser) -> None:
+    typed = new_sitting(house, person(0, "Wilf", age_years="2"), time="17:00", purpose="a gift")
+    page = text(posted(desk, typed))
+    assert "A child under five sits at 17:00" in page
+    assert "Book it all the same" in page
+    assert 'value="a gift"' in page
+    assert "Not booked. What is wrong" not in page
+    assert not Sitting.objects.exists()
+    codes = re.findall(r'name="acknowledged" value="([^"]*)"', page)
+    posted(desk, typed, acknowledged=codes)
+    assert Sitting.objects.count() == 1
+
+
+def test_a_tick_for_one_objection_is_not_one_for_another(house: House, desk: Browser) -> None:
+    typed = new_sitting(house, person(0, "Wilf", age_years="2"), time="17:00")
+    page = text(posted(desk, typed, acknowledged=["closed"]))
+    assert "A child under five" in page
+    assert not Sitting.objects.exists()
+
+
+def test_a_taken_time_offers_a_second_hold_behind_whoever_has_it(house: House, desk: Browser) -> None:
+    first = house.book()
+    typed = new_sitting(house, time="10:00", room=house.room.pk)
+    page = text(posted(desk, typed))
+    assert f"Place a second hold behind {first.number}" in page
+    assert page.count(f"is held by {first.number}") == 2  # beside its field, and where the offers are
+    page = desk.post(ADDRESS, typed | {"behind": first.number}, follow=True)
+    assert f"L-0002 waits behind {first.number}." in text(page)
+    second = Sitting.objects.get(number="L-0002")
+    assert second.hold.behind == first
+    assert not second.claims.exists()
+
+
+def test_a_second_hold_that_is_objected_to_is_still_one_once_it_is_ticked(house: House, desk: Browser) -> None:
+    first = house.book(starts_at=at(16, 30))
+    typed = new_sitting(house, person(0, "Wilf", age_years="2"), time="17:00", room=house.room.pk, behind=first.number)
+    page = text(posted(desk, typed))
+    assert f'name="behind" value="{first.number}"' in page
+    posted(desk, typed, acknowledged=re.findall(r'name="acknowledged" value="([^"]*)"', page))
+    assert Sitting.objects.get(number="L-0002").hold.behind == first
+
+
+@pytest.mark.parametrize("number", ["L-9999", "x", "\x00", "\u0663", ""])
+def test_nobody_waits_behind_a_number_that_is_none(house: House, desk: Browser, number: str) -> None:
+    house.book()
+    page = posted(desk, new_sitting(house, time="10:00", room=house.room.pk, behind=number))
+    assert page.status_code == 200
+    assert Sitting.objects.count() == 1
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["王小明", "علي حسن", "Zoë Łukasz", "🙂 Smile", "\u202b\u05e2\u05dc\u05d9\u202c", "O\u2019Hara", "Ж" * 120],
+)
+def test_names_in_any_script_are_booked_as_they_are_written(house: House, desk: Browser, name: str) -> None:
+    posted(desk, new_sitting(house, person(0, name[:60]), new_name=name))
+    sitting = Sitting.objects.get()
+    assert sitting.client.name == name
+    assert sitting.sitters.get().label == name[:60]
+    assert name in unescape(text(desk.get(f"/sittings/{sitting.number}/")))
+
+
+def test_a_name_of_three_hundred_letters_is_refused_with_a_sentence_and_kept(house: House, desk: Browser) -> None:
+    long = "Ж" * 300
+    page = posted(desk, new_sitting(house, person(0, long), new_name=long))
+    assert "at most 120 characters (it has 300)" in beside(page, "new_name")
+    assert "at most 60 characters (it has 300)" in text(page)
+    assert text(page).count(f'value="{long}"') == 2
+    assert "maxlength" not in text(page)  # a browser would cut it without a word
+
+
+def test_a_kind_says_what_it_fills_in(house: House, desk: Browser) -> None:
+    agree(house)
+    page = unescape(text(desk.get(ADDRESS)))
+    option = re.search(r'<option value="\d+" data-minutes="75".*?>Anniversary couple', page, re.S)
+    assert option
+    assert "75 minutes, set-up 30, strike 15. Terms: Portraits. Ask: what each wishes softer" in option.group()
+    fee = wording.money(Decimal(180), Profile.get().currency)
+    assert f'data-fees="[["2026-01-01", "Fee: {fee}."]]"' in option.group()
+    page = unescape(text(posted(desk, new_sitting(house, new_name=""))))
+    assert "Terms: Portraits." in re.search(r'id="kind-says".*?</p>', page, re.S).group()  # type: ignore[union-attr]
+
+
+def test_other_times_than_the_kind_s_are_shown_open(house: House, desk: Browser) -> None:
+    for minutes, is_open in (("75", False), ("90", True), ("", False)):
+        page = text(posted(desk, new_sitting(house, new_name="", minutes=minutes)))
+        assert ('<details id="own-times" open>' in page) is is_open
+
+
+def test_where_there_is_one_room_alone_it_is_filled_in(house: House, desk: Browser) -> None:
+    page = text(desk.get(ADDRESS))
+    assert f'<option value="{house.members["photographer"].pk}" selected' in page
+    assert f'<option value="{house.room.pk}" selected' not in page
+    house.other_room.active = False
+    house.other_room.save()
+    assert f'<option value="{house.room.pk}" selected' in text(desk.get(ADDRESS))
+
+
+def test_a_click_elsewhere_is_said_at_the_top(house: House, desk: Browser) -> None:
+    asked = {"room": house.room.pk, "day": "2026-12-03", "at": "11:00", "client": house.client.pk, "minutes": 90}
+    page = text(desk.get(ADDRESS, asked))
+    assert "For Thursday 3 December 2026, 11:00, Long Room." in page
+    assert 'value="Ottoline and Bertram Askew"' in page
+    assert f'value="{house.client.pk}" id="id_client_{house.client.pk}" checked' in page
+    assert '<details id="own-times" open>' in page
+
+
+def test_no_note_on_health_is_in_what_a_browser_is_told_to_keep(house: House, desk: Browser) -> None:
+    script = finders.find("bookings/draft.js")
+    assert script
+    never = re.search(r"NEVER_KEPT = /(.*?)/;", Path(script).read_text(encoding="utf-8"))
+    assert never
+    names = re.findall(r'name="(people-[^"]*)"', text(desk.get(ADDRESS)))
+    about = [name for name in names if "-notes-" in name or "-wishes-" in name]
+    assert about
+    assert all(re.search(never.group(1), name) for name in about)
+    assert not re.search(never.group(1), "people-0-label")

@@ -48,7 +48,7 @@ def test_signing_in_leads_back_to_the_page_asked_for_but_never_out_of_the_house(
 
 def test_signing_out_closes_the_house() -> None:
     client = cast.client_of(cast.make_member("owner"))
-    assert client.post("/sign-out/").headers["Location"] == "/sign-in/"
+    assert client.post("/sign-out/").headers["Location"] == "/sign-in/?out=1"
     assert client.get("/studio/").status_code == 302
 
 
