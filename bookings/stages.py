@@ -101,9 +101,8 @@ def _of_hold(sitting: Sitting, hold: Hold) -> str:
     }  # fmt: skip
     if hold.behind is not None:
         words = _("%(place)s hold behind %(first)s, %(client)s. Nobody's move until that is given up.")
-        return words % {
-            "place": PLACES.get(hold.place) or f"{hold.place}.", "first": hold.behind.number, "client": hold.behind.client.short_name
-        }  # fmt: skip
+        place = PLACES.get(hold.place) or f"{hold.place}."
+        return words % {"place": place, "first": hold.behind.number, "client": hold.behind.client.short_name}
     if hold.expires_at <= clock.now():
         return _("Held, but the hold lapsed on %(by)s. Studio's move: hold it longer or let it go.") % {"by": by}
     if hold.to_offer:

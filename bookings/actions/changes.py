@@ -84,12 +84,7 @@ def change(
         raise SamePerson(photographer.name)
     holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(asked), but=sitting)
     with transaction.atomic():
-        holds.alone()
-        kept, queue = holds.lock_with_queue(sitting.pk)
-        if kept.version != seen:
-            raise Stale(kept)
-        if kept.stage not in stages.CHANGEABLE:
-            raise TooLate(kept)
+        kept, queue = _locked(sitting, seen)
         if kept.starts_at != asked.starts_at:
             fee = accounts.fee_to_move(kept, clock.now())
             money.charge_step(kept, Charge.What.MOVING, fee, by=by, agreed=agreed_fee, note=note)
@@ -99,6 +94,17 @@ def change(
         if rows:
             objecting.set_aside(kept, objecting.heed(kept, _ages(kept), acknowledged, stood_before), by=by)
         return rows
+
+
+def _locked(sitting: Sitting, seen: int | None) -> tuple[Sitting, list[Sitting]]:
+    """The sitting as it is kept now, and who waits behind it."""
+    holds.alone()
+    kept, queue = holds.lock_with_queue(sitting.pk)
+    if kept.version != seen:
+        raise Stale(kept)
+    if kept.stage not in stages.CHANGEABLE:
+        raise TooLate(kept)
+    return kept, queue
 
 
 def _keep(

@@ -33,10 +33,7 @@ def against(sitting: Sitting, ages: Sequence[float | None]) -> list[Objection]:
 
 def set_aside(sitting: Sitting, found: Iterable[Objection], *, by: Member) -> None:
     """Kept with who did it."""
-    at = clock.now()
+    same = {"sitting": sitting, "at": clock.now(), "by": by, "what": SittingChange.What.OBJECTION}
     SittingChange.objects.bulk_create(
-        SittingChange(
-            sitting=sitting, at=at, by=by, what=SittingChange.What.OBJECTION, before=one.code, after=one.sentence.rstrip(".")[:400]
-        )
-        for one in found
+        SittingChange(before=one.code, after=one.sentence.rstrip(".")[:400], **same) for one in found
     )

@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import timedelta
 from decimal import Decimal
 
-import pytest
-
 from bookings.actions import holds, money, sittings
 from bookings.models import Claim, Client, Hold, Payment, Sitting
 from studio import clock
