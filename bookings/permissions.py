@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.db.models import Prefetch
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
@@ -127,9 +128,10 @@ def of_sitting(sitting: Sitting) -> list[Permission]:
 
 
 def read_along(sitters: SitterQuerySet) -> SitterQuerySet:
-    """Sitters with all their permission rows, in three queries however many there are."""
-    joined = ("release__by", "guardian__by", "waiver__by", "waiver__asked_by")
-    return sitters.select_related(*joined).prefetch_related("consents__by")
+    """Sitters with all their permission rows, in two queries however many there are."""
+    joined = ("release__by", "guardian", "waiver__by", "waiver__asked_by")
+    consents = Prefetch("consents", Consent.objects.select_related("by"))
+    return sitters.select_related(*joined).prefetch_related(consents)
 
 
 def of(sitter: Sitter) -> Permission:

@@ -13,14 +13,15 @@ from django.conf import settings
 from django.urls import reverse
 from django.utils import formats, timezone
 
+from bookings import permissions
 from bookings.models import Sitting
+from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
 from shotplans.sheets import compose, packing_sheet, setup_sheet
 from shotplans.sheets.content import Flags, Heading, SetupSheet
 from studio.models import Profile
 
-ADULT_YEARS = 18
 OLDER_YEARS = 65
 
 
@@ -72,8 +73,10 @@ def flags(plan: Plan) -> Flags:
         arms |= concerned if one.hip_or_back or (one.age_years or 0) >= OLDER_YEARS else set()
         glasses |= concerned if one.glasses else set()
         guardian |= one.age_years is not None and one.age_years < ADULT_YEARS
+    allowed = permissions.of_sitting(plan.sitting)
     return Flags(
         no_flash=frozenset(no_flash), chair_with_arms=frozenset(arms), glasses=frozenset(glasses),
+        release_not_signed=permissions.not_signed(allowed), see_desk=any(one.refused for one in allowed),
         guardian_in_room=guardian, out_of_date=plan.superseded_at is not None or snapshot.is_stale(plan),
     )  # fmt: skip
 

@@ -17,7 +17,9 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils import timezone
 
-from bookings.actions import claims, sittings
+from bookings import permissions
+from bookings.actions import arrivals, claims, sittings
+from bookings.actions.arrivals import Signature
 from bookings.models import Client, Kind, Notes, Sitting
 from bookings.refusals import Taken
 from shotplans.actions import plans
@@ -35,6 +37,12 @@ CAST = (
 ROOMS = {
     "Long Room": "askew",
     "Garden Room": "dorrow",
+}
+
+# By household; telephone numbers are of those kept for invented people.
+GUARDIANS = {
+    "Mill Lane": Signature("Anouk Pellingham", "mother", "01632 960144"),
+    "Weir Cottage": Signature("Hester Pellingham", "mother", "01632 960145"),
 }
 
 
@@ -125,7 +133,21 @@ def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[
         print_width_cm=tree["brief"].get("print_width_cm"), sitters=[_sitter(s) for s in tree["sitters"]],
         acknowledged=("closed", "small_child_late"),  # the demo may be built on a Sunday; the Pellinghams come late
     )  # fmt: skip
+    _permit(sitting, people["maud"])
     return sittings.change_stage(by=people["maud"], sitting=sitting, to="confirmed")
+
+
+def _permit(sitting: Sitting, by: Member) -> None:
+    """Releases came back on paper; Juno's guardian is known and signs when they come."""
+    today = timezone.localdate()
+    for row in permissions.of_sitting(sitting):
+        said: dict[str, Any] = {"by": by, "sitting": sitting, "people": [row.sitter.pk], "how": "paper"}
+        if not row.is_minor:
+            arrivals.sign(**said, signature=Signature(), signed_on=today)
+        elif row.sitter.household in GUARDIANS:
+            arrivals.sign(**said, signature=GUARDIANS[row.sitter.household], signed_on=today)
+        else:
+            arrivals.name_guardian(**said, signature=Signature("Clemence Tarrant", "mother", "01632 960177"))
 
 
 def _sitter(tree: Mapping[str, Any]) -> sittings.SitterInput:

@@ -91,7 +91,7 @@ def test_the_head_of_the_sheet_has_the_sittings_three_times_in_the_studios_zone(
         ("marrowfield", [{"NO FLASH"}, {"GLASSES"}]),
         ("dorrow", [{"CHAIR WITH ARMS"}]),
         ("pellingham", [{"CHAIR WITH ARMS", "GLASSES", "GUARDIAN IN ROOM"}]),
-        ("tarrant", [{"GUARDIAN IN ROOM"}, {"GUARDIAN IN ROOM"}]),
+        ("tarrant", [{"GUARDIAN IN ROOM", "RELEASE NOT SIGNED"}, {"GUARDIAN IN ROOM", "RELEASE NOT SIGNED"}]),
     ],
 )
 def test_alerts_are_what_to_do_on_this_set(studio: None, name: str, expected: list[set[str]]) -> None:
