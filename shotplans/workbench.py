@@ -12,17 +12,12 @@ from decimal import Decimal
 from typing import Any
 
 from django.utils import timezone
-from django.utils.translation import gettext as _
 
 from bookings.models import Sitting, SittingChange
 from shotplans.light.exposure import shutter_label
 from shotplans.models import Change, Plan, Reading, Record
 from shotplans.records.readings import difference, in_words, shown_stops, stops_of
-from shotplans.sheets import diagram, svg, wording
-from shotplans.sheets.content import SetupSheet
 from studio.models import KitItem
-
-DRAWING_MM = (190.0, 150.0)
 
 
 @dataclass(frozen=True)
@@ -246,48 +241,3 @@ def planned_value(plan: Plan, setup_name: str, about: str, what: str) -> str:
     key, unit = names.get(what, ("", ""))
     value = row.get(key)
     return "" if value is None else f"{value} {unit}".strip()
-
-
-@dataclass(frozen=True)
-class Page:
-    """One set-up as its page shows it: its sheet's own content, the drawing, what is expected."""
-
-    sheet: SetupSheet
-    setup: dict[str, Any]
-    drawing: str
-    expected: tuple[tuple[str, str], ...]
-
-
-def pages(plan: Plan, sheets: Iterable[SetupSheet], ratio_convention: str) -> list[Page]:
-    """Every set-up of a plan: the same content as on paper, and what only the screen has room for."""
-    return [_page(sheet, setup, ratio_convention) for sheet, setup in zip(sheets, plan.setups, strict=True)]
-
-
-def _page(sheet: SetupSheet, setup: dict[str, Any], ratio_convention: str) -> Page:
-    if sheet.scene is None:
-        return Page(sheet, setup, "", ())
-    picture = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
-    return Page(sheet, setup, picture, _expected(setup, ratio_convention))
-
-
-def _expected(setup: dict[str, Any], ratio_convention: str) -> tuple[tuple[str, str], ...]:
-    e, ground = setup["expected"], setup["background"]
-    people = len(e["per_sitter"])
-    rows = [
-        (_("Setting reading"), e["setting_reading"]["shown"]),
-        (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
-        (_("Room alone, under the key"), wording.stops(e["bounce_below_key_stops"])),
-        (_("Shadow cheek under the lit one"), wording.stops(e["shadow_below_lit_stops"])),
-        (_("Edge of the nose shadow"), f"{e['shadow_edge_mm']:.0f} mm"),
-        (_("Key seen from the face"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
-        (_("Sharp about the focus"), f"{e['sharp_from_m']:+.2f} to {e['sharp_to_m']:+.2f} m"),
-        (_("Ground"), f"{ground['id']}, {wording.metres(ground['distance_m'])}, L* {ground['lightness']:.0f}"),
-    ]
-    if people > 1 and e["worst_pair"]:
-        rows.insert(
-            4, (_("Faces alike within"), f"{wording.stops(e['evenness_stops'])} ({' to '.join(e['worst_pair'])})")
-        )
-    for s in e["per_sitter"] if people <= 3 else ():
-        values = (s["relief_stops"], s["relief_shadow_stops"], s["relief_highlight_stops"])
-        rows.append((f"{s['label']}: {_('relief')}", "{:.2f} ({:.2f} shadow, {:.2f} highlight)".format(*values)))
-    return tuple((str(name), str(value)) for name, value in rows)

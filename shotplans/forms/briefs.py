@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
 from typing import Any, get_args
 
 from django import forms
 from django.core.validators import RegexValidator
 from django.utils.translation import gettext_lazy as _
 
+from shotplans.forms.props import CropsField, one_line
 from shotplans.planner import brief as words
+from shotplans.snapshot import EVENT_ON
 
 INTENTS = (
     ("soft", _("calm on lines")), ("even", _("consistent, matching")), ("natural", _("gentle shape")),
@@ -28,7 +31,13 @@ FACE_SIDES = (("either", _("either")), ("short", _("far cheek lit")), ("broad", 
 KEY_SIDES = (("either", _("either side")), ("camera_left", _("camera left")), ("camera_right", _("camera right")))
 ORIENTATIONS = (("either", _("either way")), ("upright", _("upright")), ("horizontal", _("horizontal")))
 DOMES = (("at_camera", _("dome to the camera")), ("at_key", _("dome to the key")))
+COPY_SPACES = (("none", _("none")), ("left", _("left")), ("right", _("right")))
+RETOUCHES = (("none", _("none")), ("light", _("light")), ("full", _("full")))
+YES_NO = (("", _("not asked")), ("yes", _("yes")), ("no", _("no")))
+WORDS = {"key_side": "either", "orientation": "either", "copy_space": "none", "retouch": "none"}  # where none is said
+NUMBERS = ("print_width_cm", "minutes", "viewing_m", "furniture_width_cm")
 MOST_SETUPS = 6
+MOST_AHEAD = timedelta(days=3650)
 printable = RegexValidator(
     r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]", _("There is a character in it that cannot be printed."), inverse_match=True
 )
@@ -37,7 +46,7 @@ printable = RegexValidator(
 class SetupForm(forms.Form):
     """One set-up."""
 
-    name = forms.CharField(label=_("Set-up"), max_length=80, validators=[printable])
+    name = forms.CharField(label=_("Set-up"), max_length=80, validators=[one_line])
     intent = forms.ChoiceField(label=_("Light"), choices=INTENTS, initial="natural")
     framing = forms.ChoiceField(label=_("Framing"), choices=FRAMINGS, initial="head_and_shoulders")
     background_tone = forms.ChoiceField(label=_("Ground"), choices=TONES, initial="mid")
@@ -89,7 +98,11 @@ def setup_forms(labels: list[str], data: Any = None, initial: list[dict[str, Any
 
 
 class BriefForm(forms.Form):
-    """What holds for all set-ups."""
+    """What holds for all set-ups. `day` is the day of the sitting, from which an event is counted."""
+
+    MORE = (
+        "retouch", "crops", "copy_space", "furniture_width_cm", "viewing_m", "event_on", "decider_present", "haze",
+    )  # fmt: skip
 
     purpose = forms.CharField(
         label=_("What the picture is for"), max_length=400, required=False, validators=[printable]
@@ -113,30 +126,80 @@ class BriefForm(forms.Form):
         validators=[printable],
         required=False,
     )
+    retouch = forms.ChoiceField(label=_("Retouching agreed"), choices=RETOUCHES)
+    crops = CropsField(
+        label=_("Shapes it is cut to"), required=False, help_text=_("Width to height, with commas: 1:1, 4:5.")
+    )
+    copy_space = forms.ChoiceField(label=_("Space for words"), choices=COPY_SPACES)
+    furniture_width_cm = forms.FloatField(
+        label=_("Furniture under the print, cm wide"), min_value=1, max_value=10_000, required=False
+    )
+    viewing_m = forms.FloatField(label=_("Looked at from, m"), min_value=0.01, max_value=100, required=False)
+    event_on = forms.DateField(
+        label=_("Needed for the day"),
+        required=False,
+        widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),
+        error_messages={"invalid": _("Give a day as year-month-day, such as 2027-05-03.")},
+    )
+    decider_present = forms.ChoiceField(label=_("Whoever decides is there"), choices=YES_NO, required=False)
+    haze = forms.BooleanField(label=_("Fog or haze in the picture"), required=False)
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
+    def __init__(self, *args: Any, day: date, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.day = day
+
     @staticmethod
-    def initial_from(brief: dict[str, Any]) -> dict[str, Any]:
+    def initial_from(brief: dict[str, Any], day: date) -> dict[str, Any]:
         """The form's values for a brief."""
-        found = {k: brief.get(k) for k in ("purpose", "print_width_cm", "key_side", "orientation", "minutes")}
-        found["key_side"] = found["key_side"] or "either"
-        found["orientation"] = found["orientation"] or "either"
+        found = {k: brief.get(k) for k in ("purpose", *NUMBERS)}
+        found |= {name: brief.get(name) or usual for name, usual in WORDS.items()}
         found["setting_reading"] = (brief.get("meter") or {}).get("setting_reading") or "at_camera"
         found["must"], found["wished"] = ("\n".join(brief.get(k) or []) for k in ("must", "wished"))
+        found["crops"] = brief.get("crops") or []
+        found["haze"] = bool(brief.get("haze"))
+        found["decider_present"] = {True: "yes", False: "no"}.get(brief.get("decider_present"), "")  # type: ignore[arg-type]
+        found["event_on"] = brief.get(EVENT_ON)
+        if not found["event_on"] and (days := brief.get("event_in_days")) is not None:
+            found["event_on"] = day + timedelta(days=int(days))
         return found
 
-    def tree(self, setups: list[SetupForm], former: dict[str, Any]) -> dict[str, Any]:
-        """The brief as the planner reads it; what the form does not ask for stays as it was."""
+    def clean_event_on(self) -> date | None:
+        event_on: date | None = self.cleaned_data["event_on"]
+        if event_on and not timedelta(0) <= event_on - self.day <= MOST_AHEAD:
+            raise forms.ValidationError(
+                _("Give a day on or after the sitting, %(day)s, and within %(years)s years of it.")
+                % {"day": self.day, "years": MOST_AHEAD.days // 365}
+            )
+        return event_on
+
+    @property
+    def said(self) -> str:
+        """What of the folded part the brief says already, by the names of its fields."""
+        nothing = (None, "", "none", False, [])
+        return ", ".join(str(self.fields[name].label) for name in self.MORE if self.initial.get(name) not in nothing)
+
+    @property
+    def more_to_show(self) -> bool:
+        """Whether something in the folded part was refused, and must be seen."""
+        return self.is_bound and any(name in self.errors for name in self.MORE)
+
+    def tree(self, setups: list[SetupForm], props: list[dict[str, Any]], former: dict[str, Any]) -> dict[str, Any]:
+        """The brief as it is kept; what the form does not ask for stays as it was."""
         data = self.cleaned_data
         tree = dict(former)
-        tree |= {"key_side": data["key_side"], "orientation": data["orientation"]}
+        tree |= {name: data[name] for name in WORDS}
         tree["setups"] = [s.tree() for s in setups]
         tree["meter"] = {**(former.get("meter") or {}), "setting_reading": data["setting_reading"]}
         tree["must"], tree["wished"] = (_lines(data[k]) for k in ("must", "wished"))
-        for name in ("purpose", "print_width_cm", "minutes"):
+        tree["crops"], tree["props"], tree["haze"] = data["crops"], props, data["haze"]
+        for name in ("purpose", *NUMBERS, "decider_present", EVENT_ON, "event_in_days"):
             tree.pop(name, None)
-            if data[name] not in ("", None):
-                tree[name] = data[name]
+        tree |= {name: data[name] for name in ("purpose", *NUMBERS) if data[name] not in ("", None)}
+        if data["decider_present"]:
+            tree["decider_present"] = data["decider_present"] == "yes"
+        if data["event_on"]:
+            tree[EVENT_ON] = data["event_on"].isoformat()
         return tree
 
 

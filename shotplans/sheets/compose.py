@@ -196,6 +196,7 @@ def light_row(light: Entry, setup: Entry, request: Request) -> content.LightRow:
         modifier=pack.name(light["modifier"] or light["panel"], request),
         ring=light["adapter"] or "",
         stand=_stand(light),
+        sandbag=f"sandbag {light['sandbag_kg']:g} kg" if light.get("sandbag_kg") else "",
         aim=light["aim_words"],
     )
 

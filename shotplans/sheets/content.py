@@ -68,6 +68,7 @@ class LightRow:
     ring: str
     stand: str
     aim: str
+    sandbag: str = ""
 
 
 @dataclass(frozen=True)

@@ -47,21 +47,24 @@ def lights_head(paper: Paper) -> Block:
 
 
 def lights(found: Sequence[LightRow], paper: Paper) -> list[Block]:
-    """The light table. Heads go by name and code where every row's second line holds them, else by code."""
+    """The light table. Heads go by name and code where every row's second line holds them, else by code; sandbags are
+    on it where no row grows by them, else in the packing list alone: a row without one would read as needing none."""
     if not found:
         return []
     head, room = lights_head(paper), paper.inner - ACTUAL_WIDE - COLUMNS[0][1] - 2
-    named = [fitted(_built(row, True), BODY, room) for row in found]
-    if any(len(lines) > 1 for lines in named):
-        named = [fitted(_built(row, False), BODY, room) for row in found]
+    by_name = all(len(fitted(_built(row, True), BODY, room)) == 1 for row in found)
+    named = [fitted(_built(row, by_name), BODY, room) for row in found]
+    bagged = [fitted(_built(row, by_name, row.sandbag), BODY, room) for row in found]
+    if all(len(a) == len(b) for a, b in zip(named, bagged, strict=True)):
+        named = bagged
     return [head, *(_light(row, built, head, paper) for row, built in zip(found, named, strict=True))]
 
 
-def _built(row: LightRow, by_name: bool) -> str:
-    """Power in words, head, modifier, ring and stand."""
+def _built(row: LightRow, by_name: bool, sandbag: str = "") -> str:
+    """Power in words, head, modifier, ring, stand and what weighs it down."""
     head = f"{row.head_name} {row.head}" if by_name and row.head_name != row.head else row.head
     ring = f"ring {row.ring}" if row.ring else ""
-    return BETWEEN.join(p for p in (row.power_words, head, row.modifier, ring, row.stand) if p)
+    return BETWEEN.join(p for p in (row.power_words, head, row.modifier, ring, row.stand, sandbag) if p)
 
 
 def _light(row: LightRow, built: Sequence[str], head: Block, paper: Paper) -> Block:

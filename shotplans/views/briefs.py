@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
@@ -13,6 +14,7 @@ from bookings.refusals import Refusal
 from shotplans import workbench
 from shotplans.actions import plans
 from shotplans.forms.briefs import BriefForm, setup_forms
+from shotplans.forms.props import prop_forms
 from shotplans.models import Plan
 from shotplans.views.sittings import sitting_or_404
 from studio.access import allow
@@ -26,22 +28,26 @@ def brief(request: HttpRequest, number: str) -> HttpResponse:
     former = workbench.starting_brief(sitting)
     version = sitting.brief.version if hasattr(sitting, "brief") else None
     labels = [s.label for s in sitting.sitters.all()]
-    form = BriefForm(request.POST or None, initial={**BriefForm.initial_from(former), "version": version})
-    setups = setup_forms(labels, request.POST or None, initial=former["setups"])
+    day = timezone.localdate(sitting.starts_at)
+    sent = request.POST or None
+    form = BriefForm(sent, day=day, initial={**BriefForm.initial_from(former, day), "version": version})
+    setups = setup_forms(labels, sent, initial=former["setups"])
+    props = prop_forms(labels, sent, initial=former.get("props"))
     status = 200
     if request.method == "POST":
-        if form.is_valid() and setups.is_valid() and _kept(request, sitting, form, setups, former):
-            return redirect("brief", number=number)
+        if all([form.is_valid(), setups.is_valid(), props.is_valid()]):  # each is asked: all sentences at once
+            data = form.tree(setups.kept(), props.trees(), former)
+            if _kept(request, sitting, form, data):
+                return redirect("brief", number=number)
         status = 422
     context = {
-        "sitting": sitting, "form": form, "setups": setups, "plan": Plan.objects.of(sitting).current().first(),
-        "told_since": workbench.told_since(sitting),
+        "sitting": sitting, "form": form, "setups": setups, "props": props,
+        "plan": Plan.objects.of(sitting).current().first(), "told_since": workbench.told_since(sitting),
     }  # fmt: skip
     return render(request, "shotplans/brief.html", context, status=status)
 
 
-def _kept(request: HttpRequest, sitting: Sitting, form: BriefForm, setups: object, former: dict[str, object]) -> bool:
-    data = form.tree(setups.kept(), former)  # type: ignore[attr-defined]
+def _kept(request: HttpRequest, sitting: Sitting, form: BriefForm, data: dict[str, object]) -> bool:
     try:
         plans.confirm_brief(
             by=request.member,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from shotplans import paper, snapshot, workbench
+from bookings.access import may_read_notes
+from shotplans import paper, plan_page, snapshot
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import setup_sheet
@@ -19,11 +20,14 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     found = plan_or_404(sitting_or_404(number), version)
     profile = request.profile  # type: ignore[attr-defined]
     may_plan = role_of(request) == "photographer"
+    may_read = may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
+    sheets = paper.sheets(found, profile)
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and snapshot.is_stale(found),
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan,
         "what_if": WhatIfForm(document=found.document) if may_plan else None,
-        "pages": workbench.pages(found, paper.sheets(found, profile), profile.ratio_convention),
+        "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read),
+        "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),
     }  # fmt: skip
     return render(request, "shotplans/plan.html", context)
 

@@ -13,7 +13,7 @@ def sitting_or_404(number: str) -> Sitting:
     """The sitting of a number, with all that its pages show."""
     return get_object_or_404(
         Sitting.objects.select_related("client", "kind", "room", "photographer", "assistant").prefetch_related(
-            "sitters__wishes", "room__circuits"
+            "sitters__wishes", "room__circuits", "room__windows"
         ),
         number=number,
     )

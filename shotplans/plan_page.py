@@ -1,0 +1,285 @@
+"""Reads for the plan's page: each set-up with its sheet's own content, and what only the screen has room for.
+
+Belongs here: choosing and wording what the frozen document says. Not here: computing anything anew, or who may open
+the page. A document made before a key was printed has none: its part is left out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from django.core.exceptions import FieldDoesNotExist
+from django.utils.translation import gettext as _
+
+from bookings.models import Notes
+from shotplans.models import Plan
+from shotplans.planner.rules import RULES
+from shotplans.sheets import compose, diagram, svg, wording
+from shotplans.sheets.content import LightRow, Note, SetupSheet
+
+DRAWING_MM = (190.0, 150.0)
+Entry = dict[str, Any]
+SAID_BELOW = ("Black", "Fill", "Setting")  # notes of the sheet that have a list of their own on the page
+UNIT = re.compile(r"_(cm|m|years|deg)$")
+SITTER_PATH = re.compile(r"sitters\[(\d+)\]\.?(\w*)")
+PARTS = ("output", "placement", "bounce", "dial")
+
+
+@dataclass(frozen=True)
+class Block:
+    """A flag or a black panel: where it hangs and what it keeps off."""
+
+    name: str
+    place: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Face:
+    """What the light does on one face, each a few words; empty where there is nothing to say."""
+
+    label: str
+    relief: str
+    nose_shadow: str
+    catchlights: tuple[str, ...]
+    glasses: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """How sure one reading is and what that is made of, stops."""
+
+    step: int
+    stops: str
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Instead:
+    """Another way, with its own lights and numbers."""
+
+    differs: str
+    costs: str
+    lights: tuple[LightRow, ...]
+    expected: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Page:
+    """One set-up as its page shows it: its sheet's own content, the drawing, what is expected."""
+
+    sheet: SetupSheet
+    setup: Entry
+    drawing: str = ""
+    notes: tuple[Note, ...] = ()
+    blocks: tuple[Block, ...] = ()
+    expected: tuple[tuple[str, str], ...] = ()
+    faces: tuple[Face, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+    reasons: tuple[Entry, ...] = ()
+    instead: tuple[Instead, ...] = ()
+
+
+@dataclass(frozen=True)
+class Follows:
+    """One consequence of what is known: what to do; and, for those who may read notes, what it follows from."""
+
+    kind: str
+    says: str
+    because: str = ""
+
+
+def pages(plan: Plan, sheets: Iterable[SetupSheet], ratio_convention: str, *, may_read_notes: bool) -> list[Page]:
+    """Every set-up of a plan: the same content as on paper, and what only the screen has room for."""
+    given = compose.filled(plan.request)
+    found = []
+    for sheet, setup in zip(sheets, plan.setups, strict=True):
+        if sheet.scene is None:
+            found.append(Page(sheet, setup))
+            continue
+        drawing = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
+        found.append(
+            Page(
+                sheet, setup, drawing,
+                notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
+                blocks=tuple(_block(b) for b in setup["blocks"]),
+                expected=_expected(setup["expected"], ratio_convention) + _ground(setup) + _group(setup["expected"]),
+                faces=tuple(_face(s, setup) for s in setup["expected"]["per_sitter"]),
+                doubts=tuple(_doubts(setup)),
+                reasons=tuple(r for r in setup["reasons"] if may_read_notes or not _cites_a_person(r)),
+                instead=tuple(_instead(a, given, ratio_convention) for a in setup["alternatives"]),
+            )  # fmt: skip
+        )
+    return found
+
+
+def follows(plan: Plan, *, may_read_notes: bool) -> list[Follows]:
+    """The plan's consequences, by kind in the order of first saying; what they follow from only for some eyes."""
+    rows = plan.document.get("consequences") or []
+    kinds = list(dict.fromkeys(str(row["kind"]) for row in rows))
+    ordered = sorted(rows, key=lambda row: kinds.index(str(row["kind"])))
+    return [Follows(str(r["kind"]), str(r["says"]), _because(plan, r) if may_read_notes else "") for r in ordered]
+
+
+def retouching(plan: Plan) -> list[tuple[str, str]]:
+    """How far the pictures are retouched, and why: each level once, with the numbers of its shots."""
+    shots: dict[tuple[str, str], list[str]] = {}
+    for row in plan.document.get("retouch") or []:
+        shots.setdefault((str(row["level"]), str(row["why"])), []).append(str(row["shot"]))
+    if len(shots) == 1:
+        return [(f"{level}, {_('all shots')}", why) for level, why in shots]
+    return [(f"{level}, {_('shots')} {', '.join(numbers)}", why) for (level, why), numbers in shots.items()]
+
+
+def _because(plan: Plan, row: Entry) -> str:
+    """The rule's own occasion and whom or what it was read from."""
+    rule = RULES.get(str(row.get("rule")))
+    sources = list(dict.fromkeys(filter(None, (_read_from(plan, str(path)) for path in row.get("from") or ()))))
+    return "; ".join(filter(None, (_(rule.when) if rule else "", ", ".join(sources))))
+
+
+def _read_from(plan: Plan, path: str) -> str:
+    """A path of the input as words: a person and what is noted, or a line of the brief."""
+    found = SITTER_PATH.match(path)
+    if found is None:
+        return _spelt(path.rpartition(".")[2].partition("[")[0])
+    label = str(plan.request["sitters"][int(found[1])]["label"])
+    return f"{label}: {_note(found[2])}" if found[2] else label
+
+
+def _note(name: str) -> str:
+    try:
+        return str(Notes._meta.get_field(name).verbose_name)  # type: ignore[union-attr]
+    except FieldDoesNotExist:
+        return _spelt(name)
+
+
+def _spelt(key: str) -> str:
+    return UNIT.sub("", key).replace("_", " ")
+
+
+def _cites_a_person(reason: Entry) -> bool:
+    return any(str(path).startswith("sitters") for path in reason.get("from") or ())
+
+
+def _block(block: Entry) -> Block:
+    x, y, z = block["at_m"]
+    place = _("%(aside)s %(side)s of the mark, %(along)s %(where)s it, middle %(up)s high") % {
+        "aside": wording.metres(abs(x)), "side": _("right") if x > 0 else _("left"), "along": wording.metres(abs(z)),
+        "where": _("before") if z >= 0 else _("behind"), "up": wording.metres(y),
+    }  # fmt: skip
+    stand = f", {block['stand']}" if block.get("stand") else ""
+    return Block(str(block["id"]), place + stand, str(block["why"]))
+
+
+def _expected(e: Entry, ratio_convention: str) -> tuple[tuple[str, str], ...]:
+    rows = [(_("Setting reading"), _sure(e["setting_reading"]["shown"], e.get("setting_uncertainty_stops")))]
+    rows += [
+        (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
+        (_("Room alone, under the key"), wording.stops(e["bounce_below_key_stops"])),
+        (_("Shadow cheek under the lit one"), wording.stops(e["shadow_below_lit_stops"])),
+    ]
+    if e["worst_pair"] and len(e["per_sitter"]) > 1:
+        alike = f"{wording.stops(e['evenness_stops'])} ({' to '.join(e['worst_pair'])})"
+        rows.append((_("Faces alike within"), alike))
+    rows += [
+        (_("Edge of the nose shadow"), f"{e['shadow_edge_mm']:.0f} mm"),
+        (_("Key seen from the face"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
+        (_("Sharp about the focus"), f"{e['sharp_from_m']:+.2f} to {e['sharp_to_m']:+.2f} m"),
+    ]
+    return tuple((str(name), str(value)) for name, value in rows)
+
+
+def _sure(shown: str, stops: float | None) -> str:
+    return shown if stops is None else f"{shown}, ± {wording.stops(stops)}"
+
+
+def _ground(setup: Entry) -> tuple[tuple[str, str], ...]:
+    ground = setup["background"]
+    words = f"{ground['id']}, {wording.metres(ground['distance_m'])}, L* {ground['lightness']:.0f}"
+    return ((_("Ground"), words),)
+
+
+def _group(e: Entry) -> tuple[tuple[str, str], ...]:
+    """A group's own measures, where there is a group."""
+    g = e.get("group")
+    if not g:
+        return ()
+    metres = wording.metres
+    rows = [
+        (_("Group, wide and deep"), f"{metres(g['width_m'])}, {metres(g['depth_m'])}"),
+        (_("Rows"), f"{g['rows']}"),
+        (_("Eyes, lowest and highest"), f"{metres(g['eyes_low_m'])}, {metres(g['eyes_high_m'])}"),
+        (_("Camera over their mean"), metres(g["camera_over_mean_eyes_m"])),
+        (_("Focus at"), _("%(m)s from the lens") % {"m": metres(g["focus_m"])}),
+        (_("Faces hidden"), str(g["faces_hidden"]) if g["faces_hidden"] else wording.NONE),
+    ]
+    if g.get("depth_asks_f"):
+        rows.insert(-1, (_("Its depth asks for"), f"f/{g['depth_asks_f']:g}"))
+    return tuple((str(name), value) for name, value in rows)
+
+
+def _face(sitter: Entry, setup: Entry) -> Face:
+    values = (sitter["relief_stops"], sitter["relief_shadow_stops"], sitter["relief_highlight_stops"])
+    relief = _("{:.2f}: {:.2f} shadow, {:.2f} highlight").format(*values)
+    return Face(
+        str(sitter["label"]), relief, _nose(sitter.get("nose_shadow")), tuple(_catchlights(sitter["catchlights"])),
+        tuple(_glasses(sitter["glasses"])),
+    )  # fmt: skip
+
+
+def _nose(shadow: Entry | None) -> str:
+    if not shadow or shadow["length_mm"] is None:
+        return ""
+    slant = round(shadow["slant_deg"])
+    way = _("straight down")
+    if slant:
+        way = f"{abs(slant)}° {_('to the right') if slant > 0 else _('to the left')}"
+    meets = [_("on the lip")] if shadow["touches_lip"] else []
+    meets += [_("joined with the cheek")] if shadow["joins_cheek"] else []
+    return ", ".join([f"{shadow['length_mm']:.0f} mm", way, *meets])
+
+
+def _catchlights(rows: list[Entry]) -> Iterator[str]:
+    """Light by light: where it shows in each eye, or why it does not."""
+    for letter in dict.fromkeys(str(r["light"]) for r in rows):
+        said = {str(r["image_side"]): _in_eye(r) for r in rows if r["light"] == letter}
+        if len(set(said.values())) == 1 and len(said) > 1:
+            yield f"{letter} {_('both eyes')}: {next(iter(said.values()))}"
+        else:
+            yield f"{letter} " + "; ".join(f"{side}: {words}" for side, words in said.items())
+
+
+def _in_eye(row: Entry) -> str:
+    if not row["seen"]:
+        return str(row["why_not"])
+    hour = round(row["clock"]) or 12
+    return _("%(hour)s o'clock, %(mm).1f mm") % {"hour": hour, "mm": row["size_mm"]}
+
+
+def _glasses(rows: list[Entry]) -> Iterator[str]:
+    for row in rows:
+        words = _("clear by %(n).0f°") if row["margin_deg"] >= 0 else _("glare, %(n).0f° short")
+        said = f"{row['light']} {words % {'n': abs(row['margin_deg'])}}"
+        if row.get("clear_above_deg") is not None:
+            said += _(", its lower edge from %(n).0f° up") % {"n": row["clear_above_deg"]}
+        yield f"{said}: {row['cure']}" if row.get("cure") else said
+
+
+def _doubts(setup: Entry) -> Iterator[Doubt]:
+    for step in setup["meter_round"]:
+        parts = step.get("uncertainty_parts")
+        if parts:
+            yield Doubt(step["step"], f"{step['uncertainty_stops']:.1f}", tuple(f"{parts[p]:.2f}" for p in PARTS))
+
+
+def _instead(alternative: Entry, given: Any, ratio_convention: str) -> Instead:
+    alone: Entry = {"meter_round": []}  # another way is not metered before it is built: its lights have no targets
+    return Instead(
+        str(alternative["differs"]), str(alternative["costs"]),
+        tuple(compose.light_row(light, alone, given) for light in alternative["lights"]),
+        _expected(alternative["expected"], ratio_convention) if alternative.get("expected") else (),
+    )  # fmt: skip
