@@ -43,9 +43,22 @@ class Block:
     has_waiting: bool = False
 
     @property
-    def start_offered(self) -> datetime:
+    def place(self) -> str:
+        """Its place in the lane, as the style sheet knows it."""
+        return f"from-{self.row} for-{self.rows}"
+
+    @property
+    def start(self) -> str:
+        return _clock(self.span.starts_at)
+
+    @property
+    def end(self) -> str:
+        return _clock(self.span.ends_at)
+
+    @property
+    def start_offered(self) -> str:
         """When a sitting in this gap could start, its usual set-up before it."""
-        return self.span.starts_at + USUAL_SETUP
+        return _clock(self.span.starts_at + USUAL_SETUP)
 
 
 @dataclass(frozen=True)
@@ -293,5 +306,8 @@ def _block(what: str, span: slots.Span, shown: slots.Span, **more: object) -> Bl
 
 
 def _from_to(span: slots.Span) -> str:
-    start, end = timezone.localtime(span.starts_at), timezone.localtime(span.ends_at)
-    return _("%(start)s to %(end)s") % {"start": f"{start:%H:%M}", "end": f"{end:%H:%M}"}
+    return _("%(start)s to %(end)s") % {"start": _clock(span.starts_at), "end": _clock(span.ends_at)}
+
+
+def _clock(moment: datetime) -> str:
+    return f"{timezone.localtime(moment):%H:%M}"

@@ -4,10 +4,12 @@ way where there is none. Not here: the arithmetic of spans (`slots`), a day as i
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from functools import cached_property
 from itertools import product
+from typing import Any
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -133,13 +135,11 @@ class _Day:
 
     def fits(self) -> list[Fit]:
         """Each free stretch of a room is one fit, with the first photographer who has most of it."""
-        if not self._house():
-            return []
         found = [
             Fit(self._on_the_quarter(starts), starts.last, room, photographer, self.search.assistant)
             for room, photographer in product(self.search.rooms, self.search.photographers)
             if photographer != self.search.assistant
-            for starts in self._starts(self._room(room), self._photographer(photographer))
+            for starts in slots.common(self._in_rooms[room.pk], self._with_photographers[photographer.pk])
         ]
         found.sort(key=lambda fit: (fit.start, fit.room.name, -fit.latest.timestamp()))
         kept: list[Fit] = []
@@ -150,25 +150,40 @@ class _Day:
 
     def in_the_way(self) -> str:
         """What alone leaves no time on this day."""
-        if not self._house():
+        if not self._in_hours:
             return _("the house is not open long enough")
-        if self.search.assistant is not None and not self._starts():
+        if self.search.assistant is not None and not self._with_assistant:
             return _("%(name)s is taken or off") % {"name": self.search.assistant.name}
-        if not any(self._starts(self._room(room)) for room in self.search.rooms):
+        if not any(self._in_rooms.values()):
             return _("%(name)s is taken") % {"name": _name(self.search.rooms, _("every room"))}
-        if not any(self._starts(self._photographer(one)) for one in self.search.photographers):
+        if not any(self._with_photographers.values()):
             return _("%(name)s is taken or off") % {"name": _name(self.search.photographers, _("every photographer"))}
         return _("room and people are free at different times")
 
-    def _house(self) -> list[Starts]:
+    @cached_property
+    def _in_hours(self) -> list[Starts]:
+        """The starts of this day in the hours of the house."""
         return slots.common(self._whole(self.table.open(*self._around)).starts, self._window)
 
-    def _starts(self, *needs: Need) -> list[Starts]:
-        """The starts of this day with what is given, the assistant and the hours of the house."""
-        wanted = [self._whole(self.table.open(*self._around)), *needs]
-        if self.search.assistant is not None:
-            wanted.append(self._whole(self._free_of(self.search.assistant)))
-        return slots.common(slots.starts(wanted), self._window)
+    @cached_property
+    def _with_assistant(self) -> list[Starts]:
+        assistant = self.search.assistant
+        if assistant is None or not self._in_hours:
+            return self._in_hours
+        return slots.common(self._in_hours, self._whole(self._free_of(assistant)).starts)
+
+    @cached_property
+    def _in_rooms(self) -> dict[int, list[Starts]]:
+        return {room.pk: self._also(self._room, room) for room in self.search.rooms}
+
+    @cached_property
+    def _with_photographers(self) -> dict[int, list[Starts]]:
+        return {one.pk: self._also(self._photographer, one) for one in self.search.photographers}
+
+    def _also(self, need: Callable[[Any], Need], row: Room | Member) -> list[Starts]:
+        """The starts with hours and assistant that suit one thing more; asked only where there are any."""
+        base = self._with_assistant
+        return slots.common(base, need(row).starts) if base else []
 
     def _room(self, room: Room) -> Need:
         start, end = (_wall(day, self.search.zone) for day in (self.day - AROUND, self.day + AROUND))
