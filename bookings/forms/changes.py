@@ -22,7 +22,7 @@ from bookings.forms.moments import MomentForm
 from bookings.forms.steps import MoneyField
 from bookings.models import Sitter, Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING
-from bookings.refusals import FeeNeedsNote, FeeToAgree, Refusal, StillNeeded, WrongAmount
+from bookings.refusals import FeeNeedsNote, FeeToAgree, Objected, Refusal, StillNeeded, WrongAmount
 from studio import clock
 from studio.forms.versioned import Difference, VersionedForm
 from studio.models import Member, Role, Room
@@ -205,6 +205,13 @@ class ChangeForm(MomentForm, VersionedForm):
             **{name: cleaned[name] for name in OWN},
         )
         self.changed = len(rows)
+
+    def refuse(self, refusal: Refusal) -> None:
+        if isinstance(refusal, Objected):
+            self.objections = refusal.objections  # each stands in the page with its tick
+            self.add_error(None, _("Something speaks against that: tick what you accept, or choose another time."))
+        else:
+            super().refuse(refusal)
 
     def _field_of(self, refusal: Refusal) -> str | None:
         if isinstance(refusal, FeeToAgree | FeeNeedsNote | WrongAmount) and "agreed_fee" in self.fields:
