@@ -19,7 +19,7 @@ from shotplans.planner.words import people as words
 
 def eyes_and_glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Problem]:
     key = solved.lights[0].letter
-    wanted = 2 if solved.targets.row.both_eyes and solved.setup.view not in ("profile", "three_quarter") else 1
+    wanted = 2 if solved.targets.row.both_eyes and solved.setup.view != "profile" else 1
     for entry in sitters:
         lit = sum(1 for c in entry["catchlights"] if c["light"] == key and c["seen"])
         if lit < wanted:
