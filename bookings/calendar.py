@@ -56,6 +56,10 @@ class Block:
         return _clock(self.span.ends_at)
 
     @property
+    def from_to(self) -> str:
+        return _from_to(self.span)
+
+    @property
     def start_offered(self) -> str:
         """When a sitting in this gap could start, its usual set-up before it."""
         return _clock(self.span.starts_at + USUAL_SETUP)
@@ -146,13 +150,14 @@ def _read(first: date, last: date) -> _Read:
         Claim.objects.exclude(resource_kind=ResourceKind.KIT)
         .during(start, end)
         .filter(starts_at__gte=start - timedelta(days=LONGEST_DAYS))  # else the index is read from its beginning
-        .select_related("sitting__client", "sitting__kind", "sitting__room", "sitting__photographer", "sitting__hold")
     )
+    drawn = Sitting.objects.select_related("client", "hold__behind").defer("terms")
+    sittings = drawn.in_bulk({claim.sitting_id for claim in claims})
+    for claim in claims:
+        claim.sitting = sittings[claim.sitting_id]  # one row for room and people alike
     waiting = [
         sitting
-        for sitting in Sitting.objects.filter(stage=Stage.HELD, hold__place__gt=1)
-        .between(start - timedelta(days=1), end)
-        .select_related("client", "kind", "room", "photographer", "hold__behind")
+        for sitting in drawn.filter(stage=Stage.HELD, hold__place__gt=1).between(start - timedelta(days=1), end)
         if slots.overlaps(sitting.spans.sitting, slots.Span(start, end))
     ]
     held = {(claim.resource_kind, claim.resource_id) for claim in claims}

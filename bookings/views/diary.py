@@ -18,6 +18,16 @@ from studio import clock
 from studio.access import EVERY_ROLE, allow, member_of
 
 BOTH, ROOMS, PEOPLE = "both", "rooms", "people"
+LANE_WORDS = {  # looked up once a page, not once a block
+    "free": _("free"),
+    "closed": _("closed"),
+    "off": _("off"),
+    "setup": _("set-up"),
+    "before": _("before"),
+    "strike": _("strike"),
+    "lapsed": _("the hold lapsed"),
+    "move": _("Move"),
+}
 WORDS = {BOTH: _("Rooms and people"), ROOMS: _("Rooms"), PEOPLE: _("People")}
 
 
@@ -62,6 +72,7 @@ def _page(request: HttpRequest, template: str, by: str, shown: dict[str, Any]) -
         "today": clock.today(),
         "may_book": member is not None and may_book(member),
         "changeable": stages.CHANGEABLE,
+        "words": {name: str(words) for name, words in LANE_WORDS.items()},
     }
     return render(request, template, own | shown)
 

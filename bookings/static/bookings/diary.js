@@ -14,6 +14,7 @@
   const minutesOf = (clock) => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
   const clockOf = (minutes) => [Math.floor(minutes / 60), minutes % 60].map((part) => String(part).padStart(2, "0")).join(":");
   const rowOf = (item) => Number(/(?:^| )from-(\d+)/.exec(item.className)[1]);
+  const factsOf = (item) => document.querySelector(`.movable [data-of="${CSS.escape(item.dataset.number)}"]`).dataset;
   const setRow = (item, row) => { item.className = item.className.replace(/(^| )from-\d+/, `$1from-${row}`); };
 
   // --- the keys -----------------------------------------------------------------------------------------------------
@@ -50,7 +51,7 @@
     if (!link || isList() || event.pointerType !== "mouse") return;
     link.dataset.words ??= link.textContent;
     const at = startAt(link, event.clientY);
-    link.textContent = at ? `${link.dataset.words}, ${link.dataset.atWords} ${at}` : link.dataset.words;
+    link.textContent = at ? `${link.dataset.words}, ${diary.dataset.atWords} ${at}` : link.dataset.words;
   });
 
   diary.addEventListener("click", (event) => {
@@ -89,7 +90,7 @@
   };
 
   const start = () => {
-    const wanted = minutesOf(moving.item.dataset.start) + moving.rows * MINUTES;
+    const wanted = minutesOf(factsOf(moving.item).start) + moving.rows * MINUTES;
     return Math.min(Math.max(wanted, 0), 24 * 60 - MINUTES);
   };
 
@@ -107,16 +108,17 @@
 
   const asked = () => {
     const { item, lane, to } = moving;
+    const facts = factsOf(item);
     const data = new FormData();
     data.set("csrfmiddlewaretoken", token.value);
     data.set("number", item.dataset.number);
-    data.set("seen", item.dataset.version);
-    data.set("day", to.dataset.day === lane.dataset.day ? item.dataset.day : to.dataset.day);
+    data.set("seen", facts.version);
+    data.set("day", to.dataset.day === lane.dataset.day ? facts.day : to.dataset.day);
     data.set("time", clockOf(start()));
-    for (const name of ["room", "photographer", "assistant"]) data.set(name, item.dataset[name]);
+    for (const name of ["room", "photographer", "assistant"]) data.set(name, facts[name]);
     if (to.dataset.id !== lane.dataset.id) {
       const names = lane.dataset.lane === "room" ? ["room"] : ["photographer", "assistant"];
-      const name = names.find((one) => item.dataset[one] === lane.dataset.id);
+      const name = names.find((one) => facts[one] === lane.dataset.id);
       if (name) data.set(name, to.dataset.id);
     }
     data.set("back", location.pathname + location.search);
