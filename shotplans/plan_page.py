@@ -101,18 +101,16 @@ def pages(plan: Plan, sheets: Iterable[SetupSheet], ratio_convention: str, *, ma
             found.append(Page(sheet, setup))
             continue
         drawing = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
-        found.append(
-            Page(
-                sheet, setup, drawing,
-                notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
-                blocks=tuple(_block(b) for b in setup["blocks"]),
-                expected=_expected(setup["expected"], ratio_convention) + _ground(setup) + _group(setup["expected"]),
-                faces=tuple(_face(s, setup) for s in setup["expected"]["per_sitter"]),
-                doubts=tuple(_doubts(setup)),
-                reasons=tuple(r for r in setup["reasons"] if may_read_notes or not _cites_a_person(r)),
-                instead=tuple(_instead(a, given, ratio_convention) for a in setup["alternatives"]),
-            )  # fmt: skip
-        )
+        expected = _expected(setup["expected"], ratio_convention) + _ground(setup) + _group(setup["expected"])
+        page = Page(
+            sheet, setup, drawing, expected=expected, doubts=tuple(_doubts(setup)),
+            notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
+            blocks=tuple(_block(b) for b in setup["blocks"]),
+            faces=tuple(_face(s) for s in setup["expected"]["per_sitter"]),
+            reasons=tuple(r for r in setup["reasons"] if may_read_notes or not _cites_a_person(r)),
+            instead=tuple(_instead(a, given, ratio_convention) for a in setup["alternatives"]),
+        )  # fmt: skip
+        found.append(page)
     return found
 
 
@@ -222,7 +220,7 @@ def _group(e: Entry) -> tuple[tuple[str, str], ...]:
     return tuple((str(name), value) for name, value in rows)
 
 
-def _face(sitter: Entry, setup: Entry) -> Face:
+def _face(sitter: Entry) -> Face:
     values = (sitter["relief_stops"], sitter["relief_shadow_stops"], sitter["relief_highlight_stops"])
     relief = _("{:.2f}: {:.2f} shadow, {:.2f} highlight").format(*values)
     return Face(

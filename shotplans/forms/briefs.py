@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 from shotplans.forms.props import CropsField, one_line
 from shotplans.planner import brief as words
 from shotplans.snapshot import EVENT_ON
+from studio.models.quantities import QuantityField
 
 INTENTS = (
     ("soft", _("calm on lines")), ("even", _("consistent, matching")), ("natural", _("gentle shape")),
@@ -131,10 +132,10 @@ class BriefForm(forms.Form):
         label=_("Shapes it is cut to"), required=False, help_text=_("Width to height, with commas: 1:1, 4:5.")
     )
     copy_space = forms.ChoiceField(label=_("Space for words"), choices=COPY_SPACES)
-    furniture_width_cm = forms.FloatField(
+    furniture_width_cm = QuantityField(
         label=_("Furniture under the print, cm wide"), min_value=1, max_value=10_000, required=False
     )
-    viewing_m = forms.FloatField(label=_("Looked at from, m"), min_value=0.01, max_value=100, required=False)
+    viewing_m = QuantityField(label=_("Looked at from, m"), min_value=0.01, max_value=100, required=False)
     event_on = forms.DateField(
         label=_("Needed for the day"),
         required=False,

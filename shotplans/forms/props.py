@@ -9,7 +9,7 @@ from django import forms
 from django.core.validators import RegexValidator
 from django.utils.translation import gettext_lazy as _
 
-from studio.models.quantities import plain
+from studio.models.quantities import QuantityField, plain
 
 RATIO = re.compile(r"[1-9][0-9]{0,3}(\.[0-9]+)?[:x/][1-9][0-9]{0,3}(\.[0-9]+)?")  # as the planner reads it
 NUMBER = re.compile(r"[0-9]{1,3}(\.[0-9]{1,6})?")
@@ -58,7 +58,7 @@ class PropForm(forms.Form):
     """One thing in the picture; an empty line is none."""
 
     label = forms.CharField(label=_("Prop"), max_length=120, validators=[one_line], required=False)
-    size_m = forms.FloatField(label=_("Longest side, m"), min_value=0.01, max_value=100, required=False)
+    size_m = QuantityField(label=_("Longest side, m"), min_value=0.01, max_value=100, required=False)
     shiny = forms.ChoiceField(label=_("Shines"), choices=NOT_KNOWN, required=False)
     held_by = forms.ChoiceField(label=_("Held by"), required=False)
 

@@ -120,3 +120,17 @@ def test_junk_is_never_an_error_of_ours(house: House, sitter: Sitter, junk: str,
     forms = filling.wishes("wishes")
     for sent in ({"x": junk}, everywhere, everywhere | forms, typed() | {"stand_minutes": junk, "version": junk}):
         assert browser.post(address(sitter), sent).status_code in (200, 302)
+
+
+@pytest.mark.parametrize("note", ["shy", "broad_seat", "big_hair"])
+def test_ease_seat_and_hair_are_asked_written_and_read_as_the_other_notes(
+    house: House, sitter: Sitter, note: str
+) -> None:
+    cast.client_of(house.desk).post(address(sitter), typed(**{note: "true"}))
+    assert getattr(Notes.objects.get(), note) is True
+    field = str(Notes._meta.get_field(note).verbose_name)
+    mine = cast.client_of(house.members["photographer"]).get(address(sitter)).content.decode()
+    assert field.capitalize() in mine
+    assert mine.count('value="true" selected') == 2  # the new one, and "trembles"
+    desk = cast.client_of(house.desk).get(address(sitter)).content.decode()
+    assert 'value="true" selected' not in desk

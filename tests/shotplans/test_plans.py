@@ -9,12 +9,13 @@ import pytest
 from bookings.actions import claims, sittings
 from bookings.models import Claim
 from bookings.refusals import Taken
-from shotplans import snapshot
+from shotplans import paper, plan_page, snapshot
 from shotplans.actions import plans
 from shotplans.models import Frozen, Plan
 from shotplans.planner import codec, solve
-from studio.models import KitItem
-from tests import lindenmere
+from shotplans.planner.rules import RULES
+from studio.models import KitItem, Profile
+from tests import cast, lindenmere
 from tests.pages import Visitor
 
 MAKE = "Make a new version of the plan"
@@ -196,6 +197,151 @@ def test_every_reason_is_on_the_page_of_photographer_and_assistant(studio: None)
     for role in ("photographer", "assistant"):
         words = at_plan(lindenmere.visitor(role))
         assert [r for r in reasons if " ".join(r.split()) not in words] == []
+
+
+@pytest.fixture
+def stranger(studio: None) -> Visitor:
+    """An assistant of the house who is not on that sitting, and so does not read its notes."""
+    return Visitor(cast.client_of(cast.make_member("assistant", name="Wren Halloway")))
+
+
+def test_what_follows_is_for_all_and_what_it_follows_from_for_those_who_may_read_notes(stranger: Visitor) -> None:
+    rows = lindenmere.plan("askew").document["consequences"]
+    says = [" ".join(row["says"].split()) for row in rows]
+    assert says
+    occasions = {RULES[row["rule"]].when for row in rows}
+    for role in ("photographer", "assistant"):
+        words = at_plan(lindenmere.visitor(role))
+        assert [s for s in says if s not in words] == []
+        assert [o for o in occasions if o not in words] == []
+        assert "Bertram: glasses" in words
+    words = at_plan(stranger)
+    assert [s for s in says if s not in words] == []
+    assert [o for o in occasions if o in words] == []
+    assert "Bertram: glasses" not in words
+    assert not [row["rule"] for row in rows if "_" in row["rule"] and row["rule"] in stranger.page.html]
+
+
+def test_a_reason_that_cites_a_person_is_for_those_who_may_read_notes(stranger: Visitor) -> None:
+    reasons = [r for s in lindenmere.plan("askew").document["setups"] for r in s["reasons"]]
+    cites = [r for r in reasons if any(path.startswith("sitters") for path in r["from"])]
+    assert 0 < len(cites) < len(reasons)
+    words = at_plan(stranger)
+    for reason in reasons:
+        assert (" ".join(reason["because"].split()) in words) == (reason not in cites)
+
+
+@pytest.mark.parametrize("name", list(lindenmere.NUMBERS))
+def test_the_meter_round_says_what_to_read_first_and_how_sure_each_reading_is(tobiah: Visitor, name: str) -> None:
+    words = at_plan(tobiah, name)
+    for setup in lindenmere.plan(name).setups:
+        assert setup["teaches_most"]["because"] in words
+        for step in setup["meter_round"]:
+            assert f"{step['target']['shown']}, ± {step['uncertainty_stops']} stop" in words
+            parts = [f"{step['uncertainty_parts'][p]:.2f}" for p in ("output", "placement", "bounce", "dial")]
+            assert " ".join([str(step["step"]), str(step["uncertainty_stops"]), *parts]) in words
+
+
+@pytest.mark.parametrize("name", list(lindenmere.NUMBERS))
+def test_other_ways_stand_there_with_lights_costs_and_numbers_of_their_own(tobiah: Visitor, name: str) -> None:
+    words = at_plan(tobiah, name)
+    others = [a for s in lindenmere.plan(name).setups for a in s["alternatives"]]
+    assert others
+    for other in others:
+        own = words.partition(f"Instead: {other['differs']}")[2]
+        assert " ".join(other["costs"].split()) in own
+        for light in other["lights"]:
+            assert f"{light['distance_m']:.2f} m" in own
+            assert f"{light['centre_height_m']:.2f} m" in own
+        assert other["expected"]["setting_reading"]["shown"] in own
+
+
+def test_a_group_says_its_measures_and_a_pair_has_none(tobiah: Visitor) -> None:
+    group = lindenmere.plan("pellingham").setups[0]["expected"]["group"]
+    words = at_plan(tobiah, "pellingham")
+    assert f"Group, wide and deep {group['width_m']:.2f} m, {group['depth_m']:.2f} m" in words
+    assert f"Focus at {group['focus_m']:.2f} m from the lens" in words
+    assert "Group, wide" not in at_plan(tobiah)
+
+
+def shown(change: Any = None, name: str = "askew") -> plan_page.Page:
+    """The first set-up's page of a plan, after a change to its document in memory."""
+    plan = lindenmere.plan(name)
+    if change:
+        change(plan.setups[0])
+    return plan_page.pages(plan, paper.sheets(plan, Profile.get()), "total", may_read_notes=True)[0]
+
+
+def test_each_face_says_relief_nose_shadow_catchlights_and_the_glasses_clear_angle(studio: None) -> None:
+    def change(setup: dict[str, Any]) -> None:
+        her, him = setup["expected"]["per_sitter"]
+        her["catchlights"] = [
+            {"light": "A", "image_side": "left", "clock": 0.3, "size_mm": 2.7, "seen": True, "why_not": None},
+            {"light": "A", "image_side": "right", "clock": None, "size_mm": None, "seen": False, "why_not": "a lid"},
+        ]
+        her["nose_shadow"] = {
+            "light": "A", "length_mm": 21.0, "slant_deg": -25.0, "touches_lip": True, "joins_cheek": False,
+        }  # fmt: skip
+        him["nose_shadow"]["length_mm"] = None
+        him["glasses"] = [
+            {"light": "A", "margin_deg": 13.0, "clear_above_deg": -4.0, "cure": None},
+            {"light": "B", "margin_deg": -2.0, "clear_above_deg": None, "cure": "temples up"},
+        ]
+
+    her, him = shown(change).faces
+    assert her.label == "Ottoline"
+    assert her.catchlights == ("A left: 12 o'clock, 2.7 mm; right: a lid",)
+    assert (her.nose_shadow, him.nose_shadow) == ("21 mm, 25° to the left, on the lip", "")
+    assert her.glasses == ()
+    assert him.glasses == ("A clear by 13°, its lower edge from -4° up", "B glare, 2° short: temples up")
+
+
+def test_a_flag_says_where_it_hangs_and_what_it_keeps_off(studio: None) -> None:
+    def change(setup: dict[str, Any]) -> None:
+        setup["blocks"] = [{"id": "panel-2", "at_m": [-0.4, 1.9, -0.25], "why": "keeps light C off the lens",
+                            "stand": "stand90-1", "shades": "C"}]  # fmt: skip
+
+    (flag,) = shown(change).blocks
+    assert flag.why == "keeps light C off the lens"
+    assert flag.place == "0.40 m left of the mark, 0.25 m behind it, middle 1.90 m high, stand90-1"
+
+
+def test_sandbags_stand_beside_their_stands(tobiah: Visitor) -> None:
+    words = at_plan(tobiah)
+    for light in lindenmere.plan("askew").setups[0]["lights"]:
+        assert light["sandbag_kg"] > 0
+        assert f"{light['stand']}, sandbag {light['sandbag_kg']:g} kg" in words
+
+
+def test_a_plan_made_before_these_were_printed_still_opens(studio: None) -> None:
+    def older(setup: dict[str, Any]) -> None:
+        for alternative in (setup, *setup["alternatives"]):
+            for key in ("group", "setting_uncertainty_stops", "setting_uncertainty_parts"):
+                alternative["expected"].pop(key)
+            for sitter in alternative["expected"]["per_sitter"]:
+                sitter.pop("nose_shadow")
+            for light in alternative["lights"]:
+                light.pop("sandbag_kg")
+        for step in setup["meter_round"]:
+            step.pop("uncertainty_parts")
+
+    page = shown(older)
+    assert page.doubts == ()
+    assert dict(page.expected)["Setting reading"] == "f/8 +0.0"
+    plan = lindenmere.plan("askew")
+    plan.document.pop("consequences")
+    plan.document.pop("retouch")
+    assert plan_page.follows(plan, may_read_notes=True) == []
+    assert plan_page.retouching(plan) == []
+
+
+def test_retouching_is_said_once_a_level(studio: None) -> None:
+    plan = lindenmere.plan("askew")
+    assert plan_page.retouching(plan) == [("light, all shots", "Agreed with the client.")]
+    plan.document["retouch"][1]["level"] = "full"
+    found = plan_page.retouching(plan)
+    assert found[1] == ("full, shots 2", "Agreed with the client.")
+    assert found[0][0].startswith("light, shots 1, 3")
 
 
 @pytest.mark.parametrize("role", ["front_desk", "owner"])

@@ -7,9 +7,11 @@ from typing import Any
 import pytest
 
 from bookings.actions import claims
+from bookings.models import Notes
 from shotplans import snapshot
 from shotplans.planner import assumptions, codec, solve
-from studio.models import Circuit, KitItem
+from shotplans.planner.brief import Sitter
+from studio.models import Circuit, KitItem, Window
 from tests import lindenmere
 
 NAMES = tuple(lindenmere.NUMBERS)
@@ -100,6 +102,31 @@ def test_a_circuit_taken_out_makes_a_plan_stale(studio: None) -> None:
     circuit = Circuit.objects.filter(room=lindenmere.sitting("pellingham").room).last()
     circuit.delete()
     assert snapshot.is_stale(lindenmere.plan("pellingham"))
+
+
+def test_a_rooms_windows_reach_the_planner_and_make_a_plan_stale(studio: None) -> None:
+    room = lindenmere.sitting("askew").room
+    Window.objects.create(room=room, wall="street side", width_m=1.4, height_m=1.8, sill_m=0.9)
+    Window.objects.create(room=room, wall="yard")
+    assert snapshot.tree_for(lindenmere.sitting("askew"))["room"]["windows"] == [
+        {"wall": "street side", "width_m": 1.4, "height_m": 1.8, "sill_m": 0.9}, {"wall": "yard"},
+    ]  # fmt: skip
+    assert snapshot.is_stale(lindenmere.plan("askew"))
+
+
+@pytest.mark.parametrize("note", ["shy", "broad_seat", "big_hair"])
+def test_every_note_reaches_the_planner(studio: None, note: str) -> None:
+    notes = lindenmere.sitting("dorrow").sitters.get().notes
+    setattr(notes, note, True)
+    notes.save()
+    assert getattr(snapshot.request_for(lindenmere.sitting("dorrow")).sitters[0], note) is True
+
+
+def test_the_planner_knows_every_note_by_a_name_of_its_own() -> None:
+    """What a person's notes can say and the planner reads: nothing of it may be left behind on the way."""
+    apart = {"glasses_lens", "may_remove", "clothes_tone", "bare_arms", "clothes_shiny", "clothes_pattern"}
+    assert set(Notes.names()) - apart == set(snapshot.NOTES)
+    assert set(snapshot.NOTES) <= set(Sitter.model_fields)
 
 
 def test_what_no_plan_is_made_from_leaves_it_fresh(studio: None) -> None:
