@@ -33,6 +33,11 @@ class Arrival:
     late: Late | None
 
     @property
+    def is_as_usual(self) -> bool:
+        """Confirmed and nothing to say of it: whose move it is stands on the sitting's own page."""
+        return self.sitting.stage == Stage.CONFIRMED
+
+    @property
     def is_coming(self) -> bool:
         return self.sitting.stage in COMING
 
@@ -42,6 +47,8 @@ class Arrival:
 
     @property
     def money(self) -> Said:
+        if not self.sitting.deposit:
+            return Said(_("no deposit asked"), READY)
         return Said(_("deposit %(how)s") % {"how": self.deposit.words}, READY if self.deposit.is_settled else MISSING)
 
     @property
@@ -80,7 +87,7 @@ class Board:
 def _named(one: Permission) -> str:
     if not one.is_minor:
         return one.sitter.label
-    return _("%(name)s, %(age)d") % {"name": one.sitter.label, "age": one.sitter.age_years}
+    return _("%(name)s (%(age)d)") % {"name": one.sitter.label, "age": one.sitter.age_years}
 
 
 def board(day: date, *, now: datetime, today: date) -> Board:

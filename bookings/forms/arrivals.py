@@ -50,7 +50,7 @@ class ReleaseForm(PeopleForm):
     signed_on = forms.DateField(label=_("on"), widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
     signed_by = _text(Release, "signed_by", label=_("Signed by"), help_text=_("Empty: each adult for themselves."))
     relation = _text(
-        Guardian, "relation", label=_("Who is to them"), help_text=_("Mother, grandfather, guardian: for a minor.")
+        Guardian, "relation", label=_("Relation to them"), help_text=_("Mother, grandfather, guardian: for a minor.")
     )
     phone = _text(
         Guardian, "phone", label=_("Guardian's telephone"), widget=forms.TextInput({"inputmode": "tel"})

@@ -142,7 +142,7 @@ def test_the_board_shows_a_minor_without_a_signature_in_the_colour_of_a_broken_l
     house: House, tarrants: Sitting
 ) -> None:
     page = Visitor(cast.client_of(house.desk)).open("/arrivals/?day=2026-12-03")
-    assert '<span class="said broken">missing: guardian&#x27;s signature</span>: Juno, 16' in page.html
+    assert '<span class="said broken">missing: guardian&#x27;s signature</span>: Juno (16)' in page.html
     sign(house, tarrants, signature=MOTHER)
     assert "broken" not in Visitor(cast.client_of(house.desk)).open("/arrivals/?day=2026-12-03").html
 
@@ -244,7 +244,7 @@ def test_the_desk_enters_release_and_consents_on_one_page(house: House, askews: 
     desk = Visitor(cast.client_of(house.desk))
     desk.open("/arrivals/?day=2026-12-03")
     desk.follow("Release and consents: Askew")
-    page = desk.press("Keep it")
+    page = desk.press("Keep the release")
     assert "release signed: Ottoline, Bertram" in page.words
     assert set(Release.objects.values_list("signed_by", "how")) == {("Ottoline", "paper"), ("Bertram", "paper")}
     desk.follow("Release and consents: Askew")
@@ -257,12 +257,12 @@ def test_the_desk_enters_release_and_consents_on_one_page(house: House, askews: 
 def test_what_was_typed_stays_beside_what_is_wrong(house: House, tarrants: Sitting) -> None:
     desk = Visitor(cast.client_of(house.desk))
     desk.open(f"/sittings/{tarrants.number}/permissions/")
-    page = desk.press("Keep it", {"signed_by": "Clemence Tarrant", "limits": "no first name"})
+    page = desk.press("Keep the release", {"signed_by": "Clemence Tarrant", "limits": "no first name"})
     assert page.status == 422
     assert "say what the signer is to Juno" in page.words
-    form = page.form_with("Keep it")
+    form = page.form_with("Keep the release")
     assert (form.values["signed_by"], form.values["limits"]) == (["Clemence Tarrant"], ["no first name"])
-    too_long = desk.press("Keep it", {"signed_by": "x" * 300})
+    too_long = desk.press("Keep the release", {"signed_by": "x" * 300})
     assert too_long.status == 422
     assert not Release.objects.exists()
     page = desk.press("Ask the owner to waive it", {"waive_note": ""})
