@@ -14,7 +14,10 @@ class Migration(migrations.Migration):
             name="Window",
             fields=[
                 ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("wall", models.CharField(help_text="As you call it: street side.", max_length=40, verbose_name="wall")),
+                (
+                    "wall",
+                    models.CharField(help_text="As you call it: street side.", max_length=40, verbose_name="wall"),
+                ),
                 ("width_m", models.FloatField(blank=True, null=True, verbose_name="width")),
                 ("height_m", models.FloatField(blank=True, null=True, verbose_name="height")),
                 ("sill_m", models.FloatField(blank=True, null=True, verbose_name="sill above the floor")),
