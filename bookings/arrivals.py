@@ -98,13 +98,13 @@ def board(day: date, *, now: datetime, today: date) -> Board:
         .exclude(stage__in=NOT_ON_THE_BOARD)
         .exclude(hold__place__gt=1)
     )
-    found = _arrivals(list(rows), now, today)
+    found = _arrivals(list(rows), now, today, is_today=day == today)
     return Board(
         day, now, [one for one in found if one.is_coming], [one for one in found if not one.is_coming]
     )  # fmt: skip
 
 
-def _arrivals(rows: Sequence[Sitting], now: datetime, today: date) -> list[Arrival]:
+def _arrivals(rows: Sequence[Sitting], now: datetime, today: date, *, is_today: bool) -> list[Arrival]:
     money = accounts.of_many(rows)
     people: dict[int, list[Sitter]] = defaultdict(list)
     for sitter in permissions.read_along(Sitter.objects.filter(sitting__in=rows).select_related("notes")):
@@ -116,7 +116,7 @@ def _arrivals(rows: Sequence[Sitting], now: datetime, today: date) -> list[Arriv
             people=[permissions.of(sitter) for sitter in people[row.pk]],
             needs=access_needs.of(people[row.pk]),
             deposit=accounts.deposit_of(money[row.pk], today),
-            late=late_options(row, now),
+            late=late_options(row, now) if is_today else None,  # nobody is waited for on another day
         )
         for row in rows
     ]
