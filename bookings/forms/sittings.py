@@ -16,9 +16,9 @@ from bookings import find, wording
 from bookings.actions import sittings
 from bookings.forms.kind_choice import TIMES, KindSelect, kind_says
 from bookings.forms.moments import MomentForm, leave_long_text_to_the_sentence
-from bookings.forms.people import LINE, PeopleFormSet
+from bookings.forms.people import LINE, PeopleFormSet, words
 from bookings.models import Client, Kind, Sitting
-from bookings.models.sitters import MOST_IN_A_SITTING
+from bookings.models.sitters import MOST_IN_A_SITTING, Posture
 from bookings.refusals import Objected, Refusal
 from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
@@ -135,6 +135,11 @@ class SittingForm(MomentForm):
     @property
     def kind_says(self) -> str:
         return kind_says(self.chosen_kind) if self.chosen_kind else ""
+
+    @property
+    def words_not_kept(self) -> str:
+        """What the line of people may say about how somebody moves: as little a browser's to keep as the notes."""
+        return "|".join(words().postures[Posture.WHEELCHAIR])
 
     @property
     def chosen_client(self) -> str:

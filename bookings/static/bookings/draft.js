@@ -1,5 +1,5 @@
 // What is typed into a new sitting is kept in this browser until it is booked, so that a closed tab loses nothing; but
-// never notes and wishes. `drafts.js` forgets it when it has become a sitting and when somebody signs out.
+// never notes, wishes and what says how somebody moves. `drafts.js` forgets it when it has become a sitting and when somebody signs out.
 "use strict";
 
 (() => {
@@ -13,12 +13,22 @@
   const NEVER_KEPT = /-(notes|wishes)-|_FORMS$|^(csrfmiddlewaretoken|acknowledged|behind)$/;
   let keeping = true;
 
-  const valueOf = (one) => (one.type === "checkbox" ? (one.checked ? "on" : "") : one.value);
+  const MOBILITY = words.mobility.split("|");
+  const withoutMobility = (one) => {
+    if (one.name.endsWith("-posture")) return one.value === "wheelchair" ? "" : one.value;
+    if (one.name !== "people_line") return one.value;
+    return one.value.split(/([,;:])/).map((part) => {
+      const found = MOBILITY.find((word) => part.toLowerCase().includes(word.toLowerCase()));
+      return found ? part.slice(0, part.toLowerCase().indexOf(found.toLowerCase())) : part;
+    }).join("");
+  };
+  const valueOf = (one) => (one.type === "checkbox" ? (one.checked ? "on" : "") : withoutMobility(one));
   const fields = () => [...form.elements].filter((one) => one.name && one.type !== "submit" && !NEVER_KEPT.test(one.name)
     && (one.type !== "radio" || one.checked));
   const atFirst = new Map(fields().map((one) => [one.name, valueOf(one)]));
-  const saysMore = () => [...form.elements].some((one) => /-(notes|wishes)-/.test(one.name) && !/_FORMS$/.test(one.name)
-    && !["", "unknown"].includes(one.value));
+  const isNote = (one) => /-(notes|wishes)-/.test(one.name) && !/_FORMS$/.test(one.name);
+  const saysMore = () => [...form.elements].some((one) => (isNote(one) && !["", "unknown"].includes(one.value))
+    || (/-posture$|^people_line$/.test(one.name) && withoutMobility(one) !== one.value));
 
   const keep = () => {
     if (!keeping) return;
