@@ -10,6 +10,7 @@ from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
@@ -27,7 +28,7 @@ from studio.models.versions import Stale
 @require_POST
 def move_sitting(request: HttpRequest) -> HttpResponse:
     """A preview, and with `save` the move itself."""
-    row = get_object_or_404(Sitting.objects.with_people(), number=request.POST.get("number", "")[:20])
+    row = get_object_or_404(Sitting.objects.with_people(), number=slugify(request.POST.get("number", ""))[:20].upper())
     form, wrong = MoveForm(row, moved(request.POST)), ""
     if form.is_valid() and "save" in request.POST:
         agreed = {name: form.cleaned_data[name] for name in ("seen", "note", "agreed_fee", "acknowledged")}
