@@ -178,7 +178,8 @@ class BriefForm(forms.Form):
     def said(self) -> str:
         """What of the folded part the brief says already, by the names of its fields."""
         nothing = (None, "", "none", False, [])
-        return ", ".join(str(self.fields[name].label) for name in self.MORE if self.initial.get(name) not in nothing)
+        said = (str(self.fields[name].label) for name in self.MORE if self.initial.get(name) not in nothing)
+        return "; ".join(label.partition(",")[0] for label in said)  # without the unit
 
     @property
     def more_to_show(self) -> bool:

@@ -6,10 +6,10 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from bookings.access import may_read_notes
-from shotplans import paper, plan_page, snapshot
+from shotplans import paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
-from shotplans.sheets import setup_sheet
+from shotplans.sheets import setup_sheet, wording
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio.access import allow, role_of
 
@@ -22,9 +22,10 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     may_plan = role_of(request) == "photographer"
     may_read = may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
     sheets = paper.sheets(found, profile)
+    out_of_date = any(wording.ALERTS[-1] in one.alerts for one in sheets)  # asked once, for paper and page alike
     context = {
-        "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and snapshot.is_stale(found),
-        "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan,
+        "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
+        "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
         "what_if": WhatIfForm(document=found.document) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),

@@ -132,7 +132,7 @@ def test_days_to_an_event_from_a_file_become_its_day(tobiah: Visitor) -> None:
 
 def test_the_folded_part_says_what_it_holds_and_opens_where_something_is_refused(tobiah: Visitor) -> None:
     page = at_brief(tobiah, "dorrow")
-    assert "Looked at from, m, props" in page.words
+    assert "More about the picture Looked at from; props" in page.words
     assert not re.search(r"<details[^>]* open", page.html)
     page = tobiah.press(CONFIRM, {"crops": "tall"})
     assert re.search(r"<details[^>]* open", page.html)

@@ -83,10 +83,10 @@ def test_one_steps_from_day_to_day(studio: None, page: str) -> None:
 PAGES = {
     "/setups/" + DAY: ("photographer", 8),  # sittings, plans
     "/packing/" + DAY: ("assistant", 12),  # sittings, plans
-    "/sittings/L-0002/brief/": ("photographer", 12),  # sitting, people with wishes, circuits, brief, plan
-    "/sittings/L-0002/plans/1/": ("photographer", 32),  # is it stale? asks for thirteen sections of kit
+    "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
+    "/sittings/L-0002/plans/1/": ("photographer", 35),  # is it stale? asks for thirteen sections of kit
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
-    "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 14),
+    "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 34),  # the same question
     "/sittings/L-0002/plans/1/packing.pdf": ("assistant", 14),
 }
 
