@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 
 import pytest
 from pypdf import PdfReader
@@ -36,7 +37,11 @@ def booked(maud: Visitor) -> str:
     assert "Tobiah Renn is held by L-0001, Askew, from 09:15 to 10:45. Next free: 18:00." in refused.words
     assert not Sitting.objects.filter(client__name=CLIENT).exists()
     assert refused.form_with("Book it").values["new_name"] == [CLIENT]  # nothing typed is lost
-    maud.press("Book it for Thursday 3 December, 18:45 instead")
+    asked = maud.press("Book it for Thursday 3 December, 18:45 instead")
+    assert "Not booked yet. Something speaks against it" in asked.words  # it would end after closing time
+    assert not Sitting.objects.filter(client__name=CLIENT).exists()
+    ticked = re.findall(r'name="acknowledged" value="([^"]+)"', asked.html)
+    maud.press("Book it", {"acknowledged": ticked})
     return Sitting.objects.get(client__name=CLIENT).number
 
 
