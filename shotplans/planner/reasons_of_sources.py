@@ -102,7 +102,11 @@ def _aim(solved: Solved, meter: Meter, key: Light) -> Iterator[Reason]:
         return
     straight = replace(key, aim=key.distance_to or key.aim)
     plain = replace(solved, lights=(straight, *solved.lights[1:]))
-    near, far = _by_beam(solved, key, straight)
+    turned = _by_beam(solved, key, straight)
+    if turned is None:
+        yield Reason("lights[0].feather_deg", "feathered_cut", KIT, BEAM, {"turn": f"{off:.0f}"})
+        return
+    near, far = turned
     values = {
         "turn": f"{off:.0f}",
         "near": f"{near:+.2f}",
@@ -114,15 +118,19 @@ def _aim(solved: Solved, meter: Meter, key: Light) -> Iterator[Reason]:
     yield Reason("lights[0].feather_deg", "feathered", KIT, BEAM, values)
 
 
-def _by_beam(solved: Solved, turned: Light, straight: Light) -> tuple[float, float]:
-    """What turning a key does to the nearest and the farthest face, in stops."""
+def _by_beam(solved: Solved, turned: Light, straight: Light) -> tuple[float, float] | None:
+    """What turning a key does to the nearest and the farthest face, in stops; None where a narrow beam misses one."""
     assert turned.emitter is not None
+    emitter = turned.emitter
     rays = [np.array(s.face_m) - turned.at for s in solved.pose.together]
     faces = sorted(rays, key=lambda v: float(np.linalg.norm(v)))
     found = []
     for ray in (faces[0], faces[-1]):
         before, after = (float(np.degrees(np.arccos(ray @ x.axis / np.linalg.norm(ray)))) for x in (straight, turned))
-        found.append(float(feather_stops(before, after, turned.emitter.beam_deg, turned.emitter.modifier.grid_deg)))
+        cut = min(90.0, (emitter.modifier.grid_deg or 180.0) / 2)
+        if max(before, after) >= cut - 0.1:
+            return None
+        found.append(float(feather_stops(before, after, emitter.beam_deg, emitter.modifier.grid_deg)))
     return found[0], found[1]
 
 

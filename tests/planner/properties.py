@@ -166,7 +166,10 @@ def run(name: str, draws: int, seed: int | None = None) -> list[tuple[Found, Tre
               suppress_health_check=list(HealthCheck), phases=[Phase.generate])  # fmt: skip
     @given(drawn)
     def each(tree: Tree) -> None:
-        found = asked(tree)
+        try:
+            found = asked(tree)
+        except Exception as error:  # a plan that cannot be made is told with its request like any other fault
+            found = [f"{type(error).__name__}: {error}"]
         if found:
             broken.append((found, tree))
 

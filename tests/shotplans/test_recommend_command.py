@@ -54,6 +54,12 @@ def test_text_is_for_reading(tmp_path: Path) -> None:
     assert not done.stdout.startswith(b"{")
 
 
+def test_text_needs_no_orders_of_the_studio(tmp_path: Path) -> None:
+    done = manage("recommend", "--text", "-", data=raw(smallest()), folder=tmp_path)
+    assert done.returncode == 0, done.stderr.decode()
+    assert "Set-up" in done.stdout.decode("utf-8")
+
+
 def test_the_same_brief_gives_the_same_plan(tmp_path: Path) -> None:
     plans = []
     for seed in ("1", "2"):

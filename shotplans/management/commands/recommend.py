@@ -49,7 +49,8 @@ class Command(BaseCommand):
         if options["text"]:
             from shotplans.planner import describe
 
-            self.stdout.write(describe.text(document, str(request.preferences.units)))
+            units = request.preferences.units if request.preferences else None
+            self.stdout.write(describe.text(document, units or "metric"))
         else:
             self.stdout.write(codec.dump(document))
 

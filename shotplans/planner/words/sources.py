@@ -24,6 +24,8 @@ REASONS: dict[str, str] = {
     "feathered": "Aimed {turn} degrees past the middle, away from the near face: the faces then lie {even} stops apart "
     "as reckoned, aimed between them {straight}. With a beam of {beam} degrees the turn changes the nearest face by "
     "{near} stops and the farthest by {far}; a narrower beam would do more, an evenly bright cloth less.",
+    "feathered_cut": "Aimed {turn} degrees past the middle, away from the near face; a beam this narrow loses a face "
+    "at that aim or aimed between them.",
     "windows": "Without blinds the windows add about {lux} lux under an overcast sky, {doubt} stops either way: the "
     "room's own light lies {below} stops under the setting.",
 }

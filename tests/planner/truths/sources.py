@@ -87,6 +87,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "spill": lambda v, s: v["bounce"] == s["expected"]["bounce_below_key_stops"] and 0 < float(v["share"]) < 100,
     "way": way,
     "feathered": feathered,
+    "feathered_cut": lambda v, s: float(v["turn"]) == key(s)["feather_deg"],
     # An overcast sky through some square metres of glass: tens to some thousands of lux (values.md has no row; memory)
     "windows": lambda v, s: 5 < float(v["lux"]) < 5000 and float(v["doubt"]) == 1.5 and float(v["below"]) > 0,
 }
@@ -99,6 +100,11 @@ def only(*modifiers: str, **changed: Any) -> Tree:
     return kit | {"modifiers": [m | changed for m in kit["modifiers"]]}
 
 
+TINY = briefs.room(3, 3, 2.2, keep_out_m=0, surfaces={"walls": "white", "ceiling": "white", "floor": "grey"})
+THREE = [
+    briefs.sitter("Tall", age_years=89, height_cm=190, posture="standing", skin="very light"),
+    *(briefs.sitter(name, age_years=5, height_cm=120, posture="standing", eyes="deep set") for name in ("One", "Two")),
+]
 LIT = [{"wall": "north", "width_m": 1.5, "height_m": 1.4}, {"wall": "north"}]
 SAID: dict[str, Tree] = {
     "a strip alone": briefs.request(briefs.setup("natural"), briefs.sitter("Mirela"), kit=only("strip30x120-1")),
@@ -109,6 +115,9 @@ SAID: dict[str, Tree] = {
     "an umbrella alone": briefs.request(briefs.setup("natural"), briefs.sitter("Mirela"), kit=only("umb180")),
     "four before a narrow beam": briefs.request(
         briefs.setup("natural", "group"), briefs.family(4), kit=only("octa150-1", beam_deg=80)
+    ),
+    "three nearer than a grid is wide": briefs.request(
+        briefs.setup("soft", "head", view="seven_eighths", face_side="broad"), THREE, TINY, key_side="camera_left"
     ),
     "windows without blinds": briefs.request(
         briefs.setup("even"), briefs.sitter("Mirela"), briefs.room(windows=LIT, black_out=False)
