@@ -19,12 +19,11 @@ from shotplans.light.sources import panel_axes
 from shotplans.light.units import bearing_deg, direction, height_deg, round_to
 from shotplans.planner import anatomy, skin_view
 from shotplans.planner.expect import Meter
-from shotplans.planner.judge import BRIDGE_MM
+from shotplans.planner.judge import BRIDGE_MM, EYE_APART_M
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
 
 F = NDArray[np.float64]
-EYE_APART_M = 0.0315  # half a pupil distance of 63 mm (values.md Y16)
 EYE_SIDES = np.array([-1.0, 1.0])  # the eye on the picture's left, the one on its right
 TIP_DOWN_MM = 38.0  # the nose's tip below the pupils (light.md section 5)
 SHOWS_DEG = 0.5  # clear on the edge of what a person can set; the search asks for twice that
