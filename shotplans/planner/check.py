@@ -16,7 +16,9 @@ from shotplans.light import exposure
 from shotplans.light.sources import panel_axes
 from shotplans.planner import check_behind, check_grounds, check_people, check_rigs, uncertainty, wanted
 from shotplans.planner.brief import Brief
+from shotplans.planner.candidates import HEAD_HALF_M
 from shotplans.planner.expect import Meter
+from shotplans.planner.frame import Camera
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.problem import Problem, up
 
@@ -61,11 +63,28 @@ def rim(light: Light) -> F:
     return np.concatenate([edge, light.at[None]])
 
 
+def top_m(light: Light) -> float:
+    """Height of the highest part of a light: its rim, or the head behind its front."""
+    top = float(rim(light)[:, 1].max())
+    if light.emitter is None:
+        return top
+    return max(top, float((light.at - light.axis * light.emitter.depth_m)[1]) + HEAD_HALF_M)
+
+
+def _stand_seen(light: Light, camera: Camera) -> bool:
+    """Whether any tenth of the way up a light's column lies in the picture."""
+    if light.mounting is None:
+        return False
+    x, z = light.mounting.foot_m
+    column = np.array([[[x, light.position[1] * n / 10, z]] for n in range(10)])
+    return bool((camera.clearance(column) < 1.0).any())
+
+
 def _space(solved: Solved) -> Iterator[Problem]:
     box, camera = solved.box, solved.camera
     for light in solved.lights:
         points = rim(light)
-        through = float((points[:, 1] - box.ceiling_m).max())
+        through = top_m(light) - box.ceiling_m
         if through > 1e-6:
             yield Problem(None, "ceiling", up(through), "m", "ceiling", {"letter": light.letter})
         low, high = box.low, box.high
@@ -74,6 +93,8 @@ def _space(solved: Solved) -> Iterator[Problem]:
             yield Problem(None, "room", up(beyond), "m", "light_in_wall", {"letter": light.letter})
         if float(camera.clearance(points)) < 1.0:
             yield Problem(None, "picture", 0.05, "m", "in_picture", {"letter": light.letter})
+        elif _stand_seen(light, camera):
+            yield Problem(None, "picture", 0.05, "m", "stand_in_picture", {"letter": light.letter})
     behind = box.camera_reach_m - camera.distance_m
     if behind < -1e-6:
         yield Problem(None, "room", up(-behind), "m", "no_room_for_camera", {})

@@ -13,8 +13,7 @@ from shotplans.light import exposure
 from shotplans.light.heads import dial_text
 from shotplans.light.units import round_to
 from shotplans.planner import ballast, circuits, colours, flags, glow, groups, pattern, sitter_view, uncertainty
-from shotplans.planner.candidates import HEAD_HALF_M
-from shotplans.planner.check import rim
+from shotplans.planner.check import top_m
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter, surroundings
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.steps import setting
@@ -77,9 +76,6 @@ def light(solved: Solved, one: Light) -> dict[str, Any]:
     off = bearing_from_nose(one, main)
     to_place = np.array(one.distance_to or one.aim) - one.at
     cos_feather = float(np.clip(to_place @ one.axis / np.linalg.norm(to_place), -1.0, 1.0))
-    top = float(rim(one)[:, 1].max())
-    if emitter is not None:
-        top = max(top, float((one.at - one.axis * emitter.depth_m)[1]) + HEAD_HALF_M)
     return {
         "letter": one.letter,
         "role": one.role,
@@ -95,7 +91,7 @@ def light(solved: Solved, one: Light) -> dict[str, Any]:
         "bearing_deg": degree(one.bearing_deg),
         "height_angle_deg": degree(one.height_deg),
         "centre_height_m": metre(one.position[1]),
-        "top_height_m": metre(top),
+        "top_height_m": metre(top_m(one)),
         "bearing_from_nose_deg": {s.person.label: degree(bearing_from_nose(one, s)) for s in in_brief_order(solved)},
         "side": pattern.side(main.nose_deg, off),
         "feather_deg": degree(np.degrees(np.arccos(cos_feather))) if one.role == "key" or not emitter else 0.0,

@@ -23,6 +23,10 @@ PROBLEMS: dict[str, tuple[str, str]] = {
     ),
     "ceiling": ("Light {letter} goes through the ceiling.", "{short} m more height, or a smaller source."),
     "light_in_wall": ("Light {letter} goes through a wall.", "{short} m more room, or a smaller source."),
+    "stand_in_picture": (
+        "The stand of light {letter} is seen in the picture.",
+        "The stand {short} m further out, a boom from further out, or a tighter crop.",
+    ),
     "in_picture": ("Light {letter} is seen in the picture.", "Light {letter} {short} m further out, or crop tighter."),
     "no_room_for_camera": (
         "The camera with its photographer does not fit between the mark and the wall.",
