@@ -14,6 +14,8 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from shotplans.light.units import bearing_deg, height_deg
+
 F = NDArray[np.float64]
 
 
@@ -67,6 +69,7 @@ CROWN_ABOVE_EYES_M: Final = 0.115  # stature less standing eye height, ANSUR II,
 SHOULDER_M: Final = 0.48  # bideltoid breadth, mean of men 509 and women 450 mm (values.md A04)
 FACE_FRONT_M: Final = 0.03  # nose tip before the bridge
 FACE_BEHIND_M: Final = 0.10  # ears behind the bridge
+EYES_TURN_DEG: Final = 50.0
 CHEEK_DEG: Final = 55.0  # where the lit and the shadow cheek are read, off the nose
 
 # Median stature by age, both sexes averaged (values.md A27-A35 and A01), cm.
@@ -183,6 +186,17 @@ def head_matrix(nose_bearing_deg: float, chin_deg: float) -> F:
     turn = np.array([[cy, 0.0, sy], [0.0, 1.0, 0.0], [-sy, 0.0, cy]])
     nod = np.array([[1.0, 0.0, 0.0], [0.0, cp, sp], [0.0, -sp, cp]])
     return np.asarray(turn @ nod, dtype=np.float64)
+
+
+def gaze_deg(lens: F) -> tuple[F, F]:
+    """Bearing and height angle in the head's frame of where eyes look, for the lens seen from them (..., 3).
+
+    At the lens while it lies within 50 degrees of the nose, about as far as eyes turn (value from memory); beyond, as
+    in a profile, straight ahead.
+    """
+    bearing, height = np.asarray(bearing_deg(lens)), np.asarray(height_deg(lens))
+    ahead = np.abs(bearing) > EYES_TURN_DEG
+    return np.where(ahead, 0.0, bearing), np.where(ahead, 0.0, height)
 
 
 def line_vector(place: Place) -> F | None:

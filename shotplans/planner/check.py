@@ -65,10 +65,14 @@ def rim(light: Light) -> F:
 
 def top_m(light: Light) -> float:
     """Height of the highest part of a light: its rim, or the head behind its front."""
-    top = float(rim(light)[:, 1].max())
+    return max(float(rim(light)[:, 1].max()), back_top_m(light))
+
+
+def back_top_m(light: Light) -> float:
+    """Height of the top of the head behind a front; of a panel, its middle."""
     if light.emitter is None:
-        return top
-    return max(top, float((light.at - light.axis * light.emitter.depth_m)[1]) + HEAD_HALF_M)
+        return light.position[1]
+    return float((light.at - light.axis * light.emitter.depth_m)[1]) + HEAD_HALF_M
 
 
 def _stand_seen(light: Light, camera: Camera) -> bool:

@@ -12,7 +12,6 @@ from numpy.typing import NDArray
 
 from shotplans.light import eyes, glasses, metering
 from shotplans.light.relief import relief
-from shotplans.light.units import bearing_deg, height_deg
 from shotplans.planner import anatomy
 from shotplans.planner.score import (
     SLACK,
@@ -162,14 +161,14 @@ def _relief(scope: Scope, faces: _Faces, pose_of: Indices) -> F:
 
 
 def _catchlights(scope: Scope, faces: _Faces, pose_of: Indices) -> tuple[F, F]:
-    """Share of eyes, all looking at the lens, with a catchlight, and the fewest any one sitter has."""
+    """Share of eyes with a catchlight, and the fewest any one sitter has."""
     seen = np.zeros(faces.nose.shape)
     brow = np.stack([p.brow for p in scope.poses])[pose_of]
     light = to_head(faces.to_light * faces.distance[..., None], faces.nose, faces.chin)
     lens = to_head(scope.camera.at - faces.place, faces.nose, faces.chin)
     for side in (1, -1):
         eye = np.array([side * EYE_APART_M, 0.0, 0.0])
-        gaze = np.asarray(bearing_deg(lens - eye)), np.asarray(height_deg(lens - eye))
+        gaze = anatomy.gaze_deg(lens - eye)
         because = eyes.unseen_because((light - eye) * 1000, (lens - eye) * 1000, side, brow, BRIDGE_MM, *gaze)
         seen += because == eyes.CLEAR
     return seen.mean(axis=1) / 2, seen.min(axis=1)

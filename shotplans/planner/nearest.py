@@ -59,6 +59,7 @@ def fits(solved: Solved, light: Light) -> bool:
     points = check.rim(light)
     box = solved.box
     inside = bool((points >= box.low - 1e-6).all() and (points <= box.high + 1e-6).all())
+    inside = inside and check.top_m(light) <= box.ceiling_m + 1e-6
     return inside and float(solved.camera.clearance(points)) >= 1.0
 
 
@@ -109,7 +110,8 @@ def _in_the_way(solved: Solved, meter: Meter, problem: Problem) -> Iterator[Mend
         points = check.rim(light)
         half = float(points[:, 1].max()) - light.position[1]
         spare = solved.box.ceiling_m - light.position[1]
-        if 0 < spare < half:
+        behind = check.back_top_m(light) - solved.box.ceiling_m  # a smaller front does not lower the head behind it
+        if 0 < spare < half and behind <= 0:
             size = np.floor(light.height_m * spare / half * 20) / 20
             yield "smaller_front", {"letter": light.letter, "size": f"{size:.2f}"}
 

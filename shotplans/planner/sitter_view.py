@@ -95,13 +95,13 @@ def _raised(light: Light, rise: float) -> Light:
 
 
 def _catchlights(seated: Sequence[Seated], fronts: list[Light], camera_at: F) -> list[list[dict[str, Any]]]:
-    """Every light in both eyes of each, which look at the lens; millimetres from each eye, in the head's frame."""
+    """Every light in both eyes of each, looking at the lens where they can; mm from each eye, in the head's frame."""
     turns = np.stack([anatomy.head_matrix(s.nose_deg, s.chin_deg) for s in seated])
     faces = np.array([s.face_m for s in seated])
     eye_at = (EYE_SIDES[:, None] * EYE_APART_M * np.array([1.0, 0.0, 0.0]))[None] @ np.swapaxes(turns, 1, 2)
     seats = faces[:, None, :] + eye_at  # sitters, eyes, place
     camera = (camera_at - seats) @ turns * 1000
-    gaze = np.asarray(bearing_deg(camera)), np.asarray(height_deg(camera))
+    gaze = anatomy.gaze_deg(camera)
     sources = (np.array([light.at for light in fronts])[:, None, None, :] - seats) @ turns * 1000
     seen = eyes.catchlight(sources, camera, *gaze)
     brow = np.array([s.person.brow_mm for s in seated])[:, None]

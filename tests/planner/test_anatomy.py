@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 import pytest
 
@@ -175,3 +177,11 @@ def test_skin_lies_between_the_published_clusters() -> None:
     assert found == sorted(found, reverse=True)
     assert found[-1] == pytest.approx(darkest, abs=0.005)
     assert found[0] == pytest.approx(lightest, abs=0.005)
+
+
+def test_eyes_look_at_the_lens_until_the_head_is_turned_too_far() -> None:
+    # Eyes turn about fifty degrees either way at most: value from memory
+    near, far = anatomy.gaze_deg(np.array([[1.0, 0.2, 1.0], [1.0, 0.2, 0.1]]))
+    assert near[0] == pytest.approx(45.0)
+    assert (near[1], far[1]) == (0.0, 0.0)
+    assert far[0] == pytest.approx(math.degrees(math.asin(0.2 / math.sqrt(2.04))))

@@ -223,7 +223,11 @@ def test_a_mend_is_the_nearest_step_that_mends(code: str) -> None:
 def test_a_smaller_front_as_said_stays_under_the_ceiling() -> None:
     bad = through_the_ceiling()
     good = as_good()
-    light = replace(key_of(good), position=lifted(good, bad.box.ceiling_m - key_of(good).position[1] - 0.2))
+    held = key_of(good).emitter
+    assert held is not None
+    flat = replace(held, modifier=held.modifier.model_copy(update={"depth_m": 0.05}))
+    up = bad.box.ceiling_m - key_of(good).position[1] - 0.4
+    light = replace(key_of(good), position=lifted(good, up), emitter=flat)
     high = replace(good, lights=(light, *good.lights[1:]))
     found = parts(high, mended(high, "ceiling"))
     assert light.emitter is not None
