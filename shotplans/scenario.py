@@ -71,7 +71,14 @@ BOOKINGS = (
 
 def build(briefs: Path, day: date) -> Iterator[str]:
     """Fill an empty database with the scenario of `day` and the day after; yields a line for each thing done."""
-    Profile(pk=1, studio_name="Lindenmere Portraits", time_zone=ZONE).save()
+    Profile(
+        pk=1,
+        studio_name="Lindenmere Portraits",
+        address="3 Tannery Row\nQuillbridge",
+        telephone="01632 960 214",  # of the numbers set aside for stories
+        email="desk@lindenmere.example",
+        time_zone=ZONE,
+    ).save()
     trees = {b.brief: json.loads((briefs / f"{b.brief}.json").read_text(encoding="utf-8")) for b in BOOKINGS}
     _kit(trees["askew"]["kit"])
     for name, brief in ROOMS.items():

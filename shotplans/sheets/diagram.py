@@ -9,11 +9,12 @@ from __future__ import annotations
 from itertools import pairwise
 from math import atan2, cos, degrees, radians, sin
 
-from shotplans.sheets import fonts, room_marks, ruler, set_marks, wording
+from shotplans.sheets import room_marks, ruler, set_marks, wording
 from shotplans.sheets.labels import Placer
-from shotplans.sheets.primitives import Box, Circle, Drawing, Mark, Point, Polyline, Text
 from shotplans.sheets.ruler import Ruler
 from shotplans.sheets.scene import Person, Scene, Source
+from studio.paper import fonts
+from studio.paper.primitives import Box, Circle, Drawing, Mark, Point, Polyline, Text
 
 LETTER_MM, NAME_MM, NUMBER_MM = 5.0, 3.6, 3.5
 SMALLEST_TEXT_MM = 3.2

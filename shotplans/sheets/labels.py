@@ -11,7 +11,7 @@ from math import cos, hypot, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.sheets.primitives import Box, Circle, Hatch, Line, Mark, Point, Polyline, Text
+from studio.paper.primitives import Box, Circle, Hatch, Line, Mark, Point, Polyline, Text
 
 GAP = 0.5  # between two labels, mm
 RING = 1.5

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from shotplans.sheets.content import PackedSitting, PackingGroup, PackingRow, PackingSheet
-from shotplans.sheets.page import (
+from studio.paper.codes import QR_MM, squares
+from studio.paper.page import (
     A4,
     ALERT,
     BODY,
@@ -21,7 +22,6 @@ from shotplans.sheets.page import (
     space,
     write,
 )
-from shotplans.sheets.sheet_head import QR_MM, squares
 
 OUT_IN = 22.0  # for the two boxes at the right
 FOR_WIDE = 62.0

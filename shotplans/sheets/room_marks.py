@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import ceil, floor
 
-from shotplans.sheets.primitives import Hatch, Line, Mark, Point, Polyline
 from shotplans.sheets.ruler import WALL_M, Ruler
 from shotplans.sheets.scene import Scene
+from studio.paper.primitives import Hatch, Line, Mark, Point, Polyline
 
 GRID_M = 0.5
 GRID_WEIGHT, GRID_INK = 0.09, 0.35

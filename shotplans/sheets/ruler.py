@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-from shotplans.sheets.primitives import Box, Point
 from shotplans.sheets.scene import Place, Scene, Source
+from studio.paper.primitives import Box, Point
 
 STEP = 5  # scales are 1 : a multiple of this
 WALL_M = 0.14

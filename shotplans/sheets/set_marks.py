@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable
 from math import hypot, radians, sin, tan
 
 from shotplans.sheets import bodies
-from shotplans.sheets.primitives import DASH_DOT, DASHED, Circle, Line, Mark, Point, Polyline
 from shotplans.sheets.room_marks import dimension
 from shotplans.sheets.ruler import Ruler
 from shotplans.sheets.scene import COUNTER_ARM_SHARE, Camera, Holder, Place, Scene, Source
+from studio.paper.primitives import DASH_DOT, DASHED, Circle, Line, Mark, Point, Polyline
 
 FRONT_WEIGHT, BODY_WEIGHT, STAND_WEIGHT, FINE = 0.5, 0.2, 0.16, 0.13
 PERSON_WEIGHT, FIELD_WEIGHT = 0.3, 0.16

@@ -5,9 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from shotplans.sheets import diagram, fonts, sheet_head, sheet_tables
+from shotplans.sheets import diagram, sheet_head, sheet_tables
 from shotplans.sheets.content import Note, SetupSheet
-from shotplans.sheets.page import (
+from shotplans.sheets.scene import Scene
+from studio.paper import fonts
+from studio.paper.page import (
     A4,
     BODY,
     ROW,
@@ -21,7 +23,6 @@ from shotplans.sheets.page import (
     space,
     write,
 )
-from shotplans.sheets.scene import Scene
 
 LEAST_DRAWING, MOST_DRAWING = 93.0, 122.0  # a third of A4 and a little more where there is room
 AFTER_DRAWING, AFTER_TABLE = 2.0, 1.5

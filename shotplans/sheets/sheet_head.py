@@ -2,23 +2,12 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
-import segno
-
-from shotplans.sheets import fonts
 from shotplans.sheets.content import SetupSheet
-from shotplans.sheets.page import ALERT, BODY, HEAVY, ROW, TIME, Block, Paper, Pen, fitted, line_mm
+from studio.paper import fonts
+from studio.paper.codes import QR_MM, squares
+from studio.paper.page import ALERT, BODY, HEAVY, ROW, TIME, Block, Paper, Pen, fitted, line_mm
 
-QR_MM = 28.0
 ALERT_HEIGHT, ALERT_GAP, ALERT_PAD = 9.6, 2.0, 2.6
-
-
-@lru_cache(maxsize=64)
-def squares(url: str) -> tuple[tuple[int, ...], ...]:
-    """The QR code of an address, with its quiet zone."""
-    code = segno.make_qr(url, error="m")
-    return tuple(tuple(int(bool(x)) for x in row) for row in code.matrix_iter(border=3))
 
 
 def head(sheet: SetupSheet, paper: Paper) -> Block:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shotplans.sheets import fonts
 from shotplans.sheets.content import CameraValue, Foot, LightRow, PackingRow, Row, ShotRow
-from shotplans.sheets.page import (
+from studio.paper import fonts
+from studio.paper.page import (
     ACTUAL_MM,
     BODY,
     FRAME_RULE,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from html import escape
 
-from shotplans.sheets.primitives import Circle, Drawing, Hatch, Line, Mark, Point, Polyline, Text
+from studio.paper.primitives import Circle, Drawing, Hatch, Line, Mark, Point, Polyline, Text
 
 
 def render(drawing: Drawing, name: str = "set") -> str:

@@ -15,9 +15,16 @@ from studio.models import Profile
 class ProfileForm(VersionedForm):
     class Meta:
         model = Profile
-        fields = ("studio_name", "time_zone", "units", "paper", "currency", "ratio_convention")
+        fields = (
+            "studio_name", "address", "telephone", "email", "tax_number",
+            "time_zone", "units", "paper", "currency", "ratio_convention",
+        )  # fmt: skip
+        widgets = {"address": forms.Textarea(attrs={"rows": 3})}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)
             "studio_name": _("As it stands on sheets and in the head of every page."),
+            "address": _("As it stands on letters and bills, line by line."),
+            "telephone": _("The number a client rings on the day."),
+            "tax_number": _("On receipts, where the studio has one."),
             "time_zone": _("All times on pages and sheets are in this zone."),
             "units": _("Sheets and pages are metric for now; feet and inches come later."),
             "paper": _("Sheets are A4 for now; Letter comes later."),

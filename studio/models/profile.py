@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from studio.models.kit import plain_label
 from studio.models.versions import Versioned
 
 
@@ -35,6 +36,11 @@ class Profile(Versioned):
         SOURCE = "source", _("at the lights: key alone against fill alone")
 
     studio_name = models.CharField(_("name of the studio"), max_length=120, default="Tenthstop")
+    # On letters and bills: how the house is reached, and the number it is taxed under where there is one.
+    address = models.TextField(_("address"), max_length=400, blank=True)
+    telephone = models.CharField(_("telephone"), max_length=40, blank=True, validators=[plain_label])
+    email = models.EmailField(_("e-mail"), blank=True)
+    tax_number = models.CharField(_("tax number"), max_length=40, blank=True, validators=[plain_label])
     time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[known_zone])
     units = models.CharField(_("units"), max_length=8, choices=Units.choices, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=6, choices=Paper.choices, default=Paper.A4)

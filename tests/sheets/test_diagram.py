@@ -12,7 +12,7 @@ import pytest
 
 from shotplans.sheets import diagram, ruler, scene, svg
 from shotplans.sheets.labels import Placer
-from shotplans.sheets.primitives import Box, Circle, Drawing, Hatch, Line, Polyline, Text
+from studio.paper.primitives import Box, Circle, Drawing, Hatch, Line, Polyline, Text
 from tests.sheets import examples
 
 SIZES = ((121.0, 118.0), (121.0, 99.0), (100.0, 150.0), (190.0, 200.0))

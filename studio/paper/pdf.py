@@ -5,8 +5,8 @@ from __future__ import annotations
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from shotplans.sheets import fonts
-from shotplans.sheets.primitives import Circle, Drawing, Hatch, Line, Mark, Polyline, Text
+from studio.paper import fonts
+from studio.paper.primitives import Circle, Drawing, Hatch, Line, Mark, Polyline, Text
 
 
 def put(canvas: Canvas, drawing: Drawing, left_mm: float, top_mm: float, page_height_mm: float) -> None:

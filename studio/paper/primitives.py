@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from shotplans.sheets import fonts
+from studio.paper import fonts
 
 Point = tuple[float, float]
 Dash = tuple[float, ...]

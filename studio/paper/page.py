@@ -13,8 +13,8 @@ from io import BytesIO
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from shotplans.sheets import fonts, pdf
-from shotplans.sheets.primitives import Drawing
+from studio.paper import fonts, pdf
+from studio.paper.primitives import Drawing
 
 SMALL, BODY, ROW, ALERT, TIME = 10.5, 12.0, 14.0, 18.0, 24.0  # points
 MARGIN, FOOT_HEIGHT, RUNNING_HEIGHT = 10.0, 7.0, 11.0
@@ -41,6 +41,8 @@ class Paper:
 
 
 A4 = Paper(210.0, 297.0)
+LETTER = Paper(215.9, 279.4)
+PAPERS = {"a4": A4, "letter": LETTER}  # by the word of the studio's profile
 
 
 def line_mm(points: float) -> float:
