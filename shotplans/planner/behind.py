@@ -22,6 +22,9 @@ F = NDArray[np.float64]
 HALF_AXES_M = np.array([0.075, anatomy.HEAD_HEIGHT_M / 2, 0.0975])  # half of breadth 150, height, length 195 mm
 NOSE_TIP_M = np.array([0.0, -0.045, anatomy.FACE_FRONT_M])  # before and under the bridge; value from memory
 NOSE_TURN_DEG = 50.0  # the side of a nose that a light from behind strikes, off the way it points: value from memory
+ALL_ON_STOPS = 0.1  # what lights behind the sitter may add to the face: common practice
+ALL_ON_MOST_STOPS = 0.15  # that, and what rounding to a tenth can add
+WORTH_STOPS = 0.05  # another way must take at least so much off
 BLACK = 0.04  # black cloth or hair: what a veil is seen on first (values.md L28)
 
 
@@ -61,6 +64,12 @@ def all_on(meter: Meter) -> float:
         straight = on_meter(light, mark, meter.axis(mark), meter.recessed, solved.pose)
         total += straight * float(flagged(light, mark[None], solved.flags)[0])
     return total
+
+
+def over_stops(solved: Solved, recessed: bool, at_key: bool) -> float:
+    """Stops by which the face reads over the setting with every light on."""
+    meter = Meter(solved, recessed, at_key)
+    return float(np.log2(all_on(meter) / meter.setting()))
 
 
 def nose_tip(sitter: Seated) -> F:

@@ -11,7 +11,7 @@ from shotplans.light.exposure import ambient_below_stops
 from shotplans.light.units import direction
 from shotplans.planner import accent as accents
 from shotplans.planner import aim as aims
-from shotplans.planner import daylight, dial, fill_more, flags, ground, ground_lights
+from shotplans.planner import behind, daylight, dial, fill_more, flags, ground, ground_lights
 from shotplans.planner import fill as fills
 from shotplans.planner.brief import Setup
 from shotplans.planner.frame import Camera
@@ -68,13 +68,50 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
     lights = _dialled(scene, dialled, filled, left, frame.steady)
     scene = replace(scene, key=lights[0], camera=dialled.camera)
     left = left.without(*lights[2:])
+    made = _behind(frame, choice, _Front(scene, tuple(lights), filled, dialled), left, candidates)
+    over = behind.over_stops(made, scene.recessed, at_key)
+    for way in (_Way(screened=False), _Way(accents=False), _Way(screened=False, accents=False)):
+        if over <= behind.ALL_ON_MOST_STOPS:
+            break
+        # what stands behind spills on the face: ground lights that need no screen, or no accent
+        other = _behind(frame, choice, _Front(scene, tuple(lights), filled, dialled), left, candidates, way)
+        less = behind.over_stops(other, scene.recessed, at_key)
+        if less < over - behind.WORTH_STOPS:
+            made, over = other, less
+    return made
+
+
+@dataclass(frozen=True)
+class _Front:
+    """What stands before the sitter: the scene, key and fill at their powers, and how they were found."""
+
+    scene: Scene
+    lights: tuple[Light, ...]
+    filled: Filled
+    dialled: dial.Dialled
+
+
+@dataclass(frozen=True)
+class _Way:
+    """How the part behind the sitter is tried: with screens for the ground lights to count on, with accents."""
+
+    screened: bool = True
+    accents: bool = True
+
+
+USUAL = _Way()
+
+
+def _behind(frame: Frame, choice: Choice, front: _Front, left: Free, candidates: int, way: _Way = USUAL) -> Solved:
+    """The set-up with its ground, ground lights, accents and flags."""
+    scene, lights, filled = front.scene, list(front.lights), front.filled
     spill = _spill(scene, lights, filled.blocks)
-    hung, extra = _ground(frame, scene, lights, spill, left)
+    hung, extra = _ground(frame, scene, lights, spill, left, way.screened)
     from_wall = 0.0 if hung.item.kind == "wall" else scene.box.ground_from_wall_m
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m, ground_from_wall_m=from_wall))
     lights += extra
     left = left.without(*extra)
-    accented = _accents(frame, scene, left, extra)
+    accented = _accents(frame, scene, left, extra) if way.accents else []
     lights += accented
     spill = replace(spill, lights=(*spill.lights, *extra))
     screened, hung = flags.solve(scene, lights, hung, spill, left.without(*accented))
@@ -82,7 +119,7 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
         setup=frame.setup,
         targets=frame.targets,
         pose=choice.pose,
-        camera=dialled.camera,
+        camera=scene.camera,
         box=scene.box,
         lights=_lettered(lights),
         blocks=filled.blocks,
@@ -91,7 +128,7 @@ def build(frame: Frame, choice: Choice, free: Free, candidates: int) -> Solved |
         steady=frame.steady,
         score=choice.score,
         candidates=candidates,
-        notes=notes_of(frame, choice, filled, dialled),
+        notes=notes_of(frame, choice, filled, front.dialled) | {"accent_left_out": not way.accents},
     )
 
 
@@ -173,7 +210,7 @@ def _spill(scene: Scene, lights: Sequence[Light], blocks: Sequence[Block]) -> gr
 
 
 def _ground(
-    frame: Frame, scene: Scene, lights: Sequence[Light], spill: ground.Spill, left: Free
+    frame: Frame, scene: Scene, lights: Sequence[Light], spill: ground.Spill, left: Free, screened: bool
 ) -> tuple[Ground, list[Light]]:
     tone = str(frame.setup.background_tone)
     wanted = ground.wanted_lightness(tone, frame.targets.row.ground)
@@ -185,7 +222,7 @@ def _ground(
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
     if not ground.needs_light(hung, wanted):
         return hung, []
-    extra, hung = ground_lights.solve(ground_lights.Task(scene, hung, wanted, spill, frame.steady), left)
+    extra, hung = ground_lights.solve(ground_lights.Task(scene, hung, wanted, spill, frame.steady, screened), left)
     return hung, extra
 
 

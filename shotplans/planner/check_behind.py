@@ -22,7 +22,6 @@ WHITE_SPREAD_STOPS = 0.3
 BLACK_LIFT_MOST_STOPS = 0.85  # of a 4 % black by a bright ground
 LENS_LIFT_MOST_STOPS = 0.3
 NOSE_UNDER_STOPS = 1.0  # a light nearer to the setting than this draws a second edge on the nose
-ALL_ON_STOPS = 0.1
 SLACK = 0.05
 
 
@@ -84,12 +83,12 @@ def _meter(solved: Solved, meter: Meter) -> Iterator[Problem]:
     """With all lights on the face may read no more than a tenth over the setting."""
     setting = meter.setting()
     over = log2(behind.all_on(meter) / setting)
-    if over > ALL_ON_STOPS + SLACK:
+    if over > behind.ALL_ON_MOST_STOPS:
         letters = ", ".join(x.letter for x in solved.by_role("accent", "background"))
-        values = {"over": f"{over:.1f}", "letters": letters, "limit": f"{ALL_ON_STOPS:g}"}
+        values = {"over": f"{over:.1f}", "letters": letters, "limit": f"{behind.ALL_ON_STOPS:g}"}
         room = behind.bounced(meter) > 0.5 * (behind.all_on(meter) - setting)
         limit, code = ("bounce", "all_on_bounce") if room else ("accent", "all_on_over")
-        yield Problem(None, limit, tenths_up(over - ALL_ON_STOPS), "stops", code, values)
+        yield Problem(None, limit, tenths_up(over - behind.ALL_ON_STOPS), "stops", code, values)
 
 
 def _lens(solved: Solved, light: Light, setting: float) -> Iterator[Problem]:

@@ -93,6 +93,7 @@ class Task:
     wanted: Band
     spill: ground.Spill
     steady: bool
+    screened: bool  # whether black screens may be counted on
 
 
 def solve(task: Task, left: Free) -> tuple[list[Light], Ground]:
@@ -131,7 +132,7 @@ def _on_steps(lights: list[Light], brighter: float) -> list[Light]:
 
 
 def _one(task: Task, left: Free) -> list[Light]:
-    bench, shielded = _Bench(task), _shielded(left, 1)
+    bench, shielded = _Bench(task), task.screened and _shielded(left, 1)
     tries = []
     for emitter in one_each(left.emitters(task.steady)):
         side = bench.side(emitter, 1.0, 0.0)
@@ -144,7 +145,7 @@ def _one(task: Task, left: Free) -> list[Light]:
 
 def _two(task: Task, left: Free) -> list[Light]:
     """One from each side: two alike, and unlike ones where no two alike light it evenly."""
-    bench, shielded = _Bench(task), _shielded(left, 2)
+    bench, shielded = _Bench(task), task.screened and _shielded(left, 2)
     likely = _likely(bench, one_each(left.emitters(task.steady)), shielded)
     pairs = list(_pairs(left, task.steady, likely))
     tries = [t for a, b in pairs if _alike(a, b) for t in _tries(bench, a, b, shielded)]

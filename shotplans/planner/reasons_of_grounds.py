@@ -93,6 +93,8 @@ def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
         return
     if targets.no_accent in ("bald", "white_hair", "shine", "infant"):
         yield Reason("lights", f"no_accent_{targets.no_accent}", (), TRADE)
+    elif targets.accent_band is not None and solved.notes.get("accent_left_out"):
+        yield Reason("lights", "no_accent_spill", (), OPTICS)
     elif targets.accent_band is not None:
         yield Reason("lights", "no_accent_kit", (), TRADE)
 

@@ -202,12 +202,18 @@ def exact(f_number: float) -> float:
 def stops_of_shown(text: str) -> float | None:
     """Stops over f/1 of a reading spelled "f/5.6 +0.6"; None when it is not spelled so."""
     parts = text.replace(" ", " ").split(" ")
-    if len(parts) != 2 or not parts[0].startswith("f/") or parts[0][2:] not in FULL_STOPS:
+    if len(parts) != 2 or not parts[0].startswith("f/"):
         return None
+    if parts[0][2:] in FULL_STOPS:
+        full = FULL_STOPS.index(parts[0][2:]) - 2
+    else:  # hardly any light: no stop is engraved there, the two figures of a power of the root of two stand for it
+        full = round(2 * math.log2(float(parts[0][2:])))
+        if full >= -2 or parts[0][2:] != f"{2 ** (full / 2):.2g}":
+            return None
     tail = parts[1]
     if len(tail) != 4 or tail[0] != "+" or tail[1:3] != "0." or not tail[3].isdigit():
         return None
-    return FULL_STOPS.index(parts[0][2:]) - 2 + float(tail[1:])
+    return full + float(tail[1:])
 
 
 def stops_of_dial(head: dict[str, Any], text: str) -> float | None:

@@ -196,7 +196,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "steady": lambda v, s: all(x["head"] is None or x["head"].startswith("steady") for x in s["lights"]),
     "print_face": on_print,
 }  # fmt: skip
-WITHOUT = ("bald", "white_hair", "shine", "infant", "kit")
+WITHOUT = ("bald", "white_hair", "shine", "infant", "kit", "spill")
 TRUE |= {f"no_accent_{why}": lambda v, s: light_of(s, "accent") is None for why in WITHOUT}
 # What a note did to a target: nothing of it is a number of the plan. Its own test is in test_notes.py.
 OF_NOTES = {"brim", "deep_set", "chin_softer", "narrow_face", "fairer_far", "standard", "wishes_opposed"}

@@ -58,6 +58,7 @@ REASONS: dict[str, str] = {
     "no_accent_white_hair": "No hair light: white hair is already the lightest thing in the picture.",
     "no_accent_shine": "No accent: shine is to be calmed.",
     "no_accent_infant": "No light over or behind an infant.",
+    "no_accent_spill": "No accent: past the head or off the room it would add more than a tenth of a stop to the face.",
     "no_accent_kit": "No accent: no head, modifier and stand still free can light it from behind, out of the picture.",
     "ground_spill": "{item} {distance} m behind reads {reading} stops {way} the setting by spill alone and comes out at "
     "L* {lightness} ({low} to {high} wanted).",

@@ -187,7 +187,16 @@ def weak_fills(**more: Any) -> Tree:
     return kit | {"heads": [strong, *weak]} | more
 
 
+YOUNG = briefs.sitter("Young", age_years=5, height_cm=122, eyes="deep set", head="bald",
+                      glasses={"lens": "usual"}, wishes=[briefs.wish("lines", "softer", "own_left")])  # fmt: skip
+OLD = briefs.sitter("Old", age_years=83, height_cm=143, posture="wheelchair", skin="dark", eyes="deep set")
 SAID: dict[str, Tree] = {
+    "an accent that a white room throws on the faces": briefs.request(
+        briefs.setup("bold", "three_quarter", "light"), [YOUNG, OLD],
+        briefs.room(4.5, 7.25, 3.7, keep_out_m=0.8,
+                    surfaces={"walls": "white", "ceiling": "white", "floor": "grey"}),
+        briefs.small_flash_kit(), key_side="camera_right",
+    ),
     "two weak heads fill": briefs.request(
         briefs.setup("soft", "half"), MIRELA, kit=weak_fills(panels=[]), preferences={"iso": 100, "aperture": 8}
     ),
