@@ -11,8 +11,8 @@ from typing import Any
 
 import numpy as np
 
-from shotplans.light import exposure, lenses
-from shotplans.light.units import round_to
+from shotplans.light import exposure, lenses, metering
+from shotplans.light.units import round_to, unit
 from shotplans.planner import (
     anatomy,
     reasons_of_grounds,
@@ -88,11 +88,10 @@ def _house(solved: Solved, meter: Meter) -> Iterator[Reason]:
     key = solved.lights[0]
     if not meter.at_key and not meter.recessed and abs(key.bearing_deg) > 45:
         mark = solved.mark_eyes
-        cos_t = float((key.at - mark) @ (solved.camera.at - mark)) / float(
-            np.linalg.norm(key.at - mark) * np.linalg.norm(solved.camera.at - mark)
-        )
-        error = float(round_to(-float(np.log2((1 + cos_t) / 2)), 0.1))
-        yield Reason("meter_round", "dome", (), "light.md section 4 [LIGHT-4]", {"error": f"{error:.1f}"})
+        cos_t = float(unit(key.at - mark) @ unit(solved.camera.at - mark))
+        error = -float(metering.dome_error_stops(np.degrees(np.arccos(np.clip(cos_t, -1.0, 1.0)))))
+        values = {"error": f"{round_to(error, 0.1):.1f}"}
+        yield Reason("meter_round", "dome", (), "light.md section 4 [LIGHT-4]", values)
     no_flash = tuple(f"sitters[{s.person.index}].no_flash" for s in solved.pose.seated if s.person.sitter.no_flash)
     if no_flash:
         yield Reason(
