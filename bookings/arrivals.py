@@ -10,7 +10,7 @@ from datetime import date, datetime, timedelta
 
 from django.utils.translation import gettext as _
 
-from bookings import access_needs, accounts, permissions, stages
+from bookings import access_needs, accounts, afterwards, permissions, stages
 from bookings.accounts import Deposit
 from bookings.calendar import midnight
 from bookings.late import Late, late_options
@@ -105,6 +105,7 @@ def board(day: date, *, now: datetime, today: date) -> Board:
 
 
 def _arrivals(rows: Sequence[Sitting], now: datetime, today: date, *, is_today: bool) -> list[Arrival]:
+    afterwards.attach(rows)
     money = accounts.of_many(rows)
     people: dict[int, list[Sitter]] = defaultdict(list)
     for sitter in permissions.read_along(Sitter.objects.filter(sitting__in=rows).select_related("notes")):

@@ -236,3 +236,44 @@ class AnsweredMeanwhile(Refusal):
             _("Somebody else recorded something about %(names)s while you had it open. Look again, then choose.")
             % {"names": names}
         )
+
+
+class NotWaiting(Refusal):
+    """Nothing is waited for before a sitting is photographed or once it is delivered."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__(
+            _("%(number)s is %(now)s: nothing is waited for between the sitting and its delivery.")
+            % {"number": sitting.number, "now": sitting.get_stage_display()}
+        )
+
+
+class WaitsAlready(Refusal):
+    def __init__(self, sitting: Sitting, what: str) -> None:
+        super().__init__(
+            _("%(number)s waits for that already: %(what)s.") % {"number": sitting.number, "what": what}
+        )
+
+
+class StillOpen(Refusal):
+    """A complaint is closed with what was done about it."""
+
+    def __init__(self) -> None:
+        super().__init__(_("Say in “remedy” what was done about it: that is what closes it."))
+
+
+class AskedAlready(Refusal):
+    """One invitation a year: `AskedBack` says which."""
+
+    def __init__(self, client: str, year: int, what: str) -> None:
+        super().__init__(
+            _("%(client)s: %(what)s for %(year)d already.") % {"client": client, "what": what, "year": year}
+        )
+
+
+class NotToBeAsked(Refusal):
+    """Somebody who does not want to be asked, or cannot be reached by letter."""
+
+
+class NotAReshoot(Refusal):
+    """A sitting cannot take that one again."""

@@ -8,10 +8,12 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.utils import timezone
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from bookings import wording
+from bookings import afterwards, clocks, wording
+from bookings.afterwards import Afterwards
 from bookings.models import Hold, Sitting, Stage
 from studio import clock
 
@@ -30,6 +32,7 @@ FOLLOWS: dict[str, tuple[Stage, ...]] = {
 # Until it is photographed a sitting's time, place and people may still be changed; then they are what was.
 CHANGEABLE = (Stage.ENQUIRY, Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED)
 _ORDER = list(Stage)
+CLOSE_WITHIN = timedelta(days=14)  # from delivery on; common practice, no source
 PLACES = {2: gettext_lazy("Second"), 3: gettext_lazy("Third"), 4: gettext_lazy("Fourth"), 5: gettext_lazy("Fifth")}
 
 
@@ -52,9 +55,9 @@ MOVES: dict[str, Move] = {
     Stage.HELD: Move(gettext_lazy("Client's move: confirm by %(due)s."), timedelta(days=-2)),
     Stage.CONFIRMED: Move(gettext_lazy("Studio's move: plan the light and pack by %(due)s."), timedelta(0)),
     Stage.ARRIVED: Move(gettext_lazy("Studio's move: photograph until %(end)s.")),
-    Stage.PHOTOGRAPHED: Move(gettext_lazy("Client's move: choose the frames by %(due)s."), timedelta(days=14)),
-    Stage.CHOSEN: Move(gettext_lazy("Studio's move: deliver by %(due)s."), timedelta(days=42)),
-    Stage.DELIVERED: Move(gettext_lazy("Studio's move: close it by %(due)s."), timedelta(days=56)),
+    Stage.PHOTOGRAPHED: Move(gettext_lazy("Client's move: %(what)s by %(due)s.")),  # or as a person said (`afterwards`)
+    Stage.CHOSEN: Move(gettext_lazy("Studio's move: %(what)s by %(due)s.")),
+    Stage.DELIVERED: Move(gettext_lazy("Studio's move: close it by %(due)s.")),
     Stage.CLOSED: Move(gettext_lazy("Nobody's move.")),
     Stage.CANCELLED: Move(gettext_lazy("Nobody's move: what it held is free.")),
     Stage.NO_SHOW: Move(gettext_lazy("Studio's move: ring the client by %(due)s."), timedelta(days=1)),
@@ -62,7 +65,7 @@ MOVES: dict[str, Move] = {
 
 
 def due_at(sitting: Sitting) -> datetime | None:
-    """By when the move is to be made; None where nothing is due."""
+    """By when the move is to be made; None where nothing is due, and after the sitting (`afterwards` knows the day)."""
     hold = _hold(sitting)
     if hold is not None:
         return hold.expires_at
@@ -80,6 +83,9 @@ def sentence(sitting: Sitting) -> str:
         words = _("%(stage)s on trust. Client's move: pay the deposit of %(deposit)s by %(due)s.")
         due = wording.date(trust.until)
         return words % {"stage": stage, "deposit": wording.money(sitting.deposit, sitting.currency), "due": due}
+    after = afterwards.of(sitting)
+    if after is not None and sitting.stage != Stage.CLOSED:
+        return _("%(stage)s. %(move)s") % {"stage": stage, "move": _after(after)}
     zone, due = timezone.get_current_timezone(), due_at(sitting)
     same_day = due is not None and MOVES[sitting.stage].due == timedelta(0)
     words = MOVES[sitting.stage].words % {
@@ -87,6 +93,16 @@ def sentence(sitting: Sitting) -> str:
         "end": wording.time(sitting.ends_at, zone),
     }
     return _("%(stage)s. %(move)s") % {"stage": stage, "move": words}
+
+
+def _after(after: Afterwards) -> str:
+    """The move by the clock that runs, with the note of whoever set it."""
+    if not after.whose:
+        return MOVES[Stage.DELIVERED].words % {"due": wording.day(after.turn.at + CLOSE_WITHIN, after.zone)}
+    words = MOVES[Stage.PHOTOGRAPHED if after.whose == clocks.CLIENT else Stage.CHOSEN].words
+    due = after.due_on
+    said = words % {"what": after.what_words, "due": wording.date(due) if due else "-"}
+    return f"{said} {capfirst(after.turn.note)}" if after.turn.note else said
 
 
 def _hold(sitting: Sitting) -> Hold | None:

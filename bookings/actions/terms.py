@@ -18,9 +18,10 @@ from studio.models import Profile, versions
 
 def agree(sitting: Sitting, profile: Profile) -> None:
     """Write into a new sitting what is agreed with it: the terms of the day it is booked on, the price of the day it
-    is on. Saved by whoever books."""
+    is on, and within how many days it is delivered. Saved by whoever books."""
     kind = sitting.kind
     sitting.currency = profile.currency
+    sitting.delivery_days = kind.delivery_days
     sitting.fee = fee_on(kind, timezone.localdate(sitting.starts_at, profile.zone))
     in_force = kind.terms.on(timezone.localdate(clock.now(), profile.zone)) if kind.terms else None
     sitting.terms = prices.frozen(in_force) if in_force else {}

@@ -16,7 +16,7 @@ from studio.forms.versioned import Difference, VersionedForm, helper
 class ClientForm(VersionedForm):
     class Meta:
         model = Client
-        fields = ("name", "is_company", "email", "phone", "note")
+        fields = ("name", "is_company", "email", "phone", "note", "not_again")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
@@ -66,11 +66,14 @@ class KindForm(VersionedForm):
             "view",
             "orientation",
             "terms",
+            "delivery_days",
+            "ask_back",
             "active",
         )
         help_texts = {  # noqa: RUF012  (Django's own shape)
             "minutes": _("How long the sitter is there."),
             "terms": _("What is agreed with a booking of this kind; bookings made before keep theirs."),
+            "delivery_days": _("Open days while it is the studio's move; sittings booked before keep theirs."),
             "active": _("Kinds that are not offered stay on the sittings they were booked as."),
         }
 
@@ -89,6 +92,7 @@ class KindForm(VersionedForm):
                 "orientation",
                 css_class="grid",
             ),
+            Fieldset(_("Afterwards"), "delivery_days", "ask_back", css_class="grid"),
             Fieldset(_("Use"), "terms", "active", css_class="grid"),
         )
         self.fields["terms"].empty_label = _("none")

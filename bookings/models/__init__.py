@@ -2,7 +2,9 @@
 
 from bookings.models.claims import Claim, ResourceKind
 from bookings.models.clients import Client
+from bookings.models.clocks import LateReason, Wait
 from bookings.models.comfort import Notes, Wish
+from bookings.models.complaints import Cause, Complaint, ComplaintChange, Reshoot
 from bookings.models.history import SittingChange, StageChange
 from bookings.models.holds import Hold
 from bookings.models.kinds import Kind
@@ -10,24 +12,31 @@ from bookings.models.money import Charge, Payment, Trust
 from bookings.models.numbers import NumberSeries
 from bookings.models.permissions import Consent, Guardian, How, Release, Waiver
 from bookings.models.prices import Price
+from bookings.models.rebooking import AskedBack
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting, Stage
 from bookings.models.terms import Terms, TermsWording
 
 __all__ = [
+    "AskedBack",
+    "Cause",
     "Charge",
     "Claim",
     "Client",
+    "Complaint",
+    "ComplaintChange",
     "Consent",
     "Guardian",
     "Hold",
     "How",
     "Kind",
+    "LateReason",
     "Notes",
     "NumberSeries",
     "Payment",
     "Price",
     "Release",
+    "Reshoot",
     "ResourceKind",
     "Sitter",
     "Sitting",
@@ -37,6 +46,7 @@ __all__ = [
     "Terms",
     "TermsWording",
     "Trust",
+    "Wait",
     "Waiver",
     "Wish",
 ]

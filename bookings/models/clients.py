@@ -38,6 +38,7 @@ class Client(Versioned):
     email = models.EmailField(_("e-mail"), blank=True)
     phone = models.CharField(_("telephone"), max_length=40, blank=True)
     note = models.TextField(_("note"), max_length=2000, blank=True, help_text=_("Nothing about health or looks here."))
+    not_again = models.BooleanField(_("do not invite again"), default=False)
     # No index: a part of a word is looked for, which none of the databases' usual ones helps with, and fifty thousand
     # lines are read through in a few hundredths of a second.
     found_by = FoundBy()

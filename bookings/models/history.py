@@ -52,6 +52,8 @@ class SittingChange(models.Model):
         DEPOSIT = "deposit", _("deposit")
         OBJECTION = "objection", _("objection set aside")
         PERMISSION = "permission", _("permission")
+        OCCASION = "occasion_on", _("day of the occasion")
+        RESHOOT = "reshoot", _("re-shoot")
 
     sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="changes")
     at = models.DateTimeField()
@@ -78,6 +80,7 @@ class SittingChange(models.Model):
             self.What.DEPOSIT: gettext("deposit %(after)s"),
             self.What.OBJECTION: gettext("booked all the same: %(after)s"),
             self.What.PERMISSION: gettext("%(before)s: %(after)s"),
+            self.What.RESHOOT: gettext("re-shoot of %(after)s"),
         }.get(self.What(self.what), gettext("%(what)s from %(before)s to %(after)s"))
         return words % {
             "what": self.get_what_display(), "before": self._quoted(self.before), "after": self._quoted(self.after)

@@ -11,6 +11,8 @@ from bookings.models.terms import Terms
 from studio.models.kit import plain_label
 from studio.models.versions import Versioned
 
+DELIVERY_DAYS = 20  # common practice, no source: four weeks of five days
+
 
 def whole_minutes(label: object, *, low: int, high: int, **kwargs: object) -> models.PositiveSmallIntegerField:
     """A length of time in whole minutes."""
@@ -60,6 +62,15 @@ class Orientation(models.TextChoices):
     EITHER = "either", _("either")
 
 
+class AskBack(models.TextChoices):
+    """Whether clients are asked back after a sitting of a kind."""
+
+    OCCASION = "occasion", _("when the day of the occasion comes round")
+    YEARLY = "yearly", _("a year after the sitting")
+    NEW_HIRES = "hires", _("every year, for those who are new in a company")
+    NEVER = "never", _("never")
+
+
 class Kind(Versioned):
     """One kind of sitting: how long it takes and how its brief begins."""
 
@@ -76,6 +87,14 @@ class Kind(Versioned):
     )
     terms = models.ForeignKey(
         Terms, on_delete=models.PROTECT, related_name="kinds", null=True, blank=True, verbose_name=_("terms")
+    )
+    delivery_days = models.PositiveSmallIntegerField(
+        _("delivered within, days of the studio"),
+        default=DELIVERY_DAYS,
+        validators=[MinValueValidator(1), MaxValueValidator(250)],
+    )
+    ask_back = models.CharField(
+        _("clients are asked back"), max_length=8, choices=AskBack.choices, default=AskBack.OCCASION
     )
     active = models.BooleanField(_("offered"), default=True)
 

@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings import prices, slots
 from bookings.models.clients import Client
-from bookings.models.kinds import Kind, whole_minutes
+from bookings.models.kinds import DELIVERY_DAYS, Kind, whole_minutes
 from bookings.models.terms import money
 from studio.models import Member, Room
 from studio.models.versions import Versioned
@@ -78,17 +78,22 @@ class Sitting(Versioned):
     print_width_cm = models.FloatField(
         _("width of the print, cm"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(1000)]
     )
+    occasion_on = models.DateField(_("day of the occasion"), null=True, blank=True, db_index=True)
     stage = models.CharField(_("stage"), max_length=12, choices=Stage.choices, default=Stage.HELD)
     # As agreed when it was booked: later prices and terms of the house leave them as they are.
     fee = money(_("fee"), null=True, blank=True, editable=False)
     currency = models.CharField(max_length=3, blank=True, editable=False)
     terms = models.JSONField(default=dict, editable=False)
+    delivery_days = models.PositiveSmallIntegerField(default=DELIVERY_DAYS, editable=False)
 
     objects = SittingQuerySet.as_manager()
 
     class Meta:
         ordering = ("starts_at", "pk")
-        indexes = (models.Index(fields=("starts_at",), name="sitting_by_time"),)
+        indexes = (
+            models.Index(fields=("starts_at",), name="sitting_by_time"),
+            models.Index(fields=("stage", "starts_at"), name="sitting_by_stage"),
+        )
 
     def __str__(self) -> str:
         return f"{self.number}, {self.client.short_name}"

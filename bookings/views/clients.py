@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import stages
+from bookings import afterwards, stages
 from bookings.forms.clients import ClientForm, KindForm
 from bookings.models import Client, Kind, Sitting
 from bookings.models.prices import fee_on
@@ -26,9 +26,9 @@ def clients(request: HttpRequest) -> HttpResponse:
 @allow("front_desk")
 def client(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(Client, pk=pk)
-    booked = [
-        (sitting, stages.sentence(sitting)) for sitting in Sitting.objects.filter(client=row).with_people().reverse()
-    ]
+    sittings = list(Sitting.objects.filter(client=row).with_people().reverse())
+    afterwards.attach(sittings)
+    booked = [(sitting, stages.sentence(sitting)) for sitting in sittings]
     return _form_page(request, ClientForm(request.POST or None, instance=row), "client", "clients", booked=booked)
 
 

@@ -13,9 +13,10 @@ from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bookings import accounts, stages
+from bookings import accounts, afterwards, stages
 from bookings.access import may_add_notes, may_book, may_read_notes
 from bookings.actions import sittings
+from bookings.forms.clocks import LateForm, WaitForm
 from bookings.forms.steps import HoldForm, PaymentForm, StepForm
 from bookings.late import Late, late_options
 from bookings.models import Sitting, Stage
@@ -72,14 +73,22 @@ def page(
     now = clock.now()
     account = accounts.of(row)
     panels = [import_string(path)(request, row) for path in settings.SITTING_PANELS]
+    after = afterwards.of(row)
+    if after is not None:
+        afterwards.keep(row, after)
     said = {
         "sitting": row,
+        "after": after,
+        "may_wait": member.has_role(*STEPS),
+        "waiting": WaitForm(after) if after is not None else None,
+        "late_reason": LateForm(),
         "stage": stages.sentence(row),
         "wrong": wrong,
         "typed": typed or {},
         "sitters": row.sitters.with_what_is_known(),
         "history": sorted(
-            [*row.stage_changes.select_related("by"), *row.changes.select_related("by")], key=lambda one: one.at
+            [*row.stage_changes.select_related("by"), *row.changes.select_related("by"), *afterwards.said(row)],
+            key=lambda one: one.at,
         ),
         "may_change": may_book(member) and row.stage in stages.CHANGEABLE,
         "may_read_notes": may_read_notes(member, row),

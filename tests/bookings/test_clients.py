@@ -19,6 +19,8 @@ KIND = {
     "intent": "even",
     "framing": "head_and_shoulders",
     "background_tone": "mid",
+    "delivery_days": "20",
+    "ask_back": "occasion",
     "view": "either",
     "orientation": "upright",
     "active": "on",
