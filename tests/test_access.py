@@ -15,7 +15,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings.models import Sitting, Terms
+from bookings.models import Place, Rota, Sitting, Terms
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -44,6 +44,14 @@ class World(NamedTuple):
     @property
     def of_plan(self) -> dict[str, Any]:
         return self.of_sitting | {"version": self.plan.number}
+
+    @property
+    def of_rota(self) -> dict[str, Any]:
+        """The sitting, with a place for its first sitter."""
+        rota, made = Rota.objects.get_or_create(sitting=self.sitting)
+        if made:
+            Place.objects.create(rota=rota, sitter=self.sitting.sitters.first(), number=1, queue=1, after=0)
+        return self.of_sitting
 
 
 class Line(NamedTuple):
@@ -102,6 +110,15 @@ TABLE: dict[str, Line] = {
     "waive_release": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
     "take_back_release": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
     "notes": Line(EVERYBODY - OWNER, lambda world: world.of_sitting | {"pk": world.sitting.sitters.first().pk}),
+    "rota": Line(DESK, lambda world: world.of_sitting),
+    "door_list": Line(EVERYBODY, lambda world: world.of_rota),
+    "slates": Line(EVERYBODY, lambda world: world.of_rota),
+    "rota_board": Line(EVERYBODY, lambda world: world.of_rota),
+    "rota_tap": Line(DESK | SET, lambda world: world.of_rota | {"pk": Place.objects.first().pk}, post=True),
+    "rota_undo": Line(DESK | SET, lambda world: world.of_rota, post=True),
+    "walk_in": Line(DESK | SET, lambda world: world.of_rota, post=True),
+    "rota_slate": Line(EVERYBODY, lambda world: world.of_rota),
+    "make_up": Line(DESK, lambda world: world.of_rota),
     "clients": Line(DESK),
     "find_client": Line(DESK, post=True),
     "client_choices": Line(DESK, post=True),

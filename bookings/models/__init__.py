@@ -13,6 +13,7 @@ from bookings.models.numbers import NumberSeries
 from bookings.models.permissions import Consent, Guardian, How, Release, Waiver
 from bookings.models.prices import Price
 from bookings.models.rebooking import AskedBack
+from bookings.models.rotas import Place, PlaceChange, Rota, State
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting, Stage
 from bookings.models.terms import Terms, TermsWording
@@ -34,15 +35,19 @@ __all__ = [
     "Notes",
     "NumberSeries",
     "Payment",
+    "Place",
+    "PlaceChange",
     "Price",
     "Release",
     "Reshoot",
     "ResourceKind",
+    "Rota",
     "Sitter",
     "Sitting",
     "SittingChange",
     "Stage",
     "StageChange",
+    "State",
     "Terms",
     "TermsWording",
     "Trust",

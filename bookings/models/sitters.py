@@ -12,7 +12,7 @@ from bookings.models.sittings import Sitting
 from studio.models.kit import plain_label
 from studio.models.quantities import Quantity
 
-MOST_IN_A_SITTING = 40  # what one plan can place
+MOST_IN_A_SITTING = 60  # what one plan can place
 
 
 class Posture(models.TextChoices):

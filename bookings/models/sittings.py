@@ -48,7 +48,7 @@ class SittingQuerySet(models.QuerySet["Sitting"]):
     def with_people(self) -> Self:
         """Everything a line about a sitting says, in one query."""
         return self.select_related(
-            "client", "kind", "room", "photographer", "assistant", "hold__behind__client", "trust__by"
+            "client", "kind", "room", "photographer", "assistant", "hold__behind__client", "trust__by", "rota"
         )
 
 

@@ -13,7 +13,7 @@ from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bookings import accounts, afterwards, stages
+from bookings import accounts, afterwards, rota_list, stages
 from bookings.access import may_add_notes, may_book, may_read_notes
 from bookings.actions import sittings
 from bookings.forms.clocks import LateForm, WaitForm
@@ -85,7 +85,7 @@ def page(
         "stage": stages.sentence(row),
         "wrong": wrong,
         "typed": typed or {},
-        "sitters": row.sitters.with_what_is_known(),
+        "sitters": (sitters := list(row.sitters.with_what_is_known())),
         "history": sorted(
             [*row.stage_changes.select_related("by"), *row.changes.select_related("by"), *afterwards.said(row)],
             key=lambda one: one.at,
@@ -95,6 +95,7 @@ def page(
         "may_add_notes": may_add_notes(member),
         "panels": [panel for panel in panels if panel],
         "account": account,
+        "takes_turns": rota_list.takes_turns(row, len(sitters)),
         "may_take_money": member.has_role(*MONEY),
         "payment": PaymentForm(account),
         "deposit": accounts.deposit_of(account, clock.today()),

@@ -175,4 +175,4 @@ class Sitter(Part):
     big_hair: Assumed[bool] = OPEN
 
 
-Sitters = Annotated[tuple[Sitter, ...], Field(min_length=1, max_length=40), FromList()]
+Sitters = Annotated[tuple[Sitter, ...], Field(min_length=1, max_length=60), FromList()]

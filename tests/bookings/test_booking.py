@@ -142,7 +142,7 @@ def test_a_room_out_of_use_is_refused(house: House) -> None:
     [
         ([], "at least one"),
         ([SitterInput("A"), SitterInput("A")], "Two people are called A"),
-        ([SitterInput(str(n)) for n in range(41)], "40 people at most"),
+        ([SitterInput(str(n)) for n in range(61)], "60 people at most"),
     ],
 )
 def test_people_must_be_some_and_told_apart(house: House, people: list[SitterInput], says: str) -> None:

@@ -189,9 +189,9 @@ def test_a_line_adds_to_the_rows_and_takes_the_empty_ones_first(house: House, de
 
 @pytest.mark.parametrize("asked", [{"rows": "1"}, {}])
 def test_a_line_with_too_many_stays_and_says_so(house: House, desk: Browser, asked: dict[str, str]) -> None:
-    page = posted(desk, new_sitting(house, person(0), people_line="41 people"), **asked)
-    assert "One sitting takes 40 people at most" in beside(page, "people_line")
-    assert 'value="41 people"' in text(page)
+    page = posted(desk, new_sitting(house, person(0), people_line="61 people"), **asked)
+    assert "One sitting takes 60 people at most" in beside(page, "people_line")
+    assert 'value="61 people"' in text(page)
     assert not Sitting.objects.exists()
 
 

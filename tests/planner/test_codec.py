@@ -137,12 +137,12 @@ def test_a_label_is_one_line_of_visible_text(label: str) -> None:
     assert faults(spoilt(put("kit.panels[0].id", label)))[0].startswith("kit.panels[0].id: ")
 
 
-def test_more_than_forty_sitters_are_refused() -> None:
+def test_more_than_sixty_sitters_are_refused() -> None:
     tree = smallest()
-    tree["sitters"] = [{"label": f"sitter {n}"} for n in range(41)]
-    assert faults(raw(tree)) == ["sitters: a list of 41, expected a list of 1 to 40 entries"]
+    tree["sitters"] = [{"label": f"sitter {n}"} for n in range(61)]
+    assert faults(raw(tree)) == ["sitters: a list of 61, expected a list of 1 to 60 entries"]
     tree["sitters"].pop()
-    assert len(codec.read_request(raw(tree)).sitters) == 40
+    assert len(codec.read_request(raw(tree)).sitters) == 60
 
 
 @pytest.mark.parametrize(

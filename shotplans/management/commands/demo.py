@@ -64,13 +64,14 @@ class Command(BaseCommand):
         return folder
 
     def fill(self) -> None:
-        from shotplans import scenario, scenario_money
+        from shotplans import scenario, scenario_money, scenario_rota
 
         day = timezone.localdate()
         for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day):
             self.stdout.write(line)
         with timezone.override(scenario.ZONE):
             self.stdout.write(scenario_money.agree(day))
+            self.stdout.write(scenario_rota.give_places())
 
     def write_sheets(self, folder: Path) -> None:
         """The setup sheets of all sittings and the packing list of the demo's day."""
