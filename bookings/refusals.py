@@ -277,3 +277,10 @@ class NotToBeAsked(Refusal):
 
 class NotAReshoot(Refusal):
     """A sitting cannot take that one again."""
+
+
+class SentAlready(Refusal):
+    """A letter that is out, or is on its way just now."""
+
+    def __init__(self, subject: str) -> None:
+        super().__init__(_("“%(subject)s” is sent already, or on its way just now.") % {"subject": subject})

@@ -8,6 +8,7 @@ from bookings.models.complaints import Cause, Complaint, ComplaintChange, Reshoo
 from bookings.models.history import SittingChange, StageChange
 from bookings.models.holds import Hold
 from bookings.models.kinds import Kind
+from bookings.models.letters import Attachment, Letter, LetterKind
 from bookings.models.money import Charge, Payment, Trust
 from bookings.models.numbers import NumberSeries
 from bookings.models.permissions import Consent, Guardian, How, Release, Waiver
@@ -20,6 +21,7 @@ from bookings.models.terms import Terms, TermsWording
 
 __all__ = [
     "AskedBack",
+    "Attachment",
     "Cause",
     "Charge",
     "Claim",
@@ -32,6 +34,8 @@ __all__ = [
     "How",
     "Kind",
     "LateReason",
+    "Letter",
+    "LetterKind",
     "Notes",
     "NumberSeries",
     "Payment",

@@ -1,0 +1,1 @@
+"""Commands of the bookings. Belongs here: nothing but the folder's name."""
