@@ -48,6 +48,7 @@ urlpatterns = [
     path("sittings/<slug:number>/permissions/back/", arrivals.take_back_release, name="take_back_release"),
     path("sittings/<slug:number>/notes/<int:pk>/", comfort.notes, name="notes"),
     path("sittings/<slug:number>/rota/", rotas.rota, name="rota"),
+    path("sittings/<slug:number>/rota/letters/", rotas.tell_places, name="tell_places"),
     path("sittings/<slug:number>/rota/door-list.pdf", rotas.door_list, name="door_list"),
     path("sittings/<slug:number>/rota/slates.pdf", rotas.slates, name="slates"),
     path("sittings/<slug:number>/rota/board/", rota_board.board, name="rota_board"),

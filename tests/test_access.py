@@ -111,6 +111,7 @@ TABLE: dict[str, Line] = {
     "take_back_release": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
     "notes": Line(EVERYBODY - OWNER, lambda world: world.of_sitting | {"pk": world.sitting.sitters.first().pk}),
     "rota": Line(DESK, lambda world: world.of_sitting),
+    "tell_places": Line(DESK, lambda world: world.of_rota, post=True),
     "door_list": Line(EVERYBODY, lambda world: world.of_rota),
     "slates": Line(EVERYBODY, lambda world: world.of_rota),
     "rota_board": Line(EVERYBODY, lambda world: world.of_rota),

@@ -10,11 +10,14 @@ from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_POST
 
-from bookings import rota_board, rota_list, rota_paper, stages
+from bookings import place_letters, rota_board, rota_list, rota_paper, stages
+from bookings.actions import place_letters as telling
 from bookings.actions import rotas
 from bookings.forms.rotas import RotaForm
-from bookings.models import Place, Sitting
+from bookings.models import Sitting
 from bookings.objections import Objection
 from bookings.refusals import Objected, Refusal, TooLate
 from bookings.rota_list import Arranged
@@ -75,7 +78,7 @@ def _page(
         "arranged": arranged,
         "wrong": wrong,
         "objections": objections or [],
-        "kept": Place.objects.in_turn().filter(rota__sitting=row).select_related("rota__sitting"),
+        "told": place_letters.told(row.rota) if hasattr(row, "rota") else [],
     }
     if arranged is not None:
         minutes = arranged.minutes_from(row.starts_at)
@@ -94,6 +97,22 @@ def _as_shown(arranged: Arranged) -> str:
     """What tells one preview from another: who has which time."""
     said = "\n".join(f"{seat.span.starts_at.isoformat()} {seat.entry.name}" for seat in arranged.places if seat.entry)
     return hashlib.sha256(said.encode()).hexdigest()[:16]
+
+
+@allow("front_desk")
+@require_POST
+def tell_places(request: HttpRequest, number: str) -> HttpResponse:
+    """A letter to everybody who does not know their time yet."""
+    kept = rota_board.found(number)
+    written = telling.tell(by=request.member, rota=kept)  # type: ignore[attr-defined]
+    missing = place_letters.without_address(place_letters.told(kept))
+    words = [
+        ngettext("One letter is written.", "%(n)d letters are written.", len(written)) % {"n": len(written)}
+        if written else _("Everybody with an address knows their time."),
+        _("Without an address, to be told by telephone: %(names)s.") % {"names": ", ".join(missing)} if missing else "",
+    ]  # fmt: skip
+    messages.success(request, " ".join(filter(None, words)))
+    return redirect("rota", number)
 
 
 @allow(*EVERY_ROLE)
