@@ -283,6 +283,9 @@ def _ground(setup: dict[str, Any], request: dict[str, Any], named: Named) -> Fau
         yield f"{row['id']} does not cover the picture and no problem says so"
 
 
+UNLIT = -20.0  # stops of a sum that holds nothing but its own least
+
+
 def _faces(setup: dict[str, Any], request: dict[str, Any], named: Named) -> Faults:
     expected, people = setup["expected"], setup["sitters"]
     labels = [p["label"] for p in people]
@@ -305,6 +308,8 @@ def _faces(setup: dict[str, Any], request: dict[str, Any], named: Named) -> Faul
     if expected["evenness_stops"] > limit + 0.051 and not named("evenness"):
         yield f"faces {expected['evenness_stops']} stop apart, {limit} is the limit, and no problem says so"
     direct = list(_readings(setup, request))
+    if max(direct) < UNLIT and named("room"):  # far too small a room: the light stands among the people
+        return
     spread = max(direct) - min(direct)
     # The room's bounce adds alike to the brightest and the dimmest face, so it takes most from a wide spread.
     bounce = sum(2**d for d in direct) / len(direct) * 2 ** -expected["bounce_below_key_stops"]
