@@ -6,7 +6,7 @@ Belongs here: what only the database knows of a sheet. Not here: layout or words
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import datetime
+from datetime import date, datetime
 from typing import NamedTuple
 
 from django.conf import settings
@@ -18,9 +18,11 @@ from bookings.models import Sitting
 from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
-from shotplans.sheets import compose, packing_sheet, setup_sheet
-from shotplans.sheets.content import Flags, Heading, SetupSheet
+from shotplans.sheets import compose, measures, meter_round, packing_sheet, setup_sheet
+from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
+from shotplans.sheets.meter_round import MeterCard
 from studio.models import Profile
+from studio.paper.page import PAPERS, Paper
 
 OLDER_YEARS = 65
 
@@ -42,20 +44,28 @@ def heading(plan: Plan, printed_at: datetime, profile: Profile) -> Heading:
         studio=profile.studio_name,
         sitting=sitting.number,
         client=sitting.client.short_name,
-        date=formats.date_format(timezone.localtime(sitting.starts_at), "D j M Y"),
+        date=day_words(timezone.localdate(sitting.starts_at)),
         room=sitting.room.name,
-        setup_at=_clock(sitting.setup_starts_at),
-        sitter_at=_clock(sitting.starts_at),
-        finish_at=_clock(sitting.ends_at),
+        setup_at=clock_words(sitting.setup_starts_at),
+        sitter_at=clock_words(sitting.starts_at),
+        finish_at=clock_words(sitting.ends_at),
         photographer=sitting.photographer.name,
         assistant=sitting.assistant.name if sitting.assistant else "",
         plan_version=plan.number,
-        printed_at=formats.date_format(timezone.localtime(printed_at), "j M Y, H:i"),
-        url=settings.TENTHSTOP_URL + reverse("current_record", args=[sitting.number]),
+        printed_at=moment_words(printed_at),
+        url=settings.TENTHSTOP_URL + reverse("sheet_code", args=[sitting.number, plan.number]),
     )
 
 
-def _clock(moment: datetime) -> str:
+def day_words(day: date) -> str:
+    return formats.date_format(day, "D j M Y")
+
+
+def moment_words(moment: datetime) -> str:
+    return formats.date_format(timezone.localtime(moment), "j M Y, H:i")
+
+
+def clock_words(moment: datetime) -> str:
     return f"{timezone.localtime(moment):%H:%M}"
 
 
@@ -100,17 +110,31 @@ def sheets(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> 
     """The content of every setup sheet of a plan."""
     head = heading(plan, printed_at or timezone.now(), profile)
     return compose.setup_sheets(
-        plan.document, plan.request, head, flags(plan), ratio_convention=profile.ratio_convention
-    )
+        plan.document, plan.request, head, flags(plan),
+        ratio_convention=profile.ratio_convention, measures=measures.of(profile.units),
+    )  # fmt: skip
 
 
 def setup_pdfs(plan: Plan, profile: Profile) -> list[bytes]:
     """Each set-up's sheet as a PDF, in the order to shoot."""
-    return [setup_sheet.render(sheet) for sheet in sheets(plan, profile)]
+    return [setup_sheet.render(sheet, size_of(profile)) for sheet in sheets(plan, profile)]
+
+
+def meter_cards(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> tuple[MeterCard, ...]:
+    """The content of every meter card of a plan."""
+    return meter_round.cards(plan.document, heading(plan, printed_at or timezone.now(), profile))
+
+
+def packing_list(plans: Sequence[Plan], profile: Profile, printed_at: datetime | None = None) -> PackingSheet:
+    """The content of one packing list for the plans of a day, or of one sitting."""
+    now = printed_at or timezone.now()
+    parts = [(heading(p, now, profile), p.document, p.request) for p in plans]
+    return compose.packing_sheet(parts, settings.TENTHSTOP_URL + reverse("packing"))
 
 
 def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:
-    """One packing list for the plans of a day, or of one sitting."""
-    now = timezone.now()
-    parts = [(heading(p, now, profile), p.document, p.request) for p in plans]
-    return packing_sheet.render(compose.packing_sheet(parts, settings.TENTHSTOP_URL + reverse("packing")))
+    return packing_sheet.render(packing_list(plans, profile), size_of(profile))
+
+
+def size_of(profile: Profile) -> Paper:
+    return PAPERS[profile.paper]

@@ -19,6 +19,7 @@ from shotplans.models import Plan
 from shotplans.planner.rules import RULES
 from shotplans.sheets import compose, diagram, svg, wording
 from shotplans.sheets.content import LightRow, Note, SetupSheet
+from shotplans.sheets.measures import METRIC, Measures
 
 DRAWING_MM = (190.0, 150.0)
 Entry = dict[str, Any]
@@ -92,7 +93,14 @@ class Follows:
     because: str = ""
 
 
-def pages(plan: Plan, sheets: Iterable[SetupSheet], ratio_convention: str, *, may_read_notes: bool) -> list[Page]:
+def pages(
+    plan: Plan,
+    sheets: Iterable[SetupSheet],
+    ratio_convention: str,
+    *,
+    may_read_notes: bool,
+    measures: Measures = METRIC,
+) -> list[Page]:
     """Every set-up of a plan: the same content as on paper, and what only the screen has room for."""
     given = compose.filled(plan.request)
     found = []
@@ -101,14 +109,16 @@ def pages(plan: Plan, sheets: Iterable[SetupSheet], ratio_convention: str, *, ma
             found.append(Page(sheet, setup))
             continue
         drawing = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
-        expected = _expected(setup["expected"], ratio_convention) + _ground(setup) + _group(setup["expected"])
+        expected = _expected(setup["expected"], ratio_convention, measures)
+        expected += _ground(setup, measures) + _group(setup["expected"], measures)
         page = Page(
-            sheet, setup, drawing, expected=expected, doubts=tuple(_doubts(setup)),
+            sheet, setup, drawing,
+            expected=expected, doubts=tuple(_doubts(setup)),
             notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
-            blocks=tuple(_block(b) for b in setup["blocks"]),
+            blocks=tuple(_block(b, measures) for b in setup["blocks"]),
             faces=tuple(_face(s) for s in setup["expected"]["per_sitter"]),
             reasons=tuple(r for r in setup["reasons"] if may_read_notes or not _cites_a_person(r)),
-            instead=tuple(_instead(a, given, ratio_convention) for a in setup["alternatives"]),
+            instead=tuple(_instead(a, given, ratio_convention, measures) for a in setup["alternatives"]),
         )  # fmt: skip
         found.append(page)
     return found
@@ -163,17 +173,17 @@ def _cites_a_person(reason: Entry) -> bool:
     return any(str(path).startswith("sitters") for path in reason.get("from") or ())
 
 
-def _block(block: Entry) -> Block:
+def _block(block: Entry, measures: Measures) -> Block:
     x, y, z = block["at_m"]
     place = _("%(aside)s %(side)s of the mark, %(along)s %(where)s it, middle %(up)s high") % {
-        "aside": wording.metres(abs(x)), "side": _("right") if x > 0 else _("left"), "along": wording.metres(abs(z)),
-        "where": _("before") if z >= 0 else _("behind"), "up": wording.metres(y),
+        "aside": measures.length(abs(x)), "side": _("right") if x > 0 else _("left"), "along": measures.length(abs(z)),
+        "where": _("before") if z >= 0 else _("behind"), "up": measures.length(y),
     }  # fmt: skip
     stand = f", {block['stand']}" if block.get("stand") else ""
     return Block(str(block["id"]), place + stand, str(block["why"]))
 
 
-def _expected(e: Entry, ratio_convention: str) -> tuple[tuple[str, str], ...]:
+def _expected(e: Entry, ratio_convention: str, measures: Measures) -> tuple[tuple[str, str], ...]:
     rows = [(_("Setting reading"), _sure(e["setting_reading"]["shown"], e.get("setting_uncertainty_stops")))]
     rows += [
         (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
@@ -183,10 +193,12 @@ def _expected(e: Entry, ratio_convention: str) -> tuple[tuple[str, str], ...]:
     if e["worst_pair"] and len(e["per_sitter"]) > 1:
         alike = f"{wording.stops(e['evenness_stops'])} ({' to '.join(e['worst_pair'])})"
         rows.append((_("Faces alike within"), alike))
+    near, far = (measures.signed(e[end]) for end in ("sharp_from_m", "sharp_to_m"))
+    sharp = _("%(near)s to %(far)s") % {"near": near, "far": far}
     rows += [
         (_("Edge of the nose shadow"), f"{e['shadow_edge_mm']:.0f} mm"),
         (_("Key seen from the face"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
-        (_("Sharp about the focus"), f"{e['sharp_from_m']:+.2f} to {e['sharp_to_m']:+.2f} m"),
+        (_("Sharp about the focus"), sharp),
     ]
     return tuple((str(name), str(value)) for name, value in rows)
 
@@ -195,18 +207,18 @@ def _sure(shown: str, stops: float | None) -> str:
     return shown if stops is None else f"{shown}, ± {wording.stops(stops)}"
 
 
-def _ground(setup: Entry) -> tuple[tuple[str, str], ...]:
+def _ground(setup: Entry, measures: Measures) -> tuple[tuple[str, str], ...]:
     ground = setup["background"]
-    words = f"{ground['id']}, {wording.metres(ground['distance_m'])}, L* {ground['lightness']:.0f}"
+    words = f"{ground['id']}, {measures.length(ground['distance_m'])}, L* {ground['lightness']:.0f}"
     return ((_("Ground"), words),)
 
 
-def _group(e: Entry) -> tuple[tuple[str, str], ...]:
+def _group(e: Entry, measures: Measures) -> tuple[tuple[str, str], ...]:
     """A group's own measures, where there is a group."""
     g = e.get("group")
     if not g:
         return ()
-    metres = wording.metres
+    metres = measures.length
     rows = [
         (_("Group, wide and deep"), f"{metres(g['width_m'])}, {metres(g['depth_m'])}"),
         (_("Rows"), f"{g['rows']}"),
@@ -274,10 +286,10 @@ def _doubts(setup: Entry) -> Iterator[Doubt]:
             yield Doubt(step["step"], f"{step['uncertainty_stops']:.1f}", tuple(f"{parts[p]:.2f}" for p in PARTS))
 
 
-def _instead(alternative: Entry, given: Any, ratio_convention: str) -> Instead:
+def _instead(alternative: Entry, given: Any, ratio_convention: str, measures: Measures) -> Instead:
     alone: Entry = {"meter_round": []}  # another way is not metered before it is built: its lights have no targets
     return Instead(
         str(alternative["differs"]), str(alternative["costs"]),
-        tuple(compose.light_row(light, alone, given) for light in alternative["lights"]),
-        _expected(alternative["expected"], ratio_convention) if alternative.get("expected") else (),
+        tuple(compose.light_row(light, alone, given, measures) for light in alternative["lights"]),
+        _expected(alternative["expected"], ratio_convention, measures) if alternative.get("expected") else (),
     )  # fmt: skip

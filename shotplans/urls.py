@@ -8,6 +8,10 @@ urlpatterns = [
     # /setups/ and /packing/
     path("setups/", days.setups, name="setups"),
     path("packing/", days.packing, name="packing"),
+    # /day/
+    path("day/", days.day_sheet, name="day_sheet"),
+    path("day/sheet.pdf", days.day_sheet_pdf, name="day_sheet_pdf"),
+    path("day/papers.pdf", days.day_papers_pdf, name="day_papers"),
     # /rules/
     path("rules/", rules.rules, name="rules"),
     path("rules/<slug:code>/", rules.rule, name="rule"),
@@ -16,8 +20,10 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/", briefs.make, name="make_plan"),
     path("sittings/<slug:number>/plans/<int:version>/", plans.plan, name="plan"),
     path("sittings/<slug:number>/plans/<int:version>/setups/<int:setup>.pdf", plans.sheet, name="setup_sheet"),
+    path("sittings/<slug:number>/plans/<int:version>/setups/<int:setup>/meter.pdf", plans.meter, name="meter_card"),
     path("sittings/<slug:number>/plans/<int:version>/packing.pdf", plans.packing, name="packing_sheet"),
     path("sittings/<slug:number>/plans/<int:version>/what-if/", what_if.ask, name="what_if"),
+    path("sittings/<slug:number>/sheet/<int:version>/", records.sheet_code, name="sheet_code"),
     path("sittings/<slug:number>/record/", records.current, name="current_record"),
     path("sittings/<slug:number>/plans/<int:version>/record/", records.record, name="record"),
     path("sittings/<slug:number>/plans/<int:version>/record/readings/", records.reading, name="type_reading"),

@@ -195,6 +195,7 @@ NAV = [
     ({"owner"}, _("Studio"), "studio"),
     ({"photographer"}, _("Set-ups"), "setups"),
     ({"assistant", "photographer"}, _("Packing"), "packing"),
+    ({"front_desk", "assistant"}, _("Day sheet"), "day_sheet"),
     ({"front_desk", "photographer", "assistant", "owner"}, _("Diary"), "diary"),
     ({"front_desk", "photographer", "owner"}, _("Arrivals"), "arrivals"),
     ({"front_desk"}, _("New sitting"), "new_sitting"),

@@ -134,6 +134,9 @@ TABLE: dict[str, Line] = {
     # the light
     "setups": Line(PHOTOGRAPHER),
     "packing": Line(SET),
+    "day_sheet": Line(EVERYBODY),
+    "day_sheet_pdf": Line(EVERYBODY),
+    "day_papers": Line(SET),
     "rules": Line(OWNER | PHOTOGRAPHER),
     "rule": Line(OWNER, lambda world: {"code": "older_pair"}),
     "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),
@@ -141,6 +144,8 @@ TABLE: dict[str, Line] = {
     "plan": Line(SET, lambda world: world.of_plan),
     "setup_sheet": Line(SET, lambda world: world.of_plan | {"setup": 1}),
     "packing_sheet": Line(SET, lambda world: world.of_plan),
+    "meter_card": Line(SET, lambda world: world.of_plan | {"setup": 1}),
+    "sheet_code": Line(SET, lambda world: world.of_plan),
     "what_if": Line(PHOTOGRAPHER, lambda world: world.of_plan, post=True),
     "current_record": Line(SET, lambda world: world.of_sitting),
     "record": Line(SET, lambda world: world.of_plan),

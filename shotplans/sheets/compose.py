@@ -15,6 +15,7 @@ from shotplans.planner import assumptions, codec
 from shotplans.planner.request import Request
 from shotplans.sheets import content, diagram, pack, scene, wording
 from shotplans.sheets.content import Flags, Heading, SetupSheet
+from shotplans.sheets.measures import METRIC, Measures
 
 Entry = Mapping[str, Any]
 QUESTIONS = ("Standard repeated?", "Set photo taken?", "Differences written in?")
@@ -43,6 +44,7 @@ def setup_sheets(
     flags: Flags = Flags(),  # noqa: B008 - frozen
     *,
     ratio_convention: str = "total",
+    measures: Measures = METRIC,
 ) -> tuple[SetupSheet, ...]:
     """One sheet for each set-up of the plan, in the order to shoot."""
     given, setups = filled(request), document["setups"]
@@ -54,11 +56,11 @@ def setup_sheets(
             of=len(setups),
             alerts=alerts(setup, flags),
             intent=intent(setup, given),
-            scene=(seen := scene.read(setup, given)),
-            notes=notes(setup, document, seen, ratio_convention),
+            scene=(seen := scene.read(setup, given, measures)),
+            notes=notes(setup, document, seen, ratio_convention, measures),
             rows=rows(seen),
-            lights=tuple(light_row(light, setup, given) for light in setup["lights"]),
-            camera=camera_strip(setup),
+            lights=tuple(light_row(light, setup, given, measures) for light in setup["lights"]),
+            camera=camera_strip(setup, measures),
             shots=shots(document, setup),
             packing=pack.for_setup(document, setup, given),
             hazards=(*HAZARDS, *((BOOM_HAZARD,) if any(x["arm_m"] for x in setup["lights"]) else ())),
@@ -94,7 +96,9 @@ def intent(setup: Entry, request: Request) -> str:
     return f"{who[:1].upper()}{who[1:]}{each}{framing}: {wording.MOODS[str(setup['intent'])]}{use}."
 
 
-def notes(setup: Entry, document: Entry, seen: scene.Scene | None, convention: str) -> tuple[content.Note, ...]:
+def notes(
+    setup: Entry, document: Entry, seen: scene.Scene | None, convention: str, measures: Measures
+) -> tuple[content.Note, ...]:
     """What the drawing cannot say: ground, mark, pose, the setting reading, the ratio, and a broken limit by name."""
     broken = sorted({p["limit"] for p in document["problems"] if p["setup"] in (None, setup["name"])})
     limits = [content.Note("Limit broken", f"{', '.join(broken)}: see the plan first.")] if broken else []
@@ -105,20 +109,20 @@ def notes(setup: Entry, document: Entry, seen: scene.Scene | None, convention: s
         *limits,
         content.Note(
             "Ground",
-            f"{ground['id']}, {wording.metres(room['ground_from_wall_m'])} off the wall, "
+            f"{ground['id']}, {measures.length(room['ground_from_wall_m'])} off the wall, "
             f"{below_setting(ground['reading_below_setting_stops'])}.",
         ),
         content.Note(
             "Mark",
-            f"{wording.metres(room['mark_from_ground_m'])} from the ground, "
-            f"{wording.metres(room['mark_from_side_wall_m'])} from the wall at camera left.",
+            f"{measures.length(room['mark_from_ground_m'])} from the ground, "
+            f"{measures.length(room['mark_from_side_wall_m'])} from the wall at camera left.",
         ),
         content.Note("Fill", f"{wording.ratio(expected['fill_below_key_stops'], convention)} under the key."),
     ]
     aims = "; ".join(f"{x['letter']} {x['aim_words']}" for x in setup["lights"])
     found.append(content.Note("Aim", f"{aims}."))
     found += [setting(setup)] if setup["meter_round"] else []
-    found += [black(block) for block in setup["blocks"]]
+    found += [black(block, measures) for block in setup["blocks"]]
     return (*found, *poses(setup))
 
 
@@ -137,14 +141,14 @@ def setting(setup: Entry) -> content.Note:
     )
 
 
-def black(block: Entry) -> content.Note:
+def black(block: Entry, measures: Measures) -> content.Note:
     x, y, z = block["at_m"]
     side = "right" if x > 0 else "left"
     why = f" It {block['why']}." if block.get("shades") else ""
     return content.Note(
         "Black",
-        f"{block['id']}, {wording.metres(abs(x))} {side} of the mark, {wording.metres(abs(z))} "
-        f"{'before' if z >= 0 else 'behind'} it, middle {wording.metres(y)} high.{why}",
+        f"{block['id']}, {measures.length(abs(x))} {side} of the mark, {measures.length(abs(z))} "
+        f"{'before' if z >= 0 else 'behind'} it, middle {measures.length(y)} high.{why}",
     )
 
 
@@ -178,7 +182,7 @@ def rows(seen: scene.Scene | None) -> tuple[content.Row, ...]:
     return tuple(content.Row(name, people) for name, (_, people) in zip(names, found, strict=True))
 
 
-def light_row(light: Entry, setup: Entry, request: Request) -> content.LightRow:
+def light_row(light: Entry, setup: Entry, request: Request, measures: Measures = METRIC) -> content.LightRow:
     """One light's row; a panel has no power and is not metered alone."""
     alone = next((s for s in setup["meter_round"] if s["on"] == [light["letter"]]), None)
     below = light["power_below_full_stops"]
@@ -187,29 +191,30 @@ def light_row(light: Entry, setup: Entry, request: Request) -> content.LightRow:
         role=light["role"],
         power=light["dial"] or "white side",
         power_words=wording.below_full(below) if below is not None else "no power",
-        distance=wording.metres(light["distance_m"]),
+        distance=measures.column(light["distance_m"]),
         bearing=wording.bearing(light["bearing_deg"]),
-        height=wording.metres(light["centre_height_m"]),
+        height=measures.column(light["centre_height_m"]),
         target=alone["target"]["shown"] if alone else "",
         head=light["head"] or "",
         head_name=pack.name(light["head"], request) if light["head"] else "",
         modifier=pack.name(light["modifier"] or light["panel"], request),
         ring=light["adapter"] or "",
-        stand=_stand(light),
-        sandbag=f"sandbag {light['sandbag_kg']:g} kg" if light.get("sandbag_kg") else "",
+        stand=_stand(light, measures),
+        sandbag=f"sandbag {measures.mass(light['sandbag_kg'])}" if light.get("sandbag_kg") else "",
         aim=light["aim_words"],
     )
 
 
-def _stand(light: Entry) -> str:
+def _stand(light: Entry, measures: Measures) -> str:
     if light["stand"] is None:
         return "no stand"
     if not light["arm_m"]:
         return str(light["stand"])
-    return f"{light['stand']}, arm {wording.metres(light['arm_m'])}, counterweight {light['counterweight_kg']:g} kg"
+    weight = measures.mass(light["counterweight_kg"])
+    return f"{light['stand']}, arm {measures.length(light['arm_m'])}, counterweight {weight}"
 
 
-def camera_strip(setup: Entry) -> tuple[content.CameraValue, ...]:
+def camera_strip(setup: Entry, measures: Measures = METRIC) -> tuple[content.CameraValue, ...]:
     """The camera's settings; the aperture in the camera's thirds, with the reading and the trim in small."""
     camera = setup["camera"]
     if camera is None:
@@ -224,8 +229,8 @@ def camera_strip(setup: Entry) -> tuple[content.CameraValue, ...]:
         value("ISO", f"{camera['iso']:g}", "", metered=False, set=True),
         value("white balance", f"{kelvin:.0f} K" if kelvin else "by card", "", set=True),
         value("lens", f"{camera['focal_mm']:g} mm", camera["lens"]),
-        value("distance", wording.metres(camera["distance_m"]), "lens to mark"),
-        value("height", wording.metres(camera["height_m"]), _pitch(camera["pitch_deg"])),
+        value("distance", measures.column(camera["distance_m"]), "lens to mark"),
+        value("height", measures.column(camera["height_m"]), _pitch(camera["pitch_deg"])),
         value("picture", camera["orientation"], camera["body"]),
     )
 

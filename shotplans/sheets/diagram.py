@@ -20,6 +20,7 @@ LETTER_MM, NAME_MM, NUMBER_MM = 5.0, 3.6, 3.5
 SMALLEST_TEXT_MM = 3.2
 EDGE_MM = 0.5
 MOST_NAMED, MOST_NUMBERED = 3, 12
+MOST_LIGHTS = 5
 FIRST_ARC_M, NEXT_ARC_M = 0.45, 0.16
 
 
@@ -27,7 +28,7 @@ def draw(scene: Scene, width_mm: float, height_mm: float) -> Drawing:
     """The drawing of a scene on a sheet of this size."""
     laid = ruler.lay(scene, width_mm, height_mm)
     room = [*room_marks.walls(laid), *room_marks.background(scene, laid)]
-    marks: list[Mark] = [*room_marks.grid(laid), *room]
+    marks: list[Mark] = [*room_marks.grid(laid, scene.measures.grid_m), *room]
     things: list[Mark] = set_marks.camera(scene.camera, scene, laid)
     for source in (*scene.panels, *scene.sources):
         things += set_marks.source_above(source, laid)
@@ -44,6 +45,11 @@ def draw(scene: Scene, width_mm: float, height_mm: float) -> Drawing:
     return Drawing(width_mm, height_mm, laid.scale, title, describe(scene, laid.scale), (*marks, *things, *words))
 
 
+def is_dense(scene: Scene) -> bool:
+    """Whether there is more on the set than a third of a page can show with all its numbers."""
+    return len(scene.sources) > MOST_LIGHTS or len(scene.people) > MOST_NUMBERED
+
+
 def numbered(scene: Scene) -> bool:
     """Whether sitters go by number in the drawing, because there are too many for names."""
     return len(scene.people) > MOST_NAMED
@@ -51,21 +57,22 @@ def numbered(scene: Scene) -> bool:
 
 def describe(scene: Scene, scale: int) -> str:
     """The drawing in words, for who cannot see it."""
-    said = [f"Scale 1:{scale}. Plan above, elevation from the camera below; grid 50 cm."]
+    length = scene.measures.length
+    said = [f"Scale 1:{scale}. Plan above, elevation from the camera below; grid {scene.measures.grid_words}."]
     for s in scene.sources:
         said.append(
-            f"Light {s.letter}, {s.role}: {s.distance} away, bearing {wording.bearing(s.bearing_deg)}, "
-            f"centre {s.height} high."
+            f"Light {s.letter}, {s.role}: {length(s.distance_m)} away, bearing {wording.bearing(s.bearing_deg)}, "
+            f"centre {length(s.centre_height_m)} high."
         )
     who = ", ".join(p.label for p in scene.people)
-    said.append(f"At the mark: {who}. Camera {wording.metres(scene.camera.distance_m)} from the mark.")
-    said.append(f"Background {scene.ground.label} {wording.metres(scene.ground.distance_m)} behind the mark.")
+    said.append(f"At the mark: {who}. Camera {length(scene.camera.distance_m)} from the mark.")
+    said.append(f"Background {scene.ground.label} {length(scene.ground.distance_m)} behind the mark.")
     return " ".join(said)
 
 
 def _titles(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
     """What each view is, under it."""
-    words = f"plan above, elevation below, 1:{laid.scale}, grid 50 cm"
+    words = f"plan above, elevation below, 1:{laid.scale}, grid {scene.measures.grid_words}"
     at = (laid.middle + (laid.part.left + laid.part.right) / 2 * laid.mm, laid.height - 1.6)
     title = Text(at, words, NUMBER_MM, part="title")
     placer.occupy(title.box)
@@ -88,7 +95,7 @@ def _letters(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
         )
     for source in scene.sources:
         words += placer.place(
-            f"{source.letter} {source.height.removesuffix(' m')}",
+            f"{source.letter} {scene.measures.number(source.centre_height_m)}",
             NAME_MM,
             laid.before(source.at),
             toward_deg=0.0 if source.at[0] > 0 else 180.0,
@@ -145,7 +152,7 @@ def _distances(scene: Scene, laid: Ruler) -> list[tuple[str, Point, float]]:
     for source in scene.sources:
         a, b = laid.above(source.at), laid.above(source.aim)
         across = degrees(atan2(b[1] - a[1], b[0] - a[0])) + 90.0
-        found.append((source.distance.removesuffix(" m"), ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), across))
+        found.append((scene.measures.number(source.distance_m), ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), across))
     return found
 
 
@@ -175,7 +182,7 @@ def _bearings(scene: Scene, laid: Ruler) -> list[tuple[str, Point, float]]:
 
 def _chains(scene: Scene, laid: Ruler) -> tuple[list[Mark], list[tuple[str, Point, float]]]:
     """Dimension chains outside the walls: wall, background, mark, camera; wall to mark; floor to ceiling."""
-    part, camera = laid.part, scene.camera
+    part, camera, say = laid.part, scene.camera, scene.measures.number
     left = laid.plan_box.left - (ruler.WALL_M * laid.mm if part.wall_left else 0) - 2.2
     stops = [scene.walls.back, -scene.ground.distance_m, 0.0, camera.distance_m]
     marks: list[Mark] = []
@@ -185,21 +192,21 @@ def _chains(scene: Scene, laid: Ruler) -> tuple[list[Mark], list[tuple[str, Poin
             continue
         start, end = (left, laid.plan(0, a)[1]), (left, laid.plan(0, b)[1])
         marks += room_marks.dimension(start, end)
-        numbers.append((f"{b - a:.2f}", ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), 180.0))
+        numbers.append((say(b - a), ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), 180.0))
     if part.wall_left:
         top = laid.plan_box.top - ruler.WALL_M * laid.mm - 2.0
         start, end = (laid.plan(part.left, 0)[0], top), (laid.plan(0.0, 0)[0], top)
         marks += room_marks.dimension(start, end)
-        numbers.append((f"{-part.left:.2f}", ((start[0] + end[0]) / 2, top), -90.0))
+        numbers.append((say(-part.left), ((start[0] + end[0]) / 2, top), -90.0))
     if part.ceiling:
         start, end = (left, laid.floor), (left, laid.elevation(0, part.top)[1])
         marks += room_marks.dimension(start, end)
-        numbers.append((f"{part.top:.2f}", (left, (start[1] + end[1]) / 2), 180.0))
+        numbers.append((say(part.top), (left, (start[1] + end[1]) / 2), 180.0))
     right = laid.plan_box.right + (ruler.WALL_M * laid.mm if part.wall_right else 0) + 2.2
     start, end = (right, laid.floor), (right, laid.elevation(0, camera.height_m)[1])
     marks += room_marks.dimension(start, end)
-    words = f"camera {camera.height_m:.2f}"
+    words = f"camera {say(camera.height_m)}"
     if fonts.width_mm(words, NUMBER_MM) > 0.9 * (laid.width - right):
-        words = f"{camera.height_m:.2f}"  # a narrow sheet: the tick stands level with the camera
+        words = say(camera.height_m)  # a narrow sheet: the tick stands level with the camera
     numbers.append((words, (right, (start[1] + end[1]) / 2), 0.0))
     return marks, numbers

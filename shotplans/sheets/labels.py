@@ -6,7 +6,9 @@ Rings of candidates round the anchor are tried from the inside out; a label far 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import cos, hypot, radians, sin
+from dataclasses import replace
+from functools import cache
+from math import hypot
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +22,8 @@ CROSSING_COST = 4.0  # mm of distance a label goes to avoid one line through it
 LEADER_FROM = 2.6
 LEADER_WEIGHT = 0.13
 F = NDArray[np.float64]
+EDGE = 1.6  # of a direction's part, from which on the whole edge of the box faces the anchor
+BENT = 1.2 * (1 - np.cos(2 * np.pi * np.arange(DIRECTIONS) / DIRECTIONS))  # the cost of leaving the side wanted
 
 
 class Placer:
@@ -27,7 +31,7 @@ class Placer:
 
     def __init__(self, frame: Box, marks: Iterable[Mark] = ()) -> None:
         self.frame = frame
-        self.taken: list[Box] = []
+        self.taken: F = np.zeros((0, 4))
         self.segments: F = np.zeros((0, 4))
         self.avoid(marks)
 
@@ -39,7 +43,7 @@ class Placer:
 
     def occupy(self, box: Box) -> None:
         """Room that no label may use."""
-        self.taken.append(box)
+        self.taken = np.concatenate([self.taken, [[box.left, box.top, box.right, box.bottom]]])
 
     def place(
         self,
@@ -57,21 +61,21 @@ class Placer:
 
         `toward_deg` is the side tried first (0 right, 90 down); `clear` the least distance from the anchor.
         """
-        best: tuple[float, Text] | None = None
+        base = Text((0.0, 0.0), text, size, bold, part)
+        best, at = np.inf, (0.0, 0.0)
         distance = clear
-        while distance <= reach and (best is None or distance < best[0]):
-            for label, crossed, bent in self._ring(text, size, bold, anchor, distance, toward_deg, part):
-                cost = distance + CROSSING_COST * crossed + bent
-                if best is None or cost < best[0]:
-                    best = cost, label
+        while distance <= reach and distance < best:
+            cost, middle = self._ring(base.box, anchor, distance, toward_deg)
+            if cost < best:
+                best, at = cost, middle
             distance += RING
-        if best is None:
+        if best == np.inf:
             return ()
-        return self._settle(best[1], anchor, clear)
+        return self._settle(replace(base, at=at), anchor, clear)
 
     def _settle(self, label: Text, anchor: Point, clear: float) -> tuple[Mark, ...]:
         box = label.box
-        self.taken.append(box)
+        self.occupy(box)
         end = box.nearest(anchor)
         if hypot(end[0] - anchor[0], end[1] - anchor[1]) <= clear + LEADER_FROM:
             return (label,)
@@ -79,50 +83,47 @@ class Placer:
         self.avoid([leader])
         return leader, label
 
-    def _ring(
-        self, text: str, size: float, bold: bool, anchor: Point, distance: float, toward_deg: float, part: str
-    ) -> Iterable[tuple[Text, int, float]]:
-        """The free candidates at one distance: label, lines it lies on, and the cost of leaving the side wanted."""
-        base = Text((0.0, 0.0), text, size, bold, part).box
-        half_w, half_h = (base.right - base.left) / 2, (base.bottom - base.top) / 2
+    def _ring(self, base: Box, anchor: Point, distance: float, toward_deg: float) -> tuple[float, Point]:
+        """The best free place at one distance and its cost: lines it lies on, and leaving the side wanted."""
+        ways = _ways(toward_deg)
+        half = np.array([(base.right - base.left) / 2, (base.bottom - base.top) / 2])
         down = (base.top + base.bottom) / 2
-        free: list[tuple[Text, Box, float]] = []
-        for step in range(DIRECTIONS):
-            angle = radians(toward_deg + 360.0 * step / DIRECTIONS)
-            dx, dy = cos(angle), sin(angle)
-            x = anchor[0] + distance * dx + half_w * _snap(dx)
-            y = anchor[1] + distance * dy + half_h * _snap(dy)
-            label = Text((x, y - down), text, size, bold, part)
-            box = label.box
-            if self.frame.holds(box) and not any(box.overlaps(other, GAP) for other in self.taken):
-                free.append((label, box, 1.2 * (1 - cos(radians(360.0 * step / DIRECTIONS)))))
-        if not free:
-            return []
-        crossed = self._crossings([box for _, box, _ in free])
-        return [(label, int(n), bent) for (label, _, bent), n in zip(free, crossed, strict=True)]
+        middle = np.asarray(anchor) + distance * ways + half * np.clip(EDGE * ways, -1.0, 1.0)
+        boxes = np.concatenate([middle - half, middle + half], axis=1)
+        frame = self.frame
+        free = (boxes[:, :2] >= (frame.left, frame.top)).all(axis=1)
+        free &= (boxes[:, 2:] <= (frame.right, frame.bottom)).all(axis=1)
+        if len(self.taken):
+            apart = (boxes[:, None, :2] >= self.taken[:, 2:] + GAP) | (boxes[:, None, 2:] + GAP <= self.taken[:, :2])
+            free &= apart.any(axis=2).all(axis=1)
+        if not free.any():
+            return np.inf, anchor
+        costs = distance + CROSSING_COST * self._crossings(boxes[free]) + BENT[free]
+        best = int(np.argmin(costs))
+        x, y = middle[free][best]
+        return float(costs[best]), (float(x), float(y - down))
 
-    def _crossings(self, boxes: list[Box]) -> NDArray[np.int64]:
+    def _crossings(self, boxes: F) -> F:
         """How many of the lines run through each box: clipping in one step, Liang and Barsky's way."""
-        if not len(self.segments):
-            return np.zeros(len(boxes), dtype=np.int64)
-        b = np.array([[x.left, x.top, x.right, x.bottom] for x in boxes])
-        low, high = b[:, :2].min(axis=0), b[:, 2:].max(axis=0)
+        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
         one, two = self.segments[:, :2], self.segments[:, 2:]
         near = self.segments[((np.maximum(one, two) > low) & (np.minimum(one, two) < high)).all(axis=1)]
         if not len(near):
-            return np.zeros(len(boxes), dtype=np.int64)
-        b = b[:, None, :]
+            return np.zeros(len(boxes))
+        b = boxes[:, None, :]
         start, way = near[None, :, :2], near[None, :, 2:] - near[None, :, :2]
         way = np.where(np.abs(way) < 1e-9, 1e-9, way)
         one, two = (b[..., :2] - start) / way, (b[..., 2:] - start) / way
         enter = np.maximum(np.minimum(one, two).max(axis=-1), 0.0)
         leave = np.minimum(np.maximum(one, two).min(axis=-1), 1.0)
-        return np.asarray((enter < leave).sum(axis=-1))
+        return np.asarray((enter < leave).sum(axis=-1), dtype=np.float64)
 
 
-def _snap(part: float) -> float:
-    """Which edge of the box faces the anchor: all of it once the direction is clear."""
-    return max(-1.0, min(1.0, 1.6 * part))
+@cache
+def _ways(toward_deg: float) -> F:
+    """The directions of a ring, the wanted one first."""
+    angles = np.radians(toward_deg + 360.0 * np.arange(DIRECTIONS) / DIRECTIONS)
+    return np.stack([np.cos(angles), np.sin(angles)], axis=1)
 
 
 def _segments(mark: Mark) -> list[tuple[float, float, float, float]]:

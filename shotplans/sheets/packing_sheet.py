@@ -29,6 +29,10 @@ FOR_WIDE = 62.0
 
 def render(sheet: PackingSheet, paper: Paper = A4) -> bytes:
     """The list as a PDF. Equal content, print time included, gives equal bytes."""
+    return write(document(sheet, paper), paper)
+
+
+def document(sheet: PackingSheet, paper: Paper = A4) -> Document:
     plans = ", ".join(f"{s.sitting} plan {s.plan_version}" for s in sheet.sittings)
     title = f"Packing list, {sheet.date}"
     found = [_head(sheet, paper), *(_sitting(s, paper) for s in sheet.sittings), space(2.0)]
@@ -37,7 +41,7 @@ def render(sheet: PackingSheet, paper: Paper = A4) -> bytes:
     found.append(_foot(paper))
     words = f"{title}   printed {sheet.printed_at}"
     short = f"{len(sheet.sittings)} sittings" if len(sheet.sittings) > 1 else plans
-    return write(Document(title, sheet.studio, tuple(found), f"{title}: {short}", words), paper)
+    return Document(title, sheet.studio, tuple(found), f"{title}: {short}", words)
 
 
 def _head(sheet: PackingSheet, paper: Paper) -> Block:

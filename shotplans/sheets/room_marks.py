@@ -8,7 +8,6 @@ from shotplans.sheets.ruler import WALL_M, Ruler
 from shotplans.sheets.scene import Scene
 from studio.paper.primitives import Hatch, Line, Mark, Point, Polyline
 
-GRID_M = 0.5
 GRID_WEIGHT, GRID_INK = 0.09, 0.35
 WALL_WEIGHT, HATCH_WEIGHT, DIMENSION_WEIGHT, GROUND_WEIGHT = 0.5, 0.1, 0.13, 0.35
 WALL_SPACING, GROUND_SPACING = 1.1, 1.3
@@ -17,17 +16,17 @@ TICK_MM = 0.9
 BREAK_MM = 1.2
 
 
-def grid(ruler: Ruler) -> list[Mark]:
-    """The 50 cm grid through the mark and the floor, in both views."""
+def grid(ruler: Ruler, step_m: float) -> list[Mark]:
+    """The grid through the mark and the floor, in both views."""
     part, found = ruler.part, []
-    for n in range(ceil(part.left / GRID_M), floor(part.right / GRID_M) + 1):
-        x = n * GRID_M
+    for n in range(ceil(part.left / step_m), floor(part.right / step_m) + 1):
+        x = n * step_m
         found.append((ruler.plan(x, part.back), ruler.plan(x, part.front)))
         found.append((ruler.elevation(x, 0.0), ruler.elevation(x, part.top)))
-    for n in range(ceil(part.back / GRID_M), floor(part.front / GRID_M) + 1):
-        found.append((ruler.plan(part.left, n * GRID_M), ruler.plan(part.right, n * GRID_M)))
-    for n in range(1, floor(part.top / GRID_M) + 1):
-        found.append((ruler.elevation(part.left, n * GRID_M), ruler.elevation(part.right, n * GRID_M)))
+    for n in range(ceil(part.back / step_m), floor(part.front / step_m) + 1):
+        found.append((ruler.plan(part.left, n * step_m), ruler.plan(part.right, n * step_m)))
+    for n in range(1, floor(part.top / step_m) + 1):
+        found.append((ruler.elevation(part.left, n * step_m), ruler.elevation(part.right, n * step_m)))
     return [Line(a, b, GRID_WEIGHT, ink=GRID_INK, part="grid") for a, b in found]
 
 

@@ -7,6 +7,7 @@ large room only the part in use is shown; an edge that is not a wall is left ope
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import ceil
 
 from shotplans.sheets.scene import Place, Scene, Source
@@ -15,7 +16,7 @@ from studio.paper.primitives import Box, Point
 STEP = 5  # scales are 1 : a multiple of this
 WALL_M = 0.14
 ROUND_THINGS_M = 0.2
-BEFORE_THINGS_M = 0.7
+BEFORE_THINGS_M = 0.4
 SHOW_WALL_M = 0.9  # a wall this near to the things is shown with them
 ABOVE_MM, BETWEEN_MM, BELOW_MM = 6.5, 4.5, 5.5
 SIDE_MM = 13.0
@@ -50,16 +51,16 @@ class Ruler:
         """Millimetres on the sheet for a metre in the room."""
         return 1000 / self.scale
 
-    @property
+    @cached_property
     def middle(self) -> float:
         return self.width / 2 - (self.part.left + self.part.right) / 2 * self.mm
 
-    @property
+    @cached_property
     def plan_top(self) -> float:
         spare = self.height - ABOVE_MM - BETWEEN_MM - BELOW_MM - _tall(self.part) * self.mm
         return ABOVE_MM + WALL_M * self.mm + max(0.0, spare) / 2
 
-    @property
+    @cached_property
     def floor(self) -> float:
         """The floor's line in the elevation."""
         return self.plan_top + (self.part.front - self.part.back + 2 * WALL_M + self.part.top) * self.mm + BETWEEN_MM

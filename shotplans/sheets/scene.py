@@ -10,7 +10,7 @@ from math import hypot
 from typing import Any
 
 from shotplans.planner.request import Request
-from shotplans.sheets import wording
+from shotplans.sheets.measures import METRIC, Measures
 
 Place = tuple[float, float, float]
 Entry = Mapping[str, Any]
@@ -49,9 +49,9 @@ class Source:
     depth_m: float
     beam_deg: float | None
     holder: Holder | None
-    distance: str
+    distance_m: float
     bearing_deg: float
-    height: str
+    centre_height_m: float
 
     @property
     def axis(self) -> Place:
@@ -114,9 +114,10 @@ class Scene:
     people: tuple[Person, ...]
     sources: tuple[Source, ...]
     panels: tuple[Source, ...]
+    measures: Measures = METRIC
 
 
-def read(setup: Entry, request: Request) -> Scene | None:
+def read(setup: Entry, request: Request, measures: Measures = METRIC) -> Scene | None:
     """The scene of a set-up of the plan; None for one without a usable light. `request` has its gaps filled."""
     if setup["camera"] is None:
         return None
@@ -131,6 +132,7 @@ def read(setup: Entry, request: Request) -> Scene | None:
         ),
         sources=tuple(_source(light, request) for light in setup["lights"]),
         panels=tuple(_black(block, request) for block in setup["blocks"]),
+        measures=measures,
     )
 
 
@@ -195,9 +197,9 @@ def _source(light: Entry, request: Request) -> Source:
         depth_m=depth,
         beam_deg=beam,
         holder=_holder(light, request),
-        distance=wording.metres(light["distance_m"]),
+        distance_m=light["distance_m"],
         bearing_deg=light["bearing_deg"],
-        height=wording.metres(light["centre_height_m"]),
+        centre_height_m=light["centre_height_m"],
     )
 
 
@@ -232,7 +234,7 @@ def _black(block: Entry, request: Request) -> Source:
         depth_m=0.0,
         beam_deg=None,
         holder=None,
-        distance="",
+        distance_m=0.0,
         bearing_deg=0.0,
-        height=wording.metres(at[1]),
+        centre_height_m=at[1],
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from shotplans.sheets import diagram, sheet_head, sheet_tables
+from shotplans.sheets import diagram, ruler, sheet_head, sheet_tables
 from shotplans.sheets.content import Note, SetupSheet
 from shotplans.sheets.scene import Scene
 from studio.paper import fonts
@@ -13,6 +13,7 @@ from studio.paper.page import (
     A4,
     BODY,
     ROW,
+    RUNNING_HEIGHT,
     Block,
     Document,
     Paper,
@@ -25,6 +26,7 @@ from studio.paper.page import (
 )
 
 LEAST_DRAWING, MOST_DRAWING = 93.0, 122.0  # a third of A4 and a little more where there is room
+COARSEST = 140  # a drawing to a smaller scale than 1 : this does not show where a stand's legs go
 AFTER_DRAWING, AFTER_TABLE = 2.0, 1.5
 SPACES = AFTER_DRAWING + AFTER_TABLE + 0.5
 NOTES_WIDE, NOTES_GAP, NOTE_SPACE = 66.0, 3.0, 1.3
@@ -32,16 +34,17 @@ NOTES_WIDE, NOTES_GAP, NOTE_SPACE = 66.0, 3.0, 1.3
 
 def render(sheet: SetupSheet, paper: Paper = A4) -> bytes:
     """The sheet as a PDF. Equal content, print time included, gives equal bytes."""
+    return write(document(sheet, paper), paper)
+
+
+def document(sheet: SetupSheet, paper: Paper = A4) -> Document:
     h = sheet.heading
-    return write(
-        Document(
-            title=f"{h.sitting} {h.client}: set-up {sheet.number} of {sheet.of}, plan {h.plan_version}",
-            author=h.studio,
-            blocks=tuple(blocks(sheet, paper)),
-            running=running(sheet, paper),
-            foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
-        ),
-        paper,
+    return Document(
+        title=f"{h.sitting} {h.client}: set-up {sheet.number} of {sheet.of}, plan {h.plan_version}",
+        author=h.studio,
+        blocks=tuple(blocks(sheet, paper)),
+        running=running(sheet, paper),
+        foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
     )
 
 
@@ -62,24 +65,23 @@ def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
     lights = sheet_tables.lights(sheet.lights, paper)
     others = sum(b.height for b in (*first, *lights, *strip))
     left = paper.room - others - SPACES
-    drawn, beside = _drawing(sheet, left, paper)
+    height = min(MOST_DRAWING, max(LEAST_DRAWING, left))
+    drawn, beside = _drawing(sheet, height, paper)
     second = [
         *beside,
         *sheet_tables.shots(sheet.shots, paper),
         *sheet_tables.packing(sheet.packing, paper),
-        *sheet_tables.hazards(sheet.hazards, paper),
-        sheet_tables.foot(sheet.foot, paper),
+        sheet_tables.end(sheet.hazards, sheet.foot, paper),
     ]
     second[0] = Block(second[0].height, second[0].draw, second[0].head, second[0].with_next, new_page=True)
-    return [*first, *drawn, *lights, space(AFTER_TABLE), *strip, *second]
+    return [*first, *drawn, *lights, space(AFTER_TABLE), *strip, *second, *_large(sheet, height, paper)]
 
 
-def _drawing(sheet: SetupSheet, left: float, paper: Paper) -> tuple[list[Block], list[Block]]:
+def _drawing(sheet: SetupSheet, height: float, paper: Paper) -> tuple[list[Block], list[Block]]:
     """The drawing with the notes beside it, and the notes and rows for which the column is too short."""
     notes = [*sheet.notes, *(Note(row.name, ", ".join(row.people)) for row in sheet.rows)]
     if sheet.scene is None:
         return [_note_block(note, paper.inner, None) for note in notes], []
-    height = min(MOST_DRAWING, max(LEAST_DRAWING, left))
     column: list[Block] = []
     over: list[Note] = []
     used = 0.0
@@ -92,6 +94,20 @@ def _drawing(sheet: SetupSheet, left: float, paper: Paper) -> tuple[list[Block],
             used += block.height
     beside = _continued(over, paper)
     return [_set(sheet.scene, column, height, paper)], beside
+
+
+def _large(sheet: SetupSheet, height: float, paper: Paper) -> list[Block]:
+    """The set once more on a page of its own, where there is too much on it to be read a third of a page high."""
+    if sheet.scene is None or not (diagram.is_dense(sheet.scene) or _scale(sheet.scene, height, paper) > COARSEST):
+        return []
+    head = section(f"The set, drawn large: {sheet.setup}", paper)
+    whole = paper.room - RUNNING_HEIGHT - head.height - 1.0
+    drawing = diagram.draw(sheet.scene, paper.inner, whole)
+    return [head, Block(whole, lambda pen, top: pen.drawing(drawing, 0, top))]
+
+
+def _scale(scene: Scene, height: float, paper: Paper) -> int:
+    return ruler.lay(scene, paper.inner - NOTES_WIDE - NOTES_GAP, height).scale
 
 
 def _set(scene: Scene, column: Iterable[Block], height: float, paper: Paper) -> Block:

@@ -11,6 +11,7 @@ from studio.paper.page import (
     BODY,
     FRAME_RULE,
     HEAVY,
+    ON_A_STAND,
     ROW,
     SMALL,
     TICK_MM,
@@ -87,7 +88,7 @@ def _light(row: LightRow, built: Sequence[str], head: Block, paper: Paper) -> Bl
 
 
 def camera(values: Sequence[CameraValue], paper: Paper) -> list[Block]:
-    """The camera strip: values at 24 points; below what must be metered or set, its boxes; then where it stands."""
+    """The camera strip: values at 30 points, below what is metered or set its boxes; then where it stands, at 24."""
     typed, placed = [v for v in values if v.set or v.metered], [v for v in values if not (v.set or v.metered)]
     return [_strip(row, paper) for row in (typed, placed) if row]
 
@@ -97,7 +98,9 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
     shares = [1.75 if v.metered else 1.0 for v in row]
     gap = 3.0
     widths = [(paper.inner + gap) * s / sum(shares) for s in shares]
-    height = 15.0 + (WRITE_IN + 3.0 if boxes else 1.5)
+    points = ON_A_STAND if boxes else TIME  # what is set is read off a stand, where it stands is read once
+    values_end = 5.2 + line_mm(points)
+    height = values_end + (WRITE_IN + 2.4 if boxes else 1.0)
 
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top, paper.inner, HEAVY if boxes else FRAME_RULE)
@@ -105,14 +108,14 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
         for value, width in zip(row, widths, strict=True):
             label = f"{value.label}: {value.small}" if value.small and not value.metered else value.label
             pen.text(x, top + 0.9, label, SMALL)
-            pen.text(x, top + 5.0, value.value, TIME, bold=True)
+            pen.text(x, top + 5.0, value.value, points, bold=True)
             if value.metered:
-                pen.text(x + fonts.width_pt(value.value, TIME, True) + 3, top + 8.6, value.small, BODY)
+                pen.text(x + fonts.width_pt(value.value, points, True) + 3, top + 10.4, value.small, BODY)
             names = [n for n, wanted in (("METERED", value.metered), ("SET", value.set)) if wanted]
             each = (width - gap) / max(1, len(names))
             for n, name in enumerate(names):
-                pen.box(x + n * each, top + 15.0, each - (1.0 if n + 1 < len(names) else 0.0), WRITE_IN)
-                pen.text(x + n * each + 1.0, top + 15.4, name, SMALL)
+                pen.box(x + n * each, top + values_end, each - (1.0 if n + 1 < len(names) else 0.0), WRITE_IN)
+                pen.text(x + n * each + 1.0, top + values_end + 0.4, name, SMALL)
             x += width
 
     return Block(height, draw)
@@ -195,41 +198,47 @@ def thing(row: PackingRow) -> str:
     return f"{row.count} x {name}" if row.count > 1 else name
 
 
-def hazards(found: Sequence[str], paper: Paper) -> list[Block]:
-    """The hazard walk, done before the sitters come in; two columns of ticks."""
+def end(walk: Sequence[str], found: Foot, paper: Paper) -> Block:
+    """The hazard walk, done before the sitters come in, and below it what is asked and signed: never parted."""
     head = section("Hazard walk, before the sitters come in", paper)
-    half = paper.inner / 2
-    pairs = [found[n : n + 2] for n in range(0, len(found), 2)]
+    pairs = [_pair(walk[n : n + 2], paper.inner / 2) for n in range(0, len(walk), 2)]
+    parts = [head, *pairs, _foot(found, paper)]
 
-    def block(pair: Sequence[str]) -> Block:
-        texts = [fitted(words, BODY, half - TICK_MM - 4) for words in pair]
+    def draw(pen: Pen, top: float) -> None:
+        for part in parts:
+            part.draw(pen, top)
+            top += part.height
 
-        def draw(pen: Pen, top: float) -> None:
-            for n, lines in enumerate(texts):
-                pen.box(n * half, top + 0.6, TICK_MM, TICK_MM)
-                pen.lines(n * half + TICK_MM + 2, top + 1.2, lines, BODY)
-
-        return Block(max(TICK_MM + 1.4, max(map(len, texts)) * line_mm(BODY) + 1.8), draw, head=head)
-
-    return [head, *(block(pair) for pair in pairs)]
+    return Block(sum(part.height for part in parts), draw)
 
 
-def foot(found: Foot, paper: Paper) -> Block:
+def _pair(pair: Sequence[str], half: float) -> Block:
+    texts = [fitted(words, BODY, half - TICK_MM - 4) for words in pair]
+
+    def draw(pen: Pen, top: float) -> None:
+        for n, lines in enumerate(texts):
+            pen.box(n * half, top + 0.6, TICK_MM, TICK_MM)
+            pen.lines(n * half + TICK_MM + 2, top + 1.2, lines, BODY)
+
+    return Block(max(TICK_MM + 0.8, max(map(len, texts)) * line_mm(BODY) + 1.8), draw)
+
+
+def _foot(found: Foot, paper: Paper) -> Block:
     """Questions to tick with yes or no, then signature and time."""
+    each = paper.inner / len(found.questions)
 
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top + 1.0, paper.inner, HEAVY)
-        each = paper.inner / len(found.questions)
         for n, words in enumerate(found.questions):
             x = n * each
-            pen.text(x, top + 2.6, words, BODY, bold=True)
+            pen.text(x, top + 2.0, words, BODY, bold=True)
             for m, answer in enumerate(("yes", "no")):
-                pen.box(x + m * 20, top + 8.6, TICK_MM, TICK_MM)
-                pen.text(x + m * 20 + TICK_MM + 1.5, top + 9.3, answer, BODY)
-        y = top + 22.6
+                pen.box(x + m * 20, top + 7.6, TICK_MM, TICK_MM)
+                pen.text(x + m * 20 + TICK_MM + 1.5, top + 8.3, answer, BODY)
+        y = top + 20.6
         pen.text(0, y - 4.6, "Signature", BODY)
         pen.rule(21, y, 92, FRAME_RULE)
         pen.text(122, y - 4.6, "Time", BODY)
         pen.rule(134, y, paper.inner - 134, FRAME_RULE)
 
-    return Block(24.0, draw)
+    return Block(22.0, draw)

@@ -1,6 +1,6 @@
-"""How numbers are written on paper and screen: metres, bearings, powers, ratios, times. Words only, no layout.
+"""How numbers are written on paper and screen: bearings, powers, ratios, times. Words only, no layout.
 
-Distances in metres with two decimals, angles in whole degrees with the camera's side, light in stops to a tenth.
+Angles in whole degrees with the camera's side, light in stops to a tenth.
 """
 
 from __future__ import annotations
@@ -22,10 +22,6 @@ MOODS = {
     "bright": "light ground, low contrast",
 }
 FRAMINGS = {"head_and_shoulders": "head and shoulders", "three_quarter": "three-quarter length", "full": "full length"}
-
-
-def metres(value: float) -> str:
-    return f"{value:.2f} m"
 
 
 def bearing(degrees: float) -> str:

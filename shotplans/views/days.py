@@ -9,7 +9,9 @@ from django.shortcuts import render
 from django.utils import timezone
 from django.utils.dateparse import parse_date
 
-from shotplans import workbench
+from shotplans import day_papers, paper, workbench
+from shotplans.sheets import day_sheet as sheets
+from shotplans.views.pdf import pdf
 from studio.access import allow
 
 
@@ -42,3 +44,25 @@ def packing(request: HttpRequest) -> HttpResponse:
     planned = workbench.planned_on(day)
     rows = workbench.packing_of(p.plan for p in planned if p.plan)
     return render(request, "shotplans/packing.html", {**_around(day), "planned": planned, "rows": rows})
+
+
+@allow("front_desk", "photographer", "assistant", "owner")
+def day_sheet(request: HttpRequest) -> HttpResponse:
+    """The day as it hangs on the wall: the same content as its paper."""
+    day = _day(request)
+    content = day_papers.day_content(day, workbench.planned_on(day), request.profile, timezone.now())  # type: ignore[attr-defined]
+    return render(request, "shotplans/day_sheet.html", {**_around(day), "sheet": content})
+
+
+@allow("front_desk", "photographer", "assistant", "owner")
+def day_sheet_pdf(request: HttpRequest) -> HttpResponse:
+    day, profile = _day(request), request.profile  # type: ignore[attr-defined]
+    content = day_papers.day_content(day, workbench.planned_on(day), profile, timezone.now())
+    return pdf(sheets.render(content, paper.size_of(profile)), f"day-sheet-{day:%Y-%m-%d}.pdf")
+
+
+@allow("photographer", "assistant")
+def day_papers_pdf(request: HttpRequest) -> HttpResponse:
+    """All papers of the day in one file with bookmarks."""
+    day = _day(request)
+    return pdf(day_papers.pdf(day, request.profile), f"papers-{day:%Y-%m-%d}.pdf")  # type: ignore[attr-defined]

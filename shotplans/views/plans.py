@@ -9,7 +9,8 @@ from bookings.access import may_read_notes
 from shotplans import paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
-from shotplans.sheets import setup_sheet, wording
+from shotplans.sheets import measures, meter_card, setup_sheet, wording
+from shotplans.views.pdf import pdf
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio.access import allow, role_of
 
@@ -27,7 +28,8 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
         "what_if": WhatIfForm(document=found.document) if may_plan else None,
-        "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read),
+        "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
+                                 measures=measures.of(profile.units)),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),
     }  # fmt: skip
     return render(request, "shotplans/plan.html", context)
@@ -37,21 +39,27 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def sheet(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """The setup sheet of one set-up, to print."""
     found = plan_or_404(sitting_or_404(number), version)
-    made = paper.sheets(found, request.profile)  # type: ignore[attr-defined]
+    profile = request.profile  # type: ignore[attr-defined]
+    made = paper.sheets(found, profile)
     if not 1 <= setup <= len(made):
         raise Http404
-    return _pdf(setup_sheet.render(made[setup - 1]), f"{number}-plan-{version}-setup-{setup}.pdf")
+    body = setup_sheet.render(made[setup - 1], paper.size_of(profile))
+    return pdf(body, f"{number}-plan-{version}-setup-{setup}.pdf")
+
+
+@allow("photographer", "assistant")
+def meter(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
+    """The meter card of one set-up, to print."""
+    found = plan_or_404(sitting_or_404(number), version)
+    profile = request.profile  # type: ignore[attr-defined]
+    card = next((one for one in paper.meter_cards(found, profile) if one.number == setup), None)
+    if card is None:
+        raise Http404
+    return pdf(meter_card.render(card, paper.size_of(profile)), f"{number}-plan-{version}-meter-{setup}.pdf")
 
 
 @allow("photographer", "assistant")
 def packing(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """The packing list of one plan, to print."""
     found = plan_or_404(sitting_or_404(number), version)
-    return _pdf(paper.packing_pdf([found], request.profile), f"{number}-plan-{version}-packing.pdf")  # type: ignore[attr-defined]
-
-
-def _pdf(body: bytes, name: str) -> HttpResponse:
-    answer = HttpResponse(body, content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="{name}"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return pdf(paper.packing_pdf([found], request.profile), f"{number}-plan-{version}-packing.pdf")  # type: ignore[attr-defined]

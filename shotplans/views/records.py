@@ -31,6 +31,16 @@ def current(request: HttpRequest, number: str) -> HttpResponse:
 
 
 @allow("assistant", "photographer")
+def sheet_code(request: HttpRequest, number: str, version: int) -> HttpResponse:
+    """Where a printed sheet's code leads: the record of its plan, or, where another plan holds now, that it is old."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    if plan.superseded_at is None:
+        return redirect("record", number=number, version=version)
+    holds = plan_or_404(plan.sitting)
+    return render(request, "shotplans/old_sheet.html", {"plan": plan, "holds": holds, "sitting": plan.sitting})
+
+
+@allow("assistant", "photographer")
 def record(
     request: HttpRequest,
     number: str,

@@ -16,7 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 from studio.paper import fonts, pdf
 from studio.paper.primitives import Drawing
 
-SMALL, BODY, ROW, ALERT, TIME = 10.5, 12.0, 14.0, 18.0, 24.0  # points
+SMALL, BODY, ROW, ALERT, AT_ONE_METRE, TIME, ON_A_STAND = 10.5, 12.0, 14.0, 18.0, 20.0, 24.0, 30.0  # points
 MARGIN, FOOT_HEIGHT, RUNNING_HEIGHT = 10.0, 7.0, 11.0
 TICK_MM, ACTUAL_MM = 6.5, 12.0
 RULE, FRAME_RULE, HEAVY = 0.15, 0.3, 0.6
@@ -55,6 +55,7 @@ class Pen:
 
     def __init__(self, canvas: Canvas, paper: Paper) -> None:
         self.canvas, self.paper = canvas, paper
+        self.missing: set[str] = set()  # characters of this page that the font could not print
 
     def text(self, x: float, top: float, words: str, points: float, *, bold: bool = False, align: str = "left") -> None:
         """A line of text whose capitals begin near `top`."""
@@ -63,7 +64,8 @@ class Pen:
         put = {"left": self.canvas.drawString, "right": self.canvas.drawRightString}.get(
             align, self.canvas.drawCentredString
         )
-        put((MARGIN + x) * mm, y * mm, words)
+        self.missing.update(fonts.missing(words))
+        put((MARGIN + x) * mm, y * mm, fonts.printable(words))
 
     def lines(self, x: float, top: float, lines: Sequence[str], points: float, *, bold: bool = False) -> float:
         """Several lines; returns the height they took."""
@@ -106,19 +108,21 @@ class Pen:
                 start = end + 1
 
     def drawing(self, drawing: Drawing, x: float, top: float) -> None:
+        self.missing.update(*(fonts.missing(text.text) for text in drawing.texts))
         pdf.put(self.canvas, drawing, MARGIN + x, top, self.paper.height)
 
 
 @dataclass(frozen=True)
 class Block:
     """A piece of a page that is never divided. `head` is put above it again when it opens a new page;
-    `with_next` keeps it with what follows; `new_page` ends page one."""
+    `with_next` keeps it with what follows; `new_page` ends page one; `blank` is left out where a page ends."""
 
     height: float
     draw: Callable[[Pen, float], None]
     head: Block | None = None
     with_next: bool = False
     new_page: bool = False
+    blank: bool = False
 
 
 @dataclass(frozen=True)
@@ -144,7 +148,10 @@ def flow(blocks: Sequence[Block], paper: Paper) -> list[Placed]:
         needed = block.height
         if block.with_next and n + 1 < len(blocks):
             needed += blocks[n + 1].height
-        if pages[-1] and ((block.new_page and len(pages) == 1) or at + needed > bottom + 0.01):
+        over = at + needed > bottom + 0.01
+        if block.blank and over:
+            continue
+        if pages[-1] and ((block.new_page and len(pages) == 1) or over):
             pages.append([])
             at = MARGIN + RUNNING_HEIGHT
             if block.head is not None:
@@ -155,36 +162,69 @@ def flow(blocks: Sequence[Block], paper: Paper) -> list[Placed]:
     return pages
 
 
-def write(document: Document, paper: Paper = A4) -> bytes:
-    """The document as a PDF; equal content gives equal bytes."""
+def write(document: Document, paper: Paper = A4, missing: set[str] | None = None) -> bytes:
+    """The document as a PDF; equal content gives equal bytes. `missing` is given what the font could not print."""
+    return write_all([document], paper, title=document.title, author=document.author, missing=missing)
+
+
+def write_all(
+    documents: Sequence[Document], paper: Paper = A4, *, title: str, author: str, missing: set[str] | None = None
+) -> bytes:
+    """Several documents in one file, each with its own pages counted and its own bookmark."""
     fonts.register()
     file = BytesIO()
     canvas = Canvas(
         file, pagesize=(paper.width * mm, paper.height * mm), invariant=1, initialFontName=fonts.REGULAR, lang="en"
     )
-    canvas.setTitle(document.title)
-    canvas.setAuthor(document.author)
+    canvas.setTitle(title)
+    canvas.setAuthor(author)
     canvas.setCreator("Tenthstop")
+    for n, document in enumerate(documents):
+        if len(documents) > 1:
+            canvas.bookmarkPage(f"document-{n}")
+            canvas.addOutlineEntry(document.title, f"document-{n}")
+        gone = _pages(canvas, document, paper)
+        if missing is not None:
+            missing |= gone
+    if len(documents) > 1:
+        canvas.showOutline()
+    canvas.save()
+    return file.getvalue()
+
+
+def _pages(canvas: Canvas, document: Document, paper: Paper) -> set[str]:
+    """Draws every page; returns the characters that could not be printed."""
+    gone = set[str]()
     pages = flow(document.blocks, paper)
-    pen = Pen(canvas, paper)
     for number, placed in enumerate(pages, start=1):
+        pen = Pen(canvas, paper)
         if number > 1:
             pen.text(0, MARGIN, document.running, ROW, bold=True)
             pen.rule(0, MARGIN + RUNNING_HEIGHT - 3.2, paper.inner, FRAME_RULE)
         for block, top in placed:
             block.draw(pen, top)
-        low = paper.height - MARGIN - FOOT_HEIGHT + 2.0
-        pen.rule(0, low - 0.6, paper.inner)
-        pen.text(0, low, document.foot, SMALL)
-        pen.text(paper.inner, low, f"page {number} of {len(pages)}", SMALL, bold=True, align="right")
+        _foot(pen, document.foot, f"page {number} of {len(pages)}")
         canvas.showPage()
-    canvas.save()
-    return file.getvalue()
+        gone |= pen.missing
+    return gone
+
+
+def _foot(pen: Pen, words: str, page: str) -> None:
+    """What it belongs to and which page it is; and what of this page the font could not print."""
+    paper = pen.paper
+    low = paper.height - MARGIN - FOOT_HEIGHT + 2.0
+    if pen.missing:
+        codes = ", ".join(f"U+{ord(c):04X}" for c in sorted(pen.missing))
+        words += f"   {fonts.MISSING} stands for {codes}"
+    room = paper.inner - fonts.width_pt(page, SMALL, True) - 4.0
+    pen.rule(0, low - 0.6, paper.inner)
+    pen.text(0, low, fitted(words, SMALL, room)[0], SMALL)
+    pen.text(paper.inner, low, page, SMALL, bold=True, align="right")
 
 
 def space(height: float) -> Block:
     """White between two blocks."""
-    return Block(height, lambda pen, top: None)
+    return Block(height, lambda pen, top: None, blank=True)
 
 
 def section(words: str, paper: Paper = A4) -> Block:

@@ -23,7 +23,7 @@ def put(canvas: Canvas, drawing: Drawing, left_mm: float, top_mm: float, page_he
 def _put(canvas: Canvas, mark: Mark) -> None:
     if isinstance(mark, Text):
         canvas.setFont(fonts.name(mark.bold), mark.size * mm)
-        canvas.drawCentredString(mark.at[0] * mm, -mark.at[1] * mm, mark.text)
+        canvas.drawCentredString(mark.at[0] * mm, -mark.at[1] * mm, fonts.printable(mark.text))
         return
     canvas.setLineWidth(mark.weight * mm)
     canvas.setStrokeGray(1 - mark.ink)

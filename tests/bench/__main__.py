@@ -16,7 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, crowds, optimum
+from tests.bench import asking, crowds, optimum, papers
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -59,7 +59,12 @@ def _glare() -> dict[str, Callable[[], object]]:
 
 BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare, "planning": planning, "printing": printing}
 
-REPORTS: dict[str, Callable[[], bool]] = {"crowds": crowds.report, "optimum": optimum.report, "whatif": asking.report}
+REPORTS: dict[str, Callable[[], bool]] = {
+    "crowds": crowds.report,
+    "optimum": optimum.report,
+    "whatif": asking.report,
+    "papers": papers.report,
+}
 
 
 def best_seconds(work: Callable[[], object]) -> float:

@@ -43,7 +43,7 @@ def test_every_light_is_lettered_in_both_views_and_everybody_is_marked() -> None
         texts = [t.text for t in drawing.texts]
         for source in one.sources:
             assert source.letter in texts
-            assert f"{source.letter} {source.height.removesuffix(' m')}" in texts
+            assert f"{source.letter} {source.centre_height_m:.2f}" in texts
         wanted = [str(n) for n, _ in enumerate(one.people, start=1)]
         if not diagram.numbered(one):
             wanted = [p.label for p in one.people]
@@ -130,7 +130,7 @@ def test_the_svg_has_attributes_only_and_words_for_screen_readers() -> None:
         title, description = tree.find("title"), tree.find("desc")
         assert title is not None
         assert description is not None
-        assert all(source.distance in (description.text or "") for source in one.sources)
+        assert all(f"{source.distance_m:.2f} m" in (description.text or "") for source in one.sources)
         assert tree.attrib["aria-labelledby"] == f"{title.attrib['id']} {description.attrib['id']}"
         shown = [e for e in tree.iter() if e.tag == "text"]
         assert min(float(e.attrib["font-size"]) for e in shown) >= 3.2
