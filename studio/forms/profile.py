@@ -26,8 +26,8 @@ class ProfileForm(VersionedForm):
             "telephone": _("The number a client rings on the day."),
             "tax_number": _("On receipts, where the studio has one."),
             "time_zone": _("All times on pages and sheets are in this zone."),
-            "units": _("Sheets and pages are metric for now; feet and inches come later."),
-            "paper": _("Sheets are A4 for now; Letter comes later."),
+            "units": _("How lengths are written on sheets and plans. What is typed is metric."),
+            "paper": _("The size every paper is printed for."),
             "currency": _("Three letters: GBP, EUR."),
             "ratio_convention": _(
                 "Light is planned in stops; a ratio is only a label beside them. Say which one yours is."
