@@ -78,7 +78,7 @@ def _page(
         "arranged": arranged,
         "wrong": wrong,
         "objections": objections or [],
-        "told": place_letters.told(row.rota) if hasattr(row, "rota") else [],
+        "told": place_letters.told(form.instance) if form.instance.pk else [],
     }
     if arranged is not None:
         minutes = arranged.minutes_from(row.starts_at)
