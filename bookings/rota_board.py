@@ -70,6 +70,10 @@ class Board:
         return [row for row in self.queue if row.late]
 
     @property
+    def longest_wait(self) -> int:
+        return max((row.late for row in self.queue), default=0)
+
+    @property
     def retakes(self) -> list[Row]:
         return [row for row in self.queue if row.place.state == State.RETAKE]
 
