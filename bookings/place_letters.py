@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
+from typing import Any
 from urllib.parse import urlsplit
 
 import icalendar
@@ -20,6 +21,7 @@ from studio import clock
 from studio.models import Profile
 
 EARLY_MINUTES = 5
+OFF = "-off-"  # in the key of a letter that takes a place back
 NOT_TOLD, TOLD, CHANGED, NO_ADDRESS = "not_told", "told", "changed", "no_address"
 
 
@@ -59,20 +61,32 @@ def key_of(place: Place) -> str:
     """The same as long as the time, the room and the address are: then nobody is told twice. A letter's own key has
     its number in the row of letters to this person behind it, so that a time given back is told again."""
     sitting = place.rota.sitting
-    return f"{_begin(place)}{sitting.room_id}-{place.starts_at:%Y%m%d%H%M}-{place.email.casefold()[:60]}"
+    return f"{begin_of(place)}{sitting.room_id}-{place.starts_at:%Y%m%d%H%M}-{place.email.casefold()[:60]}"
 
 
-def _begin(place: Place) -> str:
+def begin_of(place: Place) -> str:
     return f"place-{place.sitter_id}-"
 
 
 def told(rota: Rota) -> list[Told]:
     """Everybody in turn, in a constant number of queries."""
     places = list(rota.places.in_turn().select_related("rota__sitting__room", "rota__sitting__client"))
-    letters: dict[str, Letter] = {}
-    for letter in Letter.objects.filter(sitting=rota.sitting, kind=LetterKind.PLACE).order_by("written_at", "pk"):
-        letters["-".join((letter.once_key or "").split("-")[:2]) + "-"] = letter
-    return [Told(place, letters.get(_begin(place))) for place in places]
+    letters = _newest(rota)
+    return [Told(place, letters.get(begin_of(place))) for place in places]
+
+
+def taken_back(rota: Rota) -> list[Letter]:
+    """The newest letter of everybody who was told a time and has no place any more, unless they know it."""
+    here = {begin_of(place) for place in rota.places.all()}
+    gone = [letter for begin, letter in _newest(rota).items() if begin not in here]
+    return [letter for letter in gone if OFF not in (letter.once_key or "")]
+
+
+def _newest(rota: Rota) -> dict[str, Letter]:
+    """The newest letter to each person, by the begin of its key; one that never went tells nobody anything."""
+    rows = Letter.objects.filter(sitting=rota.sitting, kind=LetterKind.PLACE).order_by("written_at", "pk")
+    rows = rows.exclude(state=Letter.State.GIVEN_UP)
+    return {"-".join((row.once_key or "").split("-")[:2]) + "-": row for row in rows}
 
 
 def subject(place: Place, profile: Profile) -> str:
@@ -99,16 +113,30 @@ def body(place: Place, profile: Profile) -> str:
     if rota.wear:
         lines.append(_("What to wear: %(wear)s") % {"wear": rota.wear})
     lines += ["", _("Your number is %(number)d: say it at the door.") % {"number": place.number}]
-    reach = ", ".join(filter(None, [profile.telephone, profile.email]))
-    if reach:
-        lines += ["", _("If you cannot come then, tell us: %(reach)s.") % {"reach": reach}]
+    if _reach(profile):
+        lines += ["", _("If you cannot come then, tell us: %(reach)s.") % {"reach": _reach(profile)}]
     return "\n".join([*lines, "", profile.studio_name])
+
+
+def off_body(letter: Letter, profile: Profile) -> str:
+    """To somebody whose place is taken back; the subject of the letter before says which."""
+    lines = [
+        _("You do not need to come: the place we wrote to you about is given back."),
+        _("It was: %(subject)s") % {"subject": letter.subject},
+    ]
+    if _reach(profile):
+        lines.append(_("If that is not as you meant it, tell us: %(reach)s.") % {"reach": _reach(profile)})
+    return "\n\n".join([*lines, profile.studio_name])
+
+
+def _reach(profile: Profile) -> str:
+    return ", ".join(filter(None, [profile.telephone, profile.email]))
 
 
 def entry(place: Place, profile: Profile, *, sequence: int) -> bytes:
     """The place as an invitation (RFC 5545, method REQUEST): one identity for the person, a higher number each time."""
-    host = urlsplit(settings.TENTHSTOP_URL).hostname or "localhost"
     event = icalendar.Event()
+    host = urlsplit(settings.TENTHSTOP_URL).hostname or "localhost"
     event.add("uid", f"place-{place.sitter_id}@{host}")
     event.add("dtstamp", clock.now())
     event.add("sequence", sequence)
@@ -121,17 +149,30 @@ def entry(place: Place, profile: Profile, *, sequence: int) -> bytes:
     if is_asked:
         event.add("organizer", f"mailto:{profile.email}")
         event.add("attendee", f"mailto:{place.email}", parameters={"PARTSTAT": "NEEDS-ACTION"})
+    return _calendar(event, "REQUEST" if is_asked else "PUBLISH")
+
+
+def off_entry(sent: bytes, *, sequence: int) -> bytes:
+    """The same entry called off (method CANCEL), made of the one that was sent."""
+    event = icalendar.Calendar.from_ical(sent).walk("VEVENT")[0]
+    for name, value in (("sequence", sequence), ("status", "CANCELLED"), ("dtstamp", clock.now())):
+        event.pop(name)
+        event.add(name, value)
+    return _calendar(event, "CANCEL")
+
+
+def _calendar(event: Any, method: str) -> bytes:
     calendar = icalendar.Calendar()
     calendar.add("prodid", "-//Tenthstop//EN")
     calendar.add("version", "2.0")
-    calendar.add("method", "REQUEST" if is_asked else "PUBLISH")
+    calendar.add("method", method)
     calendar.add_component(event)
     return bytes(calendar.to_ical())
 
 
-def sequence_of(place: Place) -> int:
+def sequence_of(begin: str) -> int:
     """How many letters went to this person before."""
-    return Letter.objects.filter(once_key__startswith=_begin(place)).count()
+    return Letter.objects.filter(once_key__startswith=begin).count()
 
 
 def without_address(rows: Iterable[Told]) -> Sequence[str]:

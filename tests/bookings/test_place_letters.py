@@ -96,3 +96,19 @@ def test_the_desk_writes_them_with_one_press_and_hears_who_has_no_address(house:
     page = maud.press("Write to everybody who does not know their time")
     assert "Everybody with an address knows their time." in page.words
     assert place(rota, "Lotta").email == ""
+
+
+def test_whoever_is_taken_off_is_told_so_and_a_letter_not_gone_yet_is_not_sent(house: House, rota: Rota) -> None:
+    telling.tell(by=house.desk, rota=rota)
+    Letter.objects.filter(to__startswith="zoe").update(state="sent", sent_at=at(9, days=-6))
+    rota.refresh_from_db()
+    rota = keep(house, Sitting.objects.get(pk=rota.sitting_id), "Lotta Grieg", seen=rota.version, only_listed=True)
+    (off,) = telling.tell(by=house.desk, rota=rota)
+    assert (off.to, off.subject[:11]) == ("zoe@marrowfield.example", "Given back:")
+    event = icalendar.Calendar.from_ical(bytes(off.attachments.get().content))
+    first = icalendar.Calendar.from_ical(bytes(Letter.objects.get(to=off.to, state="sent").attachments.get().content))
+    assert event["METHOD"] == "CANCEL"
+    assert event.walk("VEVENT")[0]["UID"] == first.walk("VEVENT")[0]["UID"]
+    assert [int(one.walk("VEVENT")[0]["SEQUENCE"]) for one in (first, event)] == [0, 1]
+    assert Letter.objects.get(to__startswith="corin").state == "given_up"
+    assert telling.tell(by=house.desk, rota=rota) == []
