@@ -55,7 +55,7 @@ class RotaForm(forms.ModelForm):  # type: ignore[type-arg]
     class Meta:
         model = Rota
         fields = (
-            "place_minutes", "lunch_at", "lunch_minutes", "gap_minutes", "gap_after", "real_minutes", "wear",
+            "lunch_at", "lunch_minutes", "place_minutes", "gap_minutes", "gap_after", "real_minutes", "wear",
             "keeps_list_order",
         )  # fmt: skip
         widgets = {"lunch_at": forms.TimeInput({"type": "time"}, format="%H:%M")}  # noqa: RUF012  (Django's own shape)

@@ -84,3 +84,23 @@ def test_the_slate_fills_the_screen_and_follows_the_board(desk: Desk, house: Hou
     page.clock.run_for(4_100)
     expect(page.locator(".slate-name")).to_have_text("Delphine Orr")
     assert desk.wrong == []
+
+
+def test_twenty_names_get_their_places_without_the_mouse(desk: Desk, house: House) -> None:
+    start = (clock.now() + timedelta(days=1)).replace(hour=9, minute=0, second=0, microsecond=0)
+    sitting = day_of(house, starts_at=start)
+    page = desk.sign_in("maud", width=1440)
+    page.goto(f"{desk.address}/sittings/{sitting.number}/rota/")
+    expect(page.locator("#id_names")).to_be_focused()
+    page.keyboard.insert_text("\n".join(NAMES))  # one paste
+    for _key in range(3):
+        page.keyboard.press("Tab")
+    expect(page.locator("#id_lunch_at")).to_be_focused()
+    page.fill("#id_lunch_at", "12:00")  # four keys
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name="Keep these places")).to_be_focused()
+    fits(page)
+    page.keyboard.press("Enter")
+    expect(page.locator("main")).to_contain_text("20 places are kept.")
+    assert Place.objects.count() == 20
+    assert desk.wrong == []
