@@ -222,8 +222,10 @@ def _ground(
     scene = replace(scene, box=replace(scene.box, mark_from_ground_m=hung.distance_m))
     if not ground.needs_light(hung, wanted):
         return hung, []
-    extra, hung = ground_lights.solve(ground_lights.Task(scene, hung, wanted, spill, frame.steady, screened), left)
-    return hung, extra
+    extra, lit = ground_lights.solve(ground_lights.Task(scene, hung, wanted, spill, frame.steady, screened), left)
+    if not extra and can_light:  # no light could stand there: the place that spill lights best
+        return ground.choose(scene, items, tone, wanted, spill, longest, False, frame.targets.ground_least_m), []
+    return lit, extra
 
 
 def _reach_z(light: Light, keep_out_m: float) -> float:
