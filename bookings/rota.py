@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import pairwise
 
-from bookings.slots import Span, overlaps
+from bookings.slots import Span
 
 MOST_PEOPLE = 60
 CATCH_UP_AFTER, CATCH_UP_MINUTES = 6, 10  # at the latest; runs are made even, so that it is after every five or six
@@ -180,15 +180,10 @@ def order(people: Sequence[Person], times: Timetable) -> list[Person]:
     seat(lambda one: one.part == LEADER, range(LEADERS_FIRST, len(people) + 1))
     quiet = times.before_lunch or max(times.before_gaps, default=len(people))
     seat(lambda one: one.unhurried, [*range(quiet, 1, -1), *every[quiet:]])
-    seat(lambda one: one.floor, [*_last_first(times), *every])
+    seat(lambda one: one.floor, [*times.before_gaps, *every])
     _seat_together(line, left)
     seat(lambda one: True, every)
     return [one for one in line if one is not None]
-
-
-def _last_first(times: Timetable) -> list[int]:
-    """Places before a gap; the first gap is the nearest."""
-    return list(times.before_gaps)
 
 
 def _asks_nothing(one: Person) -> bool:
@@ -253,8 +248,3 @@ def _in_between(line: Sequence[Person], times: Timetable) -> Iterator[Deviation]
     if any(later - earlier > 1 for (earlier, _one), (later, _other) in pairwise(together)):
         names, places = ", ".join(name for _p, name in together), ", ".join(str(place) for place, _n in together)
         yield Deviation("apart", {"names": names, "places": places})
-
-
-def keeps_lunch(times: Timetable) -> bool:
-    """Whether nobody sits while lunch lasts."""
-    return times.lunch is None or not any(overlaps(place, times.lunch) for place in times.places)

@@ -31,6 +31,7 @@ from studio.models.versions import Stale
 NEXT = "next"  # pulled forward: the one to come next
 KEPT = ("state", "queue", "on_set_at", "done_at")
 MINUTE = timedelta(minutes=1)
+MINUTES_OF_A_DAY = 24 * 60
 AS_MANY_AS_COME = ("too_short", "no_gap")  # objections: the minutes a place takes are the rota's own
 TRIES = 4
 
@@ -109,10 +110,11 @@ def _seat_walk_in(by: Member, rota: Rota, name: str) -> Place:
     kept = Rota.objects.select_for_update().select_related("sitting").get(pk=rota.pk)
     ends = kept.places.aggregate(number=Max("number"), queue=Max("queue"), after=Max("after"))
     since = ceil((clock.now() - kept.sitting.starts_at) / MINUTE)
+    since = since if since < MINUTES_OF_A_DAY else 0  # on another day the clock says nothing about it
+    after = max(kept.place_minutes + (-kept.place_minutes if ends["after"] is None else ends["after"]), since, 0)
     place = Place.objects.create(
         rota=kept, sitter=Sitter.objects.get(sitting=sitting, label=name), walk_in=True,
-        number=(ends["number"] or 0) + 1, queue=(ends["queue"] or 0) + 1,
-        after=max((ends["after"] if ends["after"] is not None else -kept.place_minutes) + kept.place_minutes, since, 0),
+        number=(ends["number"] or 0) + 1, queue=(ends["queue"] or 0) + 1, after=after,
     )  # fmt: skip
     _tell(kept.pk)
     return place

@@ -124,15 +124,19 @@ def test_two_devices_that_tap_at_once_leave_one_on_set(transactional_db: None) -
     assert {end.split("(")[0] for end in ends} <= {"done", "MarkedMeanwhile"}
 
 
-def test_a_walk_in_gets_the_last_place_and_a_seat_in_the_sitting(house: House, rota: Rota) -> None:
+def test_a_walk_in_gets_the_last_place_and_a_seat_in_the_sitting(
+    house: House, rota: Rota, monkeypatch: pytest.MonkeyPatch
+) -> None:
     row = rota_days.walk_in(by=house.members["assistant"], rota=rota, name="  Wren   Hollis ")
     assert (row.sitter.label, row.number, row.starts_at, row.walk_in) == ("Wren Hollis", 5, at(9, 40), True)
     assert rota.sitting.sitters.count() == 5
+    set_clock(monkeypatch, at(9, days=60))
+    assert rota_days.walk_in(by=house.desk, rota=rota, name="Ivo Late").starts_at == at(9, 50)
     wrong = (("wren hollis", "already"), (" ", "Write the name"), ("x" * 61, "60 letters"), ("a\x00b", "line"))
     for name, says in wrong:
         with pytest.raises(WrongName, match=says):
             rota_days.walk_in(by=house.desk, rota=rota, name=name)
-    assert Place.objects.count() == 5
+    assert Place.objects.count() == 6
 
 
 def test_walk_ins_added_at_once_all_get_a_place_of_their_own(transactional_db: None) -> None:
