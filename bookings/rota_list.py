@@ -18,6 +18,7 @@ from bookings.models import Notes, Place, Rota, Sitter, Sitting
 from bookings.models.sitters import Posture
 from bookings.slots import Span
 
+ENOUGH_TO_TELL = 3  # people photographed before their mean says anything
 # What a word of the list says of somebody: the note it becomes, where it is one.
 NOTES: dict[str, tuple[str, Any]] = {
     "glasses": ("glasses_lens", "usual"),
@@ -178,6 +179,18 @@ def _seats(line: Sequence[Entry], table: rota.Timetable) -> Iterator[Seat]:
 
 def _words(one: rota.Deviation) -> str:
     return _(rota.SENTENCES[one.code]).format(**one.values)
+
+
+def as_last_time(sitting: Sitting) -> Rota:
+    """A rota to begin with: as the client's last one was, with the minutes that one person really took then."""
+    last = Rota.objects.filter(sitting__client=sitting.client_id, sitting__starts_at__lt=sitting.starts_at)
+    row = last.exclude(sitting=sitting).order_by("-sitting__starts_at").first()
+    if row is None:
+        return Rota(sitting=sitting)
+    took = [place.real_minutes for place in row.places.all() if place.real_minutes]
+    real = min(max(round(sum(took) / len(took)), 1), 120) if len(took) >= ENOUGH_TO_TELL else row.real_minutes
+    same = {name: getattr(row, name) for name in ("place_minutes", "gap_after", "gap_minutes", "lunch_minutes", "wear")}
+    return Rota(sitting=sitting, real_minutes=real, **same)
 
 
 def takes_turns(sitting: Sitting, people: int) -> bool:

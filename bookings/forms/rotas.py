@@ -63,7 +63,7 @@ class RotaForm(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, sitting: Sitting, data: Any = None, files: Any = None) -> None:
         kept = Rota.objects.filter(sitting=sitting).first()
         first = {"names": rota_list.known_lines(sitting), "seen": kept.version if kept else 0} if data is None else None
-        super().__init__(data, files, instance=kept or Rota(sitting=sitting), initial=first)
+        super().__init__(data, files, instance=kept or rota_list.as_last_time(sitting), initial=first)
         self.sitting = sitting
         self.list = NameList((), ())
         self.fields["wear"].validators.append(plain_label)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -191,3 +192,14 @@ def test_whatever_is_sent_is_answered_in_words(house: House, sent: dict[str, Any
     answer = cast.client_of(house.desk).post(f"/sittings/{sitting.number}/rota/", sent)
     assert answer.status_code == 422
     assert not Rota.objects.exists()
+
+
+def test_the_next_day_of_a_company_begins_with_what_one_person_really_took(house: House) -> None:
+    rota = begun(house, 4)
+    Rota.objects.update(wear="Dark and plain.", place_minutes=12)
+    for number, row in enumerate(Place.objects.filter(rota=rota)):
+        began = at(9, 10 * number)
+        Place.objects.filter(pk=row.pk).update(state="done", on_set_at=began, done_at=began + timedelta(minutes=11))
+    later = day_of(house, client=rota.sitting.client, starts_at=at(9, days=300))
+    values = at_list(house, later).page.form_with("Show the places").values
+    assert [values[name] for name in ("real_minutes", "place_minutes", "wear")] == [["11"], ["12"], ["Dark and plain."]]
