@@ -8,6 +8,7 @@ class BookingsConfig(AppConfig):
     name = "bookings"
 
     def ready(self) -> None:
-        from bookings import checks, overlap  # noqa: F401  (importing registers the checks)
+        from bookings import checks, found_index, overlap  # noqa: F401  (importing registers the checks)
 
         post_migrate.connect(overlap.after_migrate, sender=self)
+        post_migrate.connect(found_index.after_migrate, sender=self)

@@ -10,7 +10,7 @@ from django.apps import AppConfig
 from django.core.checks import CheckMessage, Error, Tags, register
 from django.db import connections
 
-from bookings import overlap
+from bookings import found_index, overlap
 
 
 @register(Tags.database)
@@ -26,4 +26,20 @@ def the_database_refuses_overlaps(
         )
         for alias in databases or ()
         if overlap.missing(connections[alias])
+    ]
+
+
+@register(Tags.database)
+def what_is_looked_for_is_indexed(
+    app_configs: Sequence[AppConfig] | None, databases: Sequence[str] | None = None, **kwargs: Any
+) -> list[CheckMessage]:
+    """Without its index Find would know nothing of what was written since it was lost."""
+    return [
+        Error(
+            f"The database {alias!r} has no index to find by: {', '.join(tables)}.",
+            hint="Run: manage.py migrate --skip-checks",
+            id="bookings.E002",
+        )
+        for alias in databases or ()
+        if (tables := found_index.missing(connections[alias]))
     ]

@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import Case, Count, IntegerField, Max, Q, QuerySet, Value, When
+from django.db.models import Case, Count, IntegerField, Max, QuerySet, Value, When
 
-from bookings.folding import SAME_DIGITS, digits, email_line, fold, is_number, name_line, number_key
+from bookings.folding import SAME_DIGITS, digits, email_line, fold, name_line, number_key, phrases
 from bookings.models import Client, Sitting
 
 MOST = 8  # a list to choose from at a glance
@@ -43,23 +43,30 @@ def clients(text: str, *, most: int = MOST) -> Answer:
     folded = fold(text[:_LONGEST])
     if len(folded) < LEAST_LETTERS:
         return Answer([])
-    meant = _by_words(folded) | Q(pk__in=Sitting.objects.filter(number__in=_numbers(folded)).values("client"))
+    named = Client.objects.filter(found_by__has=phrases(folded)).order_by().values("pk")
+    booked = Sitting.objects.filter(number__in=numbers(folded)).order_by().values("client")
     # The last named come first: the order of letters is not the same in all databases.
-    rows = Client.objects.filter(meant).annotate(rank=_rank(folded)).order_by("rank", "-pk")[: most + 1]
+    meant = named.union(booked) if numbers(folded) else named
+    rows = Client.objects.filter(pk__in=meant).annotate(rank=_rank(folded)).order_by("rank", "-pk")[: most + 1]
     chosen = list(rows)
     return Answer(_told(chosen[:most]), len(chosen) > most)
 
 
 def alike(*, name: str, email: str = "", phone: str = "", most: int = MOST) -> list[Found]:
     """Clients who may be the one about to be named: the same name, e-mail or telephone number."""
-    same = Q(pk__in=())
+    rows, lines = Client.objects.order_by(), []
     if fold(name):
-        same |= Q(found_by__startswith=name_line(name[:_LONGEST]))
+        line = name_line(name[:_LONGEST])
+        lines.append(rows.filter(found_by__has=[line], found_by__startswith=line))
     if fold(email):
-        same |= Q(found_by__contains=f"\n{email_line(email[:_LONGEST])}")
+        lines.append(rows.filter(found_by__has=[f"\n{email_line(email[:_LONGEST])}"]))
     if len(digits(phone)) >= SAME_DIGITS:
-        same |= Q(found_by__endswith=number_key(phone))
-    return _told(Client.objects.filter(same).order_by("-pk")[:most])
+        key = number_key(phone)
+        lines.append(rows.filter(found_by__has=[key], found_by__endswith=key))
+    if not lines:
+        return []
+    same = lines[0].values("pk").union(*[line.values("pk") for line in lines[1:]])
+    return _told(rows.filter(pk__in=same).order_by("-pk")[:most])
 
 
 def chosen(pk: str) -> list[Found]:
@@ -69,18 +76,7 @@ def chosen(pk: str) -> list[Found]:
     return _told(Client.objects.filter(pk=int(pk)))
 
 
-def _by_words(folded: str) -> Q:
-    """Every word stands somewhere; a number is one word however it is spaced, and its end is enough."""
-    if is_number(folded):
-        number = digits(folded)
-        return Q(found_by__contains=number if len(number) < SAME_DIGITS else number_key(number))
-    meant = Q()
-    for word in folded.split():
-        meant &= Q(found_by__contains=word)
-    return meant
-
-
-def _numbers(folded: str) -> list[str]:
+def numbers(folded: str) -> list[str]:
     """The sittings that `L-0042`, `l42` or `42` may name."""
     written = _SITTING.fullmatch(folded)
     if written is None:

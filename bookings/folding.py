@@ -56,3 +56,19 @@ def name_line(name: str) -> str:
 
 def email_line(email: str) -> str:
     return f" {fold(email)} \n"
+
+
+def words_line(text: str) -> str:
+    """Words as they are looked for, each after a blank; nothing where there are none."""
+    folded = fold(text)
+    return f" {folded} " if folded else ""
+
+
+def phrases(folded: str) -> list[str]:
+    """What stands in a line that is meant: every word, one of two letters where a word begins; a number is one word
+    however it is spaced, and its end is enough. None is shorter than three letters, which an index wants."""
+    if is_number(folded):
+        number = digits(folded)
+        return [number if len(number) < SAME_DIGITS else number_key(number)]
+    words = [word if len(word) > 2 else f" {word}" for word in folded.split() if len(word) > 1]
+    return words or ([f" {folded}"] if len(folded) > 1 else [])

@@ -22,6 +22,7 @@ from bookings.views import (
 )
 
 urlpatterns = [
+    path("find/", find.find_page, name="find"),
     path("diary/", diary.diary, name="diary"),
     path("diary/week/", diary.week, name="week"),
     path("diary/gaps/", gaps.gaps, name="gaps"),

@@ -85,6 +85,7 @@ TABLE: dict[str, Line] = {
     "edit_piece": Line(OWNER, lambda world: {"code": "heads-1"}),
     "new_piece": Line(OWNER, lambda world: {"section": "heads"}),
     # bookings
+    "find": Line(EVERYBODY),
     "diary": Line(EVERYBODY),
     "week": Line(EVERYBODY),
     "gaps": Line(DESK),

@@ -18,6 +18,7 @@ from django.utils.translation import gettext as _
 from bookings import accounts, stages, wording
 from bookings.actions import claims, holds, money, objecting
 from bookings.actions.sittings import SitterInput, check_people
+from bookings.folding import words_line
 from bookings.models import Charge, Hold, Sitter, Sitting, SittingChange, Stage
 from bookings.refusals import SamePerson, StillNeeded, Taken, TooLate
 from studio import clock
@@ -218,7 +219,7 @@ def _rename(kept: Sitting, labels: Mapping[int, str], names: Mapping[str, str]) 
     for pk in labels:
         Sitter.objects.filter(pk=pk).update(label=f"{pk}\N{ZERO WIDTH SPACE}")
     for pk, label in labels.items():
-        Sitter.objects.filter(pk=pk).update(label=label)
+        Sitter.objects.filter(pk=pk).update(label=label, found_by=words_line(label))
     for path in settings.SITTER_RENAMES:
         import_string(path)(kept, names)
     for before, after in names.items():

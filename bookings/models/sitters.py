@@ -8,6 +8,8 @@ from typing import Self
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from bookings.folding import words_line
+from bookings.models.found_by import FoundBy
 from bookings.models.sittings import Sitting
 from studio.models.kit import plain_label
 from studio.models.quantities import Quantity
@@ -53,6 +55,8 @@ class Sitter(models.Model):
         _("keep beside"), max_length=60, blank=True, help_text=_("The short name of somebody in this sitting.")
     )
 
+    found_by = FoundBy()
+
     objects = SitterQuerySet.as_manager()
 
     class Meta:
@@ -61,3 +65,6 @@ class Sitter(models.Model):
 
     def __str__(self) -> str:
         return self.label
+
+    def searched(self) -> str:
+        return words_line(self.label)

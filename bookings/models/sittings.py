@@ -12,7 +12,9 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings import prices, slots
+from bookings.folding import words_line
 from bookings.models.clients import Client
+from bookings.models.found_by import FoundBy
 from bookings.models.kinds import DELIVERY_DAYS, Kind, whole_minutes
 from bookings.models.terms import money
 from studio.models import Member, Room
@@ -85,6 +87,7 @@ class Sitting(Versioned):
     currency = models.CharField(max_length=3, blank=True, editable=False)
     terms = models.JSONField(default=dict, editable=False)
     delivery_days = models.PositiveSmallIntegerField(default=DELIVERY_DAYS, editable=False)
+    found_by = FoundBy()
 
     objects = SittingQuerySet.as_manager()
 
@@ -93,10 +96,14 @@ class Sitting(Versioned):
         indexes = (
             models.Index(fields=("starts_at",), name="sitting_by_time"),
             models.Index(fields=("stage", "starts_at"), name="sitting_by_stage"),
+            models.Index(fields=("kind", "starts_at"), name="sitting_by_kind"),
         )
 
     def __str__(self) -> str:
         return f"{self.number}, {self.client.short_name}"
+
+    def searched(self) -> str:
+        return words_line(self.purpose)
 
     @property
     def spans(self) -> slots.SittingSpans:

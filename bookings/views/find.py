@@ -1,5 +1,6 @@
-"""Finding while one types. Belongs here: the answers that a page's script puts into it. Asked by POST, so that no name
-and no number stands in an address or a log."""
+"""Finding while one types. Belongs here: the answers that a page's script puts into it, and the page Find. Asked by
+POST, so that no name and no number stands in an address or a log; an address with `?q=` written by hand is answered
+too."""
 
 from __future__ import annotations
 
@@ -7,8 +8,21 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
-from bookings import find
-from studio.access import allow
+from bookings import find, find_anything
+from studio import clock
+from studio.access import EVERY_ROLE, allow
+
+
+@allow(*EVERY_ROLE)
+def find_page(request: HttpRequest) -> HttpResponse:
+    """Anything meant by `q`: the page, or its groups alone for the head bar's script."""
+    text = request.POST.get("q", request.GET.get("q", ""))
+    groups = find_anything.anything(text, member=request.member, now=clock.now())  # type: ignore[attr-defined]
+    shown = {"find_text": text.strip()[: find_anything.LONGEST], "groups": groups, "count": find_anything.count(groups)}
+    name = "bookings/_found.html" if request.headers.get("X-Fragment") else "bookings/find.html"
+    answer = render(request, name, shown)
+    answer["Cache-Control"] = "no-store"
+    return answer
 
 
 @allow("front_desk")
