@@ -284,3 +284,22 @@ class SentAlready(Refusal):
 
     def __init__(self, subject: str) -> None:
         super().__init__(_("“%(subject)s” is sent already, or on its way just now.") % {"subject": subject})
+
+
+class NothingToAnswer(Refusal):
+    """A sitting that is not confirmed asks nobody whether they will be there."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__(
+            _("%(number)s is %(now)s: nobody is asked whether they will be there.")
+            % {"number": sitting.number, "now": sitting.get_stage_display()}
+        )
+
+
+class WordedMeanwhile(Refusal):
+    def __init__(self) -> None:
+        super().__init__(
+            _("Somebody else saved this wording while you had it open. Yours is still here and nothing is saved yet:")
+            + " "
+            + _("look at what stands now, then save again if yours should stand.")
+        )

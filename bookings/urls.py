@@ -3,7 +3,9 @@
 from django.urls import path
 
 from bookings.views import (
+    answers,
     arrivals,
+    calendars,
     changes,
     clients,
     clocks,
@@ -12,6 +14,7 @@ from bookings.views import (
     find,
     gaps,
     holds,
+    letters,
     money,
     moves,
     rota_board,
@@ -19,6 +22,7 @@ from bookings.views import (
     sitting_page,
     sittings,
     terms,
+    wordings,
 )
 
 urlpatterns = [
@@ -69,4 +73,18 @@ urlpatterns = [
     path("terms/", terms.all_terms, name="all_terms"),
     path("terms/new/", terms.new_terms, name="new_terms"),
     path("terms/<int:pk>/", terms.one_terms, name="terms"),
+    path("letters/", letters.all_letters, name="letters"),
+    path("letters/<int:pk>/", letters.letter, name="letter"),
+    path("letters/<int:pk>/letter.pdf", letters.letter_sheet, name="letter_sheet"),
+    path("letters/<int:pk>/again/", letters.send_again, name="send_again"),
+    path("letters/<int:pk>/handed-over/", letters.handed_over, name="handed_over"),
+    path("sittings/<slug:number>/confirmation/", letters.write_confirmation, name="write_confirmation"),
+    path("sittings/<slug:number>/answer/", answers.note_answer, name="note_answer"),
+    path("answer/<str:signed>/", answers.answer, name="answer"),
+    path("wordings/", wordings.wordings, name="wordings"),
+    path("wordings/<slug:kind>/", wordings.wording, name="wording"),
+    path("calendar/", calendars.my_calendar, name="my_calendar"),
+    path("calendar/make/", calendars.make_address, name="make_address"),
+    path("calendar/revoke/", calendars.revoke_address, name="revoke_address"),
+    path("calendar/<str:secret>.ics", calendars.calendar_feed, name="calendar_feed"),
 ]

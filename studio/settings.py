@@ -201,6 +201,7 @@ NAV = [
     ({"front_desk"}, _("New sitting"), "new_sitting"),
     ({"front_desk"}, _("Clients"), "clients"),
     ({"front_desk"}, _("Holds"), "holds"),
+    ({"front_desk"}, _("Letters"), "letters"),
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
     ({"owner"}, _("Hours"), "hours"),

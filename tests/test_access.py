@@ -15,7 +15,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings.models import Place, Rota, Sitting, Terms
+from bookings.actions import letters
+from bookings.models import Letter, Place, Rota, Sitting, Terms
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -52,6 +53,10 @@ class World(NamedTuple):
         if made:
             Place.objects.create(rota=rota, sitter=self.sitting.sitters.first(), number=1, queue=1, after=0)
         return self.of_sitting
+
+
+def written(world: World) -> Letter:
+    return letters.write(sitting=world.sitting, kind="other", to="", subject="Yours", body="", by=None, once_key="1")
 
 
 class Line(NamedTuple):
@@ -132,6 +137,18 @@ TABLE: dict[str, Line] = {
     "all_terms": Line(OWNER),
     "new_terms": Line(OWNER),
     "terms": Line(OWNER, lambda world: {"pk": Terms.objects.get_or_create(name="Portraits")[0].pk}),
+    "letters": Line(DESK | OWNER),
+    "letter": Line(DESK | OWNER, lambda world: {"pk": written(world).pk}),
+    "letter_sheet": Line(DESK | OWNER, lambda world: {"pk": written(world).pk}),
+    "send_again": Line(DESK | OWNER, lambda world: {"pk": written(world).pk}, post=True),
+    "handed_over": Line(DESK | OWNER, lambda world: {"pk": written(world).pk}, post=True),
+    "write_confirmation": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "note_answer": Line(DESK, lambda world: world.of_sitting, post=True),
+    "wordings": Line(OWNER),
+    "wording": Line(OWNER, lambda world: {"kind": "confirmation"}),
+    "my_calendar": Line(EVERYBODY),
+    "make_address": Line(EVERYBODY, post=True),
+    "revoke_address": Line(EVERYBODY, post=True),
     # the light
     "setups": Line(PHOTOGRAPHER),
     "packing": Line(SET),
@@ -155,7 +172,8 @@ TABLE: dict[str, Line] = {
     "note_change": Line(SET, lambda world: world.of_plan, post=True),
     "sign_record": Line(SET, lambda world: world.of_plan, post=True),
 }
-OPEN_TO_ALL = {"sign_in"}
+# `answer` carries a signed link, `calendar_feed` a secret: whoever has it may, and nobody can guess it.
+OPEN_TO_ALL = {"sign_in", "answer", "calendar_feed"}
 
 
 @cache

@@ -16,7 +16,7 @@ from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
 from bookings import accounts, stages, wording
-from bookings.actions import claims, holds, money, objecting
+from bookings.actions import claims, correspondence, holds, money, objecting
 from bookings.actions.sittings import SitterInput, check_people
 from bookings.folding import words_line
 from bookings.models import Charge, Hold, Sitter, Sitting, SittingChange, Stage
@@ -94,6 +94,7 @@ def change(
         rows = _keep(kept, found, queue, by=by, note=note)
         if rows:
             objecting.set_aside(kept, objecting.heed(kept, _ages(kept), acknowledged, stood_before), by=by)
+            correspondence.tell_change(kept, rows, fee=agreed_fee or Decimal(0), by=by)
         return rows
 
 

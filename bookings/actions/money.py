@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings import accounts, prices, wording
-from bookings.actions import holds
+from bookings.actions import correspondence, holds
 from bookings.models import Charge, NumberSeries, Payment, Sitting, SittingChange, Stage, StageChange, Trust
 from bookings.refusals import (
     CorrectedAlready,
@@ -165,6 +165,7 @@ def _make_firm(sitting: Sitting, paid: Payment, by: Member) -> None:
     StageChange.objects.create(
         sitting=sitting, at=clock.now(), by=by, stage_from=Stage.HELD, stage_to=Stage.CONFIRMED, note=note
     )
+    correspondence.confirm(sitting, by=by)
 
 
 def _charge(sitting: Sitting, what: str, amount: Decimal, by: Member) -> None:

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import secrets
 import smtplib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -65,23 +65,24 @@ def sender(profile: Profile) -> str:
     return formataddr((name or profile.studio_name, address), "utf-8") if address else ""
 
 
-def send_due(now: datetime | None = None) -> Round:
-    """Send everything that is due. May run twice at once: each letter has one sender."""
+def send_due(now: datetime | None = None, *, but: Sequence[str] = ()) -> Round:
+    """Send everything that is due, `but` some kinds (reminders at night). May run twice at once: each letter has one
+    sender."""
     done, profile = Round(), Profile.get()
     if not may_send():
         return done
     connection = get_connection(fail_silently=False)
     try:
-        for letter in _taken(now, done):
+        for letter in _taken(now, done, but):
             try:
                 _send(letter, profile, connection)
             except ServerAway as away:
                 done.server_away = str(away)
-                _put_back(letter, str(away), give_up=False)
+                _put_back(letter, str(away), to=Letter.State.WAITING)
                 break  # the others keep their place: the next round begins with them
             except (RefusedForNow, RefusedForGood) as refused:
                 given_up = isinstance(refused, RefusedForGood) or letter.tries >= TRIES
-                _put_back(letter, str(refused), give_up=given_up)
+                _put_back(letter, str(refused), to=Letter.State.GIVEN_UP if given_up else Letter.State.WAITING)
                 done.failed.append(letter)
             else:
                 _mark_sent(letter)
@@ -91,10 +92,11 @@ def send_due(now: datetime | None = None) -> Round:
     return done
 
 
-def _taken(now: datetime | None, done: Round) -> Iterator[Letter]:
+def _taken(now: datetime | None, done: Round, but: Sequence[str]) -> Iterator[Letter]:
     """Letters one after the other, each leased to this round alone."""
     moment = now or clock.now()
-    for pk in Letter.objects.due(moment).order_by("due_at", "pk").values_list("pk", flat=True):
+    rows = Letter.objects.due(moment).exclude(kind__in=but).order_by("due_at", "pk")
+    for pk in rows.values_list("pk", flat=True):
         at = now or clock.now()
         seen = Letter.objects.due(at).filter(pk=pk).first()
         if seen is None:
@@ -110,10 +112,10 @@ def _taken(now: datetime | None, done: Round) -> Iterator[Letter]:
             continue
         letter = Letter.objects.with_names().prefetch_related("attachments").get(pk=pk)
         if letter.useless_at is not None and letter.useless_at <= at:
-            _put_back(letter, _("It could not be sent in time and would be of no use now."), give_up=True)
+            _put_back(letter, _("It could not be sent in time and would be of no use now."), to=Letter.State.WITHDRAWN)
         elif letter.unanswered > 1:
             why = _("The machine stopped twice while sending it: it may have gone out. Ask first.")
-            _put_back(letter, why, give_up=True)
+            _put_back(letter, why, to=Letter.State.GIVEN_UP)
             done.failed.append(letter)
         else:
             yield letter
@@ -186,11 +188,10 @@ def _mark_sent(letter: Letter) -> None:
     )
 
 
-def _put_back(letter: Letter, why: str, *, give_up: bool) -> None:
+def _put_back(letter: Letter, why: str, *, to: str) -> None:
     """With what was wrong; tried again after twice the time each time."""
     wait = min(FIRST_WAIT * 2 ** min(letter.tries - 1, 16), LONGEST_WAIT)
-    letter.state = Letter.State.GIVEN_UP if give_up else Letter.State.WAITING
-    letter.last_error = why[:400]
+    letter.state, letter.last_error = to, why[:400]
     Letter.objects.filter(pk=letter.pk, lease=letter.lease).update(
         state=letter.state, last_error=letter.last_error, due_at=clock.now() + wait, lease="", lease_ends_at=None
     )

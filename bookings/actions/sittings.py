@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings import accounts, late, stages
-from bookings.actions import claims, comfort, holds, money, objecting, terms
+from bookings.actions import claims, comfort, correspondence, holds, money, objecting, terms
 from bookings.models import Charge, Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange, Trust
 from bookings.models.sitters import MOST_IN_A_SITTING
 from bookings.models.sittings import OFF
@@ -173,7 +173,15 @@ def change_stage(
     elif to == Stage.CANCELLED:
         _let_go(kept, queue)
     _note_change(kept, by=by, before=before, note=note.strip())
+    _tell_client(kept, before, agreed_fee, by)
     return kept
+
+
+def _tell_client(kept: Sitting, before: Stage, agreed_fee: Decimal | None, by: Member) -> None:
+    if kept.stage == Stage.CONFIRMED and before == Stage.HELD:
+        correspondence.confirm(kept, by=by)
+    elif kept.stage == Stage.CANCELLED:
+        correspondence.tell_cancelled(kept, before=before, fee=agreed_fee or Decimal(0), by=by)
 
 
 def _confirm(kept: Sitting, *, by: Member, waive: bool, trust_until: date | None, note: str) -> None:

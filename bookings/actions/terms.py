@@ -22,6 +22,7 @@ def agree(sitting: Sitting, profile: Profile) -> None:
     kind = sitting.kind
     sitting.currency = profile.currency
     sitting.delivery_days = kind.delivery_days
+    sitting.promised = kind.promises
     sitting.fee = fee_on(kind, timezone.localdate(sitting.starts_at, profile.zone))
     in_force = kind.terms.on(timezone.localdate(clock.now(), profile.zone)) if kind.terms else None
     sitting.terms = prices.frozen(in_force) if in_force else {}

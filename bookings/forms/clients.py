@@ -10,7 +10,10 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.forms.steps import MoneyField
 from bookings.models import Client, Kind, Price
+from bookings.models.kinds import PROMISED
 from studio.forms.versioned import Difference, VersionedForm, helper
+
+REMINDS = ("remind_clothes", "remind_coming", "remind_tomorrow")
 
 
 class ClientForm(VersionedForm):
@@ -68,9 +71,17 @@ class KindForm(VersionedForm):
             "terms",
             "delivery_days",
             "ask_back",
+            *PROMISED,
+            *REMINDS,
             "active",
         )
+        widgets = {"included": forms.Textarea(attrs={"rows": 3})}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)
+            "included": _("As a confirmation says it: one large print, a private viewing."),
+            "retouching": _("As a confirmation says it: blemishes only; as agreed at the viewing."),
+            "use": _("As a confirmation says it: private use; the company's own pages for two years."),
+            "who_sees": _("Left empty: the client and the studio, nobody else without a release."),
+            "balance_days": _("Days before the sitting; 0: on the day itself."),
             "minutes": _("How long the sitter is there."),
             "terms": _("What is agreed with a booking of this kind; bookings made before keep theirs."),
             "delivery_days": _("Open days while it is the studio's move; sittings booked before keep theirs."),
@@ -93,6 +104,8 @@ class KindForm(VersionedForm):
                 css_class="grid",
             ),
             Fieldset(_("Afterwards"), "delivery_days", "ask_back", css_class="grid"),
+            Fieldset(_("What a confirmation promises"), *PROMISED, css_class="grid"),
+            Fieldset(_("Reminders before it"), *REMINDS, css_class="grid"),
             Fieldset(_("Use"), "terms", "active", css_class="grid"),
         )
         self.fields["terms"].empty_label = _("none")

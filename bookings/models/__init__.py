@@ -7,6 +7,7 @@ from bookings.models.comfort import Notes, Wish
 from bookings.models.complaints import Cause, Complaint, ComplaintChange, Reshoot
 from bookings.models.history import SittingChange, StageChange
 from bookings.models.holds import Hold
+from bookings.models.invitations import Answer, CalendarAddress, Invitation
 from bookings.models.kinds import Kind
 from bookings.models.letters import Attachment, Letter, LetterKind
 from bookings.models.money import Charge, Payment, Trust
@@ -18,10 +19,13 @@ from bookings.models.rotas import Place, PlaceChange, Rota, State
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting, Stage
 from bookings.models.terms import Terms, TermsWording
+from bookings.models.wordings import Wording
 
 __all__ = [
+    "Answer",
     "AskedBack",
     "Attachment",
+    "CalendarAddress",
     "Cause",
     "Charge",
     "Claim",
@@ -32,6 +36,7 @@ __all__ = [
     "Guardian",
     "Hold",
     "How",
+    "Invitation",
     "Kind",
     "LateReason",
     "Letter",
@@ -58,4 +63,5 @@ __all__ = [
     "Wait",
     "Waiver",
     "Wish",
+    "Wording",
 ]

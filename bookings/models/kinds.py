@@ -3,6 +3,8 @@ Not here: prices."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -11,6 +13,7 @@ from bookings.models.terms import Terms
 from studio.models.kit import plain_label
 from studio.models.versions import Versioned
 
+PROMISED = ("included", "images", "retouching", "use", "who_sees", "arrive_minutes", "balance_days")
 DELIVERY_DAYS = 20  # common practice, no source: four weeks of five days
 
 
@@ -96,6 +99,19 @@ class Kind(Versioned):
     ask_back = models.CharField(
         _("clients are asked back"), max_length=8, choices=AskBack.choices, default=AskBack.OCCASION
     )
+    # What a confirmation promises, in the studio's own words; each sitting keeps its own copy.
+    included = models.TextField(_("what is included"), max_length=1000, blank=True)
+    images = models.PositiveSmallIntegerField(_("finished images"), null=True, blank=True)
+    retouching = models.CharField(_("retouching"), max_length=200, blank=True)
+    use = models.CharField(_("what the pictures may be used for"), max_length=400, blank=True)
+    who_sees = models.CharField(_("who may see them"), max_length=400, blank=True)
+    arrive_minutes = whole_minutes(_("arrive before it, minutes"), low=0, high=120, default=10)
+    balance_days = models.PositiveSmallIntegerField(
+        _("balance due, days before"), default=0, validators=[MaxValueValidator(365)]
+    )
+    remind_clothes = models.BooleanField(_("fourteen days before: clothes"), default=True)
+    remind_coming = models.BooleanField(_("three days before: will you be there"), default=True)
+    remind_tomorrow = models.BooleanField(_("the day before: the way, glasses, nap"), default=True)
     active = models.BooleanField(_("offered"), default=True)
 
     class Meta:
@@ -104,3 +120,13 @@ class Kind(Versioned):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def promises(self) -> dict[str, Any]:
+        """What a booking of today promises, to be copied into it."""
+        return {name: getattr(self, name) for name in PROMISED}
+
+    @property
+    def reminders(self) -> set[str]:
+        """The reminders that go before sittings of this kind, by the kind of letter."""
+        return {kind for kind in ("clothes", "coming", "tomorrow") if getattr(self, f"remind_{kind}")}

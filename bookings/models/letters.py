@@ -55,6 +55,7 @@ class Letter(models.Model):
         WAITING = "waiting", _("waiting")
         SENT = "sent", _("sent")
         GIVEN_UP = "given_up", _("given up")
+        WITHDRAWN = "withdrawn", _("not needed any more")
 
     sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="letters", null=True, blank=True)
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="letters", null=True, blank=True)
@@ -67,7 +68,7 @@ class Letter(models.Model):
     # The same key never writes twice; None where a letter may be written as often as one likes.
     once_key = models.CharField(max_length=120, unique=True, null=True, blank=True)
     message_id = models.CharField(max_length=200, unique=True)  # the same however often it is tried
-    state = models.CharField(max_length=8, choices=State.choices, default=State.WAITING)
+    state = models.CharField(max_length=9, choices=State.choices, default=State.WAITING)
     due_at = models.DateTimeField()  # not before
     useless_at = models.DateTimeField(null=True, blank=True)  # not after: a reminder of what is over
     tries = models.PositiveSmallIntegerField(default=0)

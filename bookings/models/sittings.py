@@ -86,6 +86,7 @@ class Sitting(Versioned):
     fee = money(_("fee"), null=True, blank=True, editable=False)
     currency = models.CharField(max_length=3, blank=True, editable=False)
     terms = models.JSONField(default=dict, editable=False)
+    promised = models.JSONField(default=dict, editable=False)  # by the names of `kinds.PROMISED`
     delivery_days = models.PositiveSmallIntegerField(default=DELIVERY_DAYS, editable=False)
     found_by = FoundBy()
 

@@ -17,6 +17,7 @@ from bookings import accounts, afterwards, rota_list, stages
 from bookings.access import may_add_notes, may_book, may_read_notes
 from bookings.actions import sittings
 from bookings.forms.clocks import LateForm, WaitForm
+from bookings.forms.letters import AnswerForm
 from bookings.forms.steps import HoldForm, PaymentForm, StepForm
 from bookings.late import Late, late_options
 from bookings.models import Sitting, Stage
@@ -99,11 +100,24 @@ def page(
         "may_take_money": member.has_role(*MONEY),
         "payment": PaymentForm(account),
         "deposit": accounts.deposit_of(account, clock.today()),
+        **_letters(row, member),
     }
     late = late_options(row, now)
     return render(
         request, "bookings/sitting.html", said | _steps(row, member, account, late) | forms, status=status
     )
+
+
+def _letters(row: Sitting, member: Member) -> dict[str, Any]:
+    """What was written to the client and what they answered, for those who keep letters."""
+    if not member.has_role(*MONEY):
+        return {"may_read_letters": False}
+    return {
+        "may_read_letters": True,
+        "letters": row.letters.select_related("by"),
+        "answers": row.answers.select_related("by"),
+        "answer_form": AnswerForm() if may_book(member) else None,
+    }
 
 
 def _steps(row: Sitting, member: Member, account: accounts.Account, late: Late | None) -> dict[str, Any]:

@@ -16,13 +16,14 @@ class ProfileForm(VersionedForm):
     class Meta:
         model = Profile
         fields = (
-            "studio_name", "address", "telephone", "email", "tax_number",
+            "studio_name", "address", "way_in", "telephone", "email", "tax_number",
             "time_zone", "units", "paper", "currency", "ratio_convention",
         )  # fmt: skip
-        widgets = {"address": forms.Textarea(attrs={"rows": 3})}  # noqa: RUF012  (Django's own shape)
+        widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "way_in")}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)
             "studio_name": _("As it stands on sheets and in the head of every page."),
             "address": _("As it stands on letters and bills, line by line."),
+            "way_in": _("For letters: the door, steps and lift, where to park."),
             "telephone": _("The number a client rings on the day."),
             "tax_number": _("On receipts, where the studio has one."),
             "time_zone": _("All times on pages and sheets are in this zone."),

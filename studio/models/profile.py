@@ -38,6 +38,7 @@ class Profile(Versioned):
     studio_name = models.CharField(_("name of the studio"), max_length=120, default="Tenthstop")
     # On letters and bills: how the house is reached, and the number it is taxed under where there is one.
     address = models.TextField(_("address"), max_length=400, blank=True)
+    way_in = models.TextField(_("the way in"), max_length=400, blank=True)
     telephone = models.CharField(_("telephone"), max_length=40, blank=True, validators=[plain_label])
     email = models.EmailField(_("e-mail"), blank=True)
     tax_number = models.CharField(_("tax number"), max_length=40, blank=True, validators=[plain_label])

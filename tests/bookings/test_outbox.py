@@ -200,7 +200,7 @@ def test_two_rounds_at_once_send_each_letter_once(box: Postbox) -> None:
 def test_what_comes_too_late_to_be_of_use_is_not_sent(box: Postbox) -> None:
     letter = write(useless_at=at(9))
     outbox.send_due()
-    assert kept(letter).state == State.GIVEN_UP
+    assert kept(letter).state == State.WITHDRAWN
     assert box.raw == []
 
 

@@ -9,8 +9,9 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from bookings.actions import holds, outbox
+from bookings.actions import holds, outbox, reminders
 from bookings.models import Hold, Letter
+from bookings.models.letters import REMINDERS
 from studio import clock
 from studio.models import Profile
 
@@ -25,25 +26,30 @@ class Command(BaseCommand):
         profile = Profile.get()
         with timezone.override(profile.zone):
             if options["dry_run"]:
-                self._foretell()
+                self._foretell(profile)
             else:
-                self._do()
+                self._do(profile)
 
-    def _foretell(self) -> None:
+    def _foretell(self, profile: Profile) -> None:
         now = clock.now()
         for hold in Hold.objects.lapsed(now).select_related("sitting"):
             self.stdout.write(f"would let the hold of {hold.sitting.number} lapse")
+        for sitting, one in reminders.due(now, profile) if reminders.is_daytime(now, profile) else ():
+            self.stdout.write(f"would write: {one.kind} to {sitting.number}")
         for letter in Letter.objects.due(now).with_names():
             self.stdout.write(f"would send: {self._line(letter)}")
 
-    def _do(self) -> None:
+    def _do(self, profile: Profile) -> None:
         for number in holds.release_lapsed(clock.now()):
             self.stdout.write(f"the hold of {number} lapsed")
+        now = clock.now()
+        for letter in reminders.write_due(now, profile):
+            self.stdout.write(f"wrote: {self._line(letter)}")
         if not outbox.may_send():
             waiting = Letter.objects.waiting().count()
             self.stdout.write(f"{waiting} letters wait: no mail server is set (EMAIL_URL), so print or copy them")
             return
-        done = outbox.send_due()
+        done = outbox.send_due(but=() if reminders.is_daytime(now, profile) else REMINDERS)
         for letter in done.sent:
             self.stdout.write(f"sent: {self._line(letter)}")
         for letter in done.failed:
