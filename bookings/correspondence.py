@@ -50,6 +50,13 @@ BLANKS: dict[str, Any] = {
     "change.what": gettext_lazy("what was changed (letters of change)"),
     "change.fee": gettext_lazy("what the change or cancelling costs, empty where nothing"),
     "change.balance": gettext_lazy("what is to be paid or given back after cancelling"),
+    "place.name": gettext_lazy("whose place it is (letters of a headshot day)"),
+    "place.date": gettext_lazy("the day of the place"),
+    "place.time": gettext_lazy("its time"),
+    "place.arrival": gettext_lazy("when to be there for it"),
+    "place.minutes": gettext_lazy("how long it takes"),
+    "place.number": gettext_lazy("its number"),
+    "place.wear": gettext_lazy("what to wear, from the rota"),
     "link.answer": gettext_lazy("the address under which the client answers"),
     "contact.on_the_day": gettext_lazy("the telephone that is answered on the day"),
     "studio.name": gettext_lazy("the studio"),
@@ -79,10 +86,23 @@ def first_wording(kind: str) -> Text:
     return Text(str(FIRST[kind].subject), str(FIRST[kind].body))
 
 
-def compose(kind: str, sitting: Sitting, profile: Profile, *, text: Text | None = None, **change: str) -> Text:
-    """The letter of a kind for a sitting; `text` another wording than the one in force, `change` what changed."""
+def compose(
+    kind: str,
+    sitting: Sitting,
+    profile: Profile,
+    *,
+    text: Text | None = None,
+    place: Mapping[str, str] | None = None,
+    **change: str,
+) -> Text:
+    """The letter of a kind for a sitting; `text` another wording than the one in force, `place` the blanks of one
+    person's place, `change` what changed."""
     text = text or wording_of(kind)
-    held = values(sitting, profile) | {f"change.{name}": words for name, words in change.items()}
+    held = values(sitting, profile) | {f"change.{name}": words for name, words in change.items()} | dict(place or {})
+    return filled(text, held)
+
+
+def filled(text: Text, held: Mapping[str, str]) -> Text:
     return Text(blanks.fill(text.subject, held), blanks.fill(text.body, held).strip("\n") + "\n")
 
 

@@ -163,4 +163,23 @@ On the day: {{ contact.on_the_day }}
             _FOOT,
         ),
     ),
+    LetterKind.PLACE: FirstWording(
+        _("Your portrait: {{ place.date }}, {{ place.time }}"),
+        (
+            _("""Dear {{ place.name }},
+
+{{ studio.name }} photographs you for {{ client.name }}.
+
+When: {{ place.date }}, {{ place.time }}, for about {{ place.minutes }} minutes
+Please be there at: {{ place.arrival }}
+Where: {{ sitting.room }}, {{ studio.address_line }}
+The way in: {{ studio.way_in }}
+What to wear: {{ place.wear }}
+
+Your number is {{ place.number }}: say it at the door.
+If you cannot come then, tell us: {{ studio.telephone }} {{ studio.email }}
+"""),
+            _FOOT,
+        ),
+    ),
 }

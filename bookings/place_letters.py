@@ -15,8 +15,8 @@ from django.conf import settings
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from bookings import wording
-from bookings.models import Letter, LetterKind, Place, Rota
+from bookings import correspondence, wording
+from bookings.models import Letter, LetterKind, Place, Rota, Sitting
 from studio import clock
 from studio.models import Profile
 
@@ -89,33 +89,26 @@ def _newest(rota: Rota) -> dict[str, Letter]:
     return {"-".join((row.once_key or "").split("-")[:2]) + "-": row for row in rows}
 
 
-def subject(place: Place, profile: Profile) -> str:
-    time, day = wording.time(place.starts_at, profile.zone), wording.day(place.starts_at, profile.zone)
-    return _("Your portrait: %(day)s, %(time)s") % {"day": day, "time": time}
+def blanks_of(place: Place, profile: Profile) -> dict[str, str]:
+    """What the blanks of a place hold."""
+    arrival = place.starts_at - timedelta(minutes=EARLY_MINUTES)
+    return {
+        "place.name": place.sitter.label,
+        "place.date": wording.day(place.starts_at, profile.zone),
+        "place.time": wording.time(place.starts_at, profile.zone),
+        "place.arrival": wording.time(arrival, profile.zone),
+        "place.minutes": str(place.rota.place_minutes),
+        "place.number": str(place.number),
+        "place.wear": place.rota.wear,
+    }
 
 
-def body(place: Place, profile: Profile) -> str:
-    rota, sitting = place.rota, place.rota.sitting
-    where = ", ".join(filter(None, [sitting.room.name, profile.studio_name, *profile.address.splitlines()]))
-    lines = [
-        _("Dear %(name)s,") % {"name": place.sitter.label},
-        "",
-        _("%(studio)s photographs you for %(client)s.")
-        % {"studio": profile.studio_name, "client": sitting.client.name},
-        "",
-        _("When: %(day)s, %(time)s. It takes about %(minutes)d minutes; please be there %(early)d minutes before.")
-        % {
-            "day": wording.day(place.starts_at, profile.zone), "time": wording.time(place.starts_at, profile.zone),
-            "minutes": rota.place_minutes, "early": EARLY_MINUTES,
-        },
-        _("Where: %(where)s.") % {"where": where},
-    ]  # fmt: skip
-    if rota.wear:
-        lines.append(_("What to wear: %(wear)s") % {"wear": rota.wear})
-    lines += ["", _("Your number is %(number)d: say it at the door.") % {"number": place.number}]
-    if _reach(profile):
-        lines += ["", _("If you cannot come then, tell us: %(reach)s.") % {"reach": _reach(profile)}]
-    return "\n".join([*lines, "", profile.studio_name])
+def example(sitting: Sitting, profile: Profile) -> dict[str, str]:
+    """For a preview: the first place of a sitting, or words that stand for one."""
+    place = Place.objects.in_turn().filter(rota__sitting=sitting).select_related("rota__sitting").first()
+    if place is not None:
+        return blanks_of(place, profile)
+    return {name: f"({words})" for name, words in correspondence.BLANKS.items() if name.startswith("place.")}
 
 
 def off_body(letter: Letter, profile: Profile) -> str:

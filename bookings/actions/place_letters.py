@@ -9,9 +9,9 @@ from datetime import timedelta
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from bookings import place_letters
+from bookings import correspondence, place_letters
 from bookings.actions import letters
-from bookings.models import Letter, LetterKind, Place, Rota
+from bookings.models import Letter, LetterKind, Place, Rota, Sitting
 from bookings.refusals import SentAlready
 from studio.models import Member, Profile
 
@@ -24,25 +24,28 @@ def tell(*, by: Member, rota: Rota) -> list[Letter]:
     has none any more. A letter not sent yet that became wrong is not sent."""
     Rota.objects.select_for_update().get(pk=rota.pk)
     profile = Profile.get()
+    held = correspondence.values(Sitting.objects.with_people().get(pk=rota.sitting_id), profile)
+    text = correspondence.wording_of(LetterKind.PLACE)
     found = []
     for row in place_letters.told(rota):
         if row.letter is not None and row.state == place_letters.CHANGED:
             _hold_back(row.letter)
         if row.is_to_be_told:
-            found.append(_write(rota, row.place, profile, by))
+            said = correspondence.filled(text, held | place_letters.blanks_of(row.place, profile))
+            found.append(_write(rota, row.place, said, profile, by))
     for letter in place_letters.taken_back(rota):
         if not _hold_back(letter) and letter.to:
             found.append(_call_off(rota, letter, profile, by))
     return found
 
 
-def _write(rota: Rota, place: Place, profile: Profile, by: Member) -> Letter:
+def _write(rota: Rota, place: Place, said: correspondence.Text, profile: Profile, by: Member) -> Letter:
     sequence = place_letters.sequence_of(place_letters.begin_of(place))
     invitation = place_letters.entry(place, profile, sequence=sequence)
     method = "REQUEST" if b"METHOD:REQUEST" in invitation else "PUBLISH"
     return letters.write(
         sitting=rota.sitting, kind=LetterKind.PLACE, to=place.email,
-        subject=place_letters.subject(place, profile), body=place_letters.body(place, profile),
+        subject=said.subject.strip(), body=said.body,
         attachments=[letters.Enclosed(ICS, f"text/calendar; method={method}", invitation)],
         by=by, once_key=f"{place_letters.key_of(place)}-{sequence}",
         useless_at=place.starts_at + timedelta(minutes=rota.place_minutes),

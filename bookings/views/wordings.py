@@ -9,7 +9,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import correspondence
+from bookings import correspondence, place_letters
 from bookings.actions import wordings as actions
 from bookings.first_wordings import FIRST
 from bookings.forms.letters import WordingForm
@@ -59,7 +59,9 @@ def _preview(
     if sitting is None:
         return None
     example = {"what": _("(what was changed)"), "fee": _("(the fee)"), "balance": _("(what is left to pay)")}
-    return correspondence.compose(kind, sitting, profile_of(request), text=text, **example)
+    profile = profile_of(request)
+    place = place_letters.example(sitting, profile) if kind == LetterKind.PLACE else None
+    return correspondence.compose(kind, sitting, profile, text=text, place=place, **example)
 
 
 def _page(request: HttpRequest, kind: str, form: WordingForm, status: int = 200, **more: Any) -> HttpResponse:

@@ -43,13 +43,29 @@ def test_everybody_is_told_their_own_time_in_the_house_s_zone(house: House, rota
     corin = next(letter for letter in letters if letter.to.startswith("corin"))
     assert corin.subject == "Your portrait: Thursday 3 December 2026, 10:00"
     assert "Dear Corin Vale," in corin.body
-    assert "When: Thursday 3 December 2026, 10:00. It takes about 10 minutes" in corin.body
-    assert "Where: Long Room, Lindenmere Portraits, 3 Tannery Row, Quillbridge." in corin.body
+    assert "When: Thursday 3 December 2026, 10:00, for about 10 minutes" in corin.body
+    assert "Please be there at: 09:55" in corin.body
+    assert "Where: Long Room, 3 Tannery Row, Quillbridge" in corin.body
+    assert "Marrowfield Joinery" in corin.body
     assert "What to wear: Dark and plain." in corin.body
     assert "Your number is 1" in corin.body
     for letter in letters:
         text = (letter.subject + letter.body + bytes(letter.attachments.get().content).decode()).lower()
         assert not [word for word in ("glasses", "flash", "shy") if word in text]
+
+
+def test_the_owner_words_the_letter_and_sees_it_on_a_real_place(house: House, rota: Rota) -> None:
+    harriet = Visitor(cast.client_of(house.members["owner"]))
+    harriet.open("/wordings/place/")
+    typed = {"subject": "{{ place.name }} at {{ place.time }}", "body": "Wear: {{ place.wear }}\n{{ place.shoes }}"}
+    assert "there is no blank “place.shoes”" in harriet.press("Save", typed).words
+    page = harriet.press("Preview", typed | {"body": "Wear: {{ place.wear }}"})
+    assert "Corin Vale at 10:00" in page.words
+    assert "Wear: Dark and plain." in page.words
+    harriet.press("Save")
+    assert {letter.subject for letter in telling.tell(by=house.desk, rota=rota)} == {
+        "Corin Vale at 10:00", "Zoë Ash at 10:20"
+    }  # fmt: skip
 
 
 def test_the_entry_for_the_calendar_is_read_back_and_follows_a_change(house: House, rota: Rota) -> None:
