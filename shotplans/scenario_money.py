@@ -11,7 +11,7 @@ from typing import Any
 from django.utils import timezone
 
 from bookings.actions import sittings, terms
-from bookings.models import Client, Kind, Price, Sitting, Terms
+from bookings.models import Client, Item, ItemPrice, Kind, Price, Sitting, TaxRule, Terms
 from studio.models import Member, Room
 
 SAYS: dict[str, Any] = {
@@ -19,6 +19,11 @@ SAYS: dict[str, Any] = {
     "cancel": [[72, "25"], [24, "100"]], "late_minutes": 20, "no_show_minutes": 30, "no_show_percent": Decimal(100),
     "words": "Whoever is late keeps the end that was agreed. Ring us: we would rather move you than charge you.",
 }  # fmt: skip
+ITEMS = {
+    "Wall print, 75 cm wide": ("print", 90), "Prints for the family, set of five": ("print", 60),
+    "Files, chosen frames": ("file", 85), "Oak frame, 75 cm": ("frame", 64), "Travel, each half hour": ("service", 25),
+}  # fmt: skip
+TAXED = ("sitting", "print", "file", "frame", "service")  # an invented rate; a studio asks its accountant
 FEES = {
     "Anniversary couple": 180, "Company headshots": 840, "Character portrait": 160, "Family group": 260,
     "Music school portrait": 120,
@@ -34,6 +39,13 @@ def agree(day: date) -> str:
         kind.terms = lindenmere
         kind.save(update_fields=["terms"])
         Price.objects.create(kind=kind, from_day=date(day.year, 1, 1), amount=Decimal(FEES[kind.name]))
+    for name, (kind, amount) in ITEMS.items():
+        item = Item.objects.create(name=name, kind=kind)
+        ItemPrice.objects.create(item=item, from_day=date(day.year, 1, 1), amount=Decimal(amount))
+    for item_kind in TAXED:
+        TaxRule.objects.create(
+            item_kind=item_kind, from_day=date(day.year, 1, 1), percent=Decimal(20), included=True, words="Sales tax"
+        )
     first = _enquire("Nora and Piet Hallam", day, people)
     second = _enquire("Ysolde Marr", day, people, behind=first)
     return f"{first.number} {first.client}: held, and {second.number} {second.client} waits behind it"

@@ -200,6 +200,7 @@ NAV = [
     ({"front_desk", "photographer", "owner"}, _("Arrivals"), "arrivals"),
     ({"front_desk"}, _("New sitting"), "new_sitting"),
     ({"front_desk"}, _("Clients"), "clients"),
+    ({"front_desk", "owner"}, _("Money"), "takings"),
     ({"front_desk"}, _("Holds"), "holds"),
     ({"front_desk"}, _("Letters"), "letters"),
     ({"owner"}, _("Rooms"), "rooms"),

@@ -6,6 +6,14 @@ import os
 import pytest
 from django.conf import settings
 from django.db import connections
+from hypothesis import HealthCheck
+from hypothesis import settings as settings_of_hypothesis
+
+# A busy machine draws slowly; that is no fault of what is tested.
+settings_of_hypothesis.register_profile(
+    "house", deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
+settings_of_hypothesis.load_profile("house")
 
 
 def pytest_configure(config: pytest.Config) -> None:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
 from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -15,8 +17,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from bookings.actions import letters
-from bookings.models import Letter, Place, Rota, Sitting, Terms
+from bookings.actions import bills, letters, money
+from bookings.models import Item, ItemPrice, Letter, Place, Rota, Sitting, Terms
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -53,6 +55,20 @@ class World(NamedTuple):
         if made:
             Place.objects.create(rota=rota, sitter=self.sitting.sitters.first(), number=1, queue=1, after=0)
         return self.of_sitting
+
+    def of_money(self, what: str) -> dict[str, Any]:
+        """The sitting with an item charged, a quote, an invoice and a receipt; `what` names the one that is meant."""
+        by, sitting = self.members["front_desk"], self.sitting
+        charge = sitting.charges.first()
+        if charge is None:
+            item = Item.objects.create(name="Wall print", kind="print")
+            ItemPrice.objects.create(item=item, from_day=date(2020, 1, 1), amount=Decimal(90))
+            charge = bills.charge_item(by=by, sitting=sitting, item=item, count=1)
+            bills.quote(by=by, sitting=sitting, wanted=[], valid_until=date(2099, 1, 1))
+            bills.invoice(by=by, sitting=sitting)
+            money.take(by=by, sitting=sitting, kind="balance", amount=Decimal(10), method="cash")
+        found = {"pk": charge.pk, "quote": 1, "invoice": 1, "receipt": 1}
+        return self.of_sitting | {what: found[what]}
 
 
 def written(world: World) -> Letter:
@@ -103,6 +119,23 @@ TABLE: dict[str, Line] = {
     "client_told": Line(DESK, lambda world: world.of_sitting, post=True),
     "take_money": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
     "correct_payment": Line(DESK | OWNER, lambda world: world.of_sitting | {"receipt": 1}, post=True),
+    "account": Line(DESK | OWNER, lambda world: world.of_sitting),
+    "charge_item": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "take_item_back": Line(DESK | OWNER, lambda world: world.of_money("pk"), post=True),
+    "change_destination": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "make_quote": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "quote_pdf": Line(DESK | OWNER, lambda world: world.of_money("quote")),
+    "accept_quote": Line(DESK | OWNER, lambda world: world.of_money("quote"), post=True),
+    "make_invoice": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "invoice_pdf": Line(DESK | OWNER, lambda world: world.of_money("invoice")),
+    "receipt_pdf": Line(DESK | OWNER, lambda world: world.of_money("receipt")),
+    "takings": Line(DESK | OWNER),
+    "takings_month": Line(DESK | OWNER),
+    "takings_export": Line(DESK | OWNER),
+    "items": Line(OWNER),
+    "new_item": Line(OWNER),
+    "item": Line(OWNER, lambda world: {"pk": Item.objects.create(name="Album", kind="print").pk}),
+    "tax_rules": Line(OWNER),
     "holds": Line(DESK | OWNER),
     "wait_for": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
     "late_reason": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),

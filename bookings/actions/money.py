@@ -5,14 +5,27 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from django.db import transaction
+from django.db.models import QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from bookings import accounts, prices, wording
+from bookings import accounts, prices, taxes, wording
 from bookings.actions import correspondence, holds
-from bookings.models import Charge, NumberSeries, Payment, Sitting, SittingChange, Stage, StageChange, Trust
+from bookings.models import (
+    Charge,
+    ItemKind,
+    NumberSeries,
+    Payment,
+    Sitting,
+    SittingChange,
+    Stage,
+    StageChange,
+    TaxRule,
+    Trust,
+)
 from bookings.refusals import (
     CorrectedAlready,
     DepositMissing,
@@ -169,13 +182,41 @@ def _make_firm(sitting: Sitting, paid: Payment, by: Member) -> None:
 
 
 def _charge(sitting: Sitting, what: str, amount: Decimal, by: Member) -> None:
-    Charge.objects.create(sitting=sitting, what=what, amount=amount, at=clock.now(), by=by)
+    """The fee of the sitting by its rule of tax; what a change costs was agreed and is paid as it is."""
+    kind = ItemKind.SITTING if what == What.FEE else ItemKind.CHANGE
+    found = tax_of(sitting, kind, amount, keep_amount=what != What.FEE)
+    Charge.objects.create(
+        sitting=sitting, what=what, base=amount, place=sitting.destination, at=clock.now(), by=by, **found
+    )
+
+
+def tax_of(sitting: Sitting, item_kind: str, base: Decimal, *, keep_amount: bool = False) -> dict[str, Any]:
+    """The columns of a charge that its tax decides, by the rules of today for where the sitting's pictures go."""
+    rules = [row.as_rule() for row in TaxRule.objects.filter(item_kind=item_kind, place__in=(sitting.destination, ""))]
+    exempt = sitting.client.tax_exempt
+    words = _("exempt, %(number)s") % {"number": exempt} if exempt else ""
+    rule = taxes.rule_on(rules, item_kind, sitting.destination, clock.today())
+    found = taxes.taxed(base, rule, sitting.currency, exempt=words, keep_amount=keep_amount)
+    return {"amount": found.amount, "tax": found.tax, "tax_percent": found.percent, "tax_words": found.words}
+
+
+def counter(charge: Charge, *, by: Member, note: str = "") -> Charge:
+    """Meet a charge with the same the other way round."""
+    return Charge.objects.create(
+        sitting_id=charge.sitting_id, what=charge.what, item_id=charge.item_id, label=charge.label, count=charge.count,
+        base=-charge.base, amount=-charge.amount, tax=-charge.tax, tax_percent=charge.tax_percent,
+        tax_words=charge.tax_words, place=charge.place, at=clock.now(), by=by, note=note, corrects=charge,
+    )  # fmt: skip
+
+
+def standing(sitting: Sitting) -> QuerySet[Charge]:
+    """Charges that hold: not taken back, and taking nothing back."""
+    return Charge.objects.filter(sitting=sitting, corrects=None, corrected_by=None)
 
 
 def _take_back(sitting: Sitting, what: str, by: Member) -> None:
-    charged = sum((charge.amount for charge in sitting.charges.filter(what=what)), Decimal(0))
-    if charged:
-        _charge(sitting, what, -charged, by)
+    for charge in standing(sitting).filter(what=what):
+        counter(charge, by=by)
 
 
 def _tell(sitting: Sitting, what: str, *, before: str, after: str, by: Member, note: str) -> None:

@@ -19,7 +19,7 @@ REMINDS = ("remind_clothes", "remind_coming", "remind_tomorrow")
 class ClientForm(VersionedForm):
     class Meta:
         model = Client
-        fields = ("name", "is_company", "email", "phone", "note", "not_again")
+        fields = ("name", "is_company", "email", "phone", "tax_exempt", "note", "not_again")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -1,5 +1,6 @@
 """Rows of the bookings. Belongs here: their names in one place, so that others import from `bookings.models`."""
 
+from bookings.models.bills import DayCount, Invoice, Quote
 from bookings.models.claims import Claim, ResourceKind
 from bookings.models.clients import Client
 from bookings.models.clocks import LateReason, Wait
@@ -8,6 +9,7 @@ from bookings.models.complaints import Cause, Complaint, ComplaintChange, Reshoo
 from bookings.models.history import SittingChange, StageChange
 from bookings.models.holds import Hold
 from bookings.models.invitations import Answer, CalendarAddress, Invitation
+from bookings.models.items import Item, ItemKind, ItemPrice, TaxRule
 from bookings.models.kinds import Kind
 from bookings.models.letters import Attachment, Letter, LetterKind
 from bookings.models.money import Charge, Payment, Trust
@@ -33,10 +35,15 @@ __all__ = [
     "Complaint",
     "ComplaintChange",
     "Consent",
+    "DayCount",
     "Guardian",
     "Hold",
     "How",
     "Invitation",
+    "Invoice",
+    "Item",
+    "ItemKind",
+    "ItemPrice",
     "Kind",
     "LateReason",
     "Letter",
@@ -47,6 +54,7 @@ __all__ = [
     "Place",
     "PlaceChange",
     "Price",
+    "Quote",
     "Release",
     "Reshoot",
     "ResourceKind",
@@ -57,6 +65,7 @@ __all__ = [
     "Stage",
     "StageChange",
     "State",
+    "TaxRule",
     "Terms",
     "TermsWording",
     "Trust",

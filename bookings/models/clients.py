@@ -19,6 +19,9 @@ class Client(Versioned):
     is_company = models.BooleanField(_("a company"), default=False)
     email = models.EmailField(_("e-mail"), blank=True)
     phone = models.CharField(_("telephone"), max_length=40, blank=True)
+    tax_exempt = models.CharField(
+        _("exemption from tax, number"), max_length=40, blank=True, validators=[plain_label]
+    )
     note = models.TextField(_("note"), max_length=2000, blank=True, help_text=_("Nothing about health or looks here."))
     not_again = models.BooleanField(_("do not invite again"), default=False)
     found_by = FoundBy()

@@ -52,6 +52,9 @@ class SittingChange(models.Model):
         DEPOSIT = "deposit", _("deposit")
         OBJECTION = "objection", _("objection set aside")
         PERMISSION = "permission", _("permission")
+        DESTINATION = "destination", _("where it goes")
+        ITEM = "item", _("item")
+        QUOTE = "quote", _("quote")
         OCCASION = "occasion_on", _("day of the occasion")
         RESHOOT = "reshoot", _("re-shoot")
 
@@ -80,6 +83,8 @@ class SittingChange(models.Model):
             self.What.DEPOSIT: gettext("deposit %(after)s"),
             self.What.OBJECTION: gettext("booked all the same: %(after)s"),
             self.What.PERMISSION: gettext("%(before)s: %(after)s"),
+            self.What.ITEM: gettext("%(before)s: %(after)s"),
+            self.What.QUOTE: gettext("quote %(before)s: %(after)s"),
             self.What.RESHOOT: gettext("re-shoot of %(after)s"),
         }.get(self.What(self.what), gettext("%(what)s from %(before)s to %(after)s"))
         return words % {

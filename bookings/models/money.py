@@ -3,11 +3,13 @@ met by a counter-entry. Not here: adding them up (`bookings.accounts`), taking m
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from bookings.models.items import Item, place_field
 from bookings.models.sittings import Sitting
 from bookings.models.terms import money
 from studio.models import Member
@@ -33,23 +35,41 @@ class Entry(models.Model):
 
 
 class Charge(Entry):
-    """What a sitting costs; taken back by the same amount below nothing."""
+    """What a sitting costs, tax and all as it was then; taken back by a row of the same amount below nothing."""
 
     class What(models.TextChoices):
         FEE = "fee", _("fee of the sitting")
         MOVING = "moving", _("moving")
         CANCELLING = "cancelling", _("cancelling")
         NO_SHOW = "no_show", _("no-show")
+        ITEM = "item", _("item")
 
     sitting = models.ForeignKey(Sitting, on_delete=models.PROTECT, related_name="charges")
     what = models.CharField(max_length=12, choices=What.choices)
     by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="charges")
+    item = models.ForeignKey(Item, on_delete=models.PROTECT, related_name="charges", null=True, blank=True)
+    label = models.CharField(max_length=120, blank=True)
+    count = models.PositiveSmallIntegerField(default=1)
+    base = money(_("price before tax is looked at"), default=Decimal(0))
+    place = place_field()
+    tax = money(_("tax in it"), default=Decimal(0))
+    tax_percent = models.DecimalField(max_digits=5, decimal_places=2, default=Decimal(0))
+    tax_words = models.CharField(max_length=80, blank=True)
+    corrects = models.OneToOneField(
+        "self", on_delete=models.PROTECT, related_name="corrected_by", null=True, blank=True, editable=False
+    )
 
     class Meta:
         ordering = ("at", "pk")
 
     def __str__(self) -> str:
         return f"{self.what}: {self.amount}"
+
+    @property
+    def words(self) -> str:
+        """What it is for: an item by its name and number, anything else by its kind."""
+        name = self.label or str(self.get_what_display())
+        return f"{self.count} x {name}" if self.count > 1 else name
 
 
 class Payment(Entry):

@@ -15,6 +15,7 @@ from bookings import prices, slots
 from bookings.folding import words_line
 from bookings.models.clients import Client
 from bookings.models.found_by import FoundBy
+from bookings.models.items import place_field
 from bookings.models.kinds import DELIVERY_DAYS, Kind, whole_minutes
 from bookings.models.terms import money
 from studio.models import Member, Room
@@ -87,6 +88,7 @@ class Sitting(Versioned):
     currency = models.CharField(max_length=3, blank=True, editable=False)
     terms = models.JSONField(default=dict, editable=False)
     promised = models.JSONField(default=dict, editable=False)  # by the names of `kinds.PROMISED`
+    destination = place_field()  # where what is sold goes, in the code of the rules of tax
     delivery_days = models.PositiveSmallIntegerField(default=DELIVERY_DAYS, editable=False)
     found_by = FoundBy()
 

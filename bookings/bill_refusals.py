@@ -1,0 +1,36 @@
+"""What bills and items cannot do, each with the sentence shown. Belongs here: the refusals of `actions.bills` and
+`actions.till`."""
+
+from __future__ import annotations
+
+from django.utils.translation import gettext as _
+
+from bookings import wording
+from bookings.models import Quote
+from bookings.refusals import Refusal
+
+
+class NoPrice(Refusal):
+    def __init__(self, name: str) -> None:
+        super().__init__(_("%(name)s has no price for today. The owner gives it one under Items.") % {"name": name})
+
+
+class NothingToBill(Refusal):
+    def __init__(self) -> None:
+        super().__init__(_("There is nothing to put on paper: no charge that stands on none yet, and no item chosen."))
+
+
+class TakenBackAlready(Refusal):
+    def __init__(self, words: str) -> None:
+        super().__init__(_("%(words)s is taken back already, or is not an item.") % {"words": words})
+
+
+class AcceptedAlready(Refusal):
+    def __init__(self, number: str) -> None:
+        super().__init__(_("%(number)s is accepted already.") % {"number": number})
+
+
+class QuoteLapsed(Refusal):
+    def __init__(self, quote: Quote) -> None:
+        words = {"number": str(quote), "day": wording.date(quote.valid_until)}
+        super().__init__(_("%(number)s was valid until %(day)s. Make a new one.") % words)

@@ -1,0 +1,193 @@
+"""A sitting's account. Belongs here: its lines and items, where it goes, quotes, invoices and receipts as papers."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+from django.views.decorators.http import require_POST
+
+from bookings import accounts, bill_paper, wording
+from bookings.actions import bills
+from bookings.forms.bills import DestinationForm, ItemCountForm, QuoteForm
+from bookings.models import Charge, Invoice, Payment, Quote, Sitting
+from bookings.refusals import Refusal
+from bookings.views import sitting_page
+from studio import clock
+from studio.access import allow, profile_of
+from studio.models.versions import Stale
+from studio.paper.page import PAPERS
+
+CHANGED = gettext_lazy(
+    "Somebody else changed this sitting while you had it open. Nothing was saved; look at it and send it again."
+)
+
+
+@allow("front_desk", "owner")
+def account(request: HttpRequest, number: str) -> HttpResponse:
+    return _page(request, sitting_page.found(number))
+
+
+def _page(request: HttpRequest, row: Sitting, *, status: int = 200, wrong: str = "", **forms: Any) -> HttpResponse:
+    charges = row.charges.select_related("by", "corrects", "corrected_by", "item").prefetch_related("invoices")
+    said = {
+        "sitting": row,
+        "account": accounts.of(row),
+        "charges": list(charges),
+        "quotes": row.quotes.select_related("by", "accepted_by"),
+        "invoices": row.invoices.select_related("by"),
+        "to_invoice": any(not charge.invoices.all() for charge in charges),
+        "today": clock.today(),
+        "wrong": wrong,
+        "item_form": ItemCountForm(),
+        "quote_form": QuoteForm(),
+        "destination": DestinationForm(row),
+    }
+    return render(request, "bookings/account.html", said | forms, status=status)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def charge_item(request: HttpRequest, number: str) -> HttpResponse:
+    row, form = sitting_page.found(number), ItemCountForm(request.POST)
+    if form.is_valid():
+        try:
+            made = bills.charge_item(by=request.member, sitting=row, **form.cleaned_data)  # type: ignore[attr-defined]
+        except Refusal as refusal:
+            form.add_error("item", str(refusal))
+        else:
+            words = {"item": made.words, "amount": wording.money(made.amount, row.currency)}
+            messages.success(request, _("%(item)s is charged: %(amount)s.") % words)
+            return redirect("account", number)
+    return _page(request, row, status=422, item_form=form)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def take_item_back(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    row = sitting_page.found(number)
+    charge = get_object_or_404(Charge.objects.select_related("sitting"), sitting=row, pk=pk)
+    note = request.POST.get("why", "").replace("\0", "")[:400]
+    try:
+        bills.take_item_back(by=request.member, charge=charge, note=note)  # type: ignore[attr-defined]
+    except Refusal as refusal:
+        return _page(request, row, status=422, wrong_charge={"pk": pk, "says": str(refusal)})
+    messages.success(request, _("%(item)s is taken back.") % {"item": charge.words})
+    return redirect("account", number)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def change_destination(request: HttpRequest, number: str) -> HttpResponse:
+    row = sitting_page.found(number)
+    form = DestinationForm(row, request.POST)
+    if form.is_valid():
+        try:
+            bills.change_destination(by=request.member, sitting=row, **form.cleaned_data)  # type: ignore[attr-defined]
+        except Stale:
+            form.add_error("place", CHANGED)
+        else:
+            messages.success(request, _("Kept. What stands on no invoice yet is taxed for there."))
+            return redirect("account", number)
+    return _page(request, row, status=422, destination=form)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def make_quote(request: HttpRequest, number: str) -> HttpResponse:
+    row, form = sitting_page.found(number), QuoteForm(request.POST)
+    if form.is_valid():
+        day = form.cleaned_data["valid_until"]
+        try:
+            made = bills.quote(
+                by=request.member, sitting=row, wanted=form.wanted.wanted(), valid_until=day  # type: ignore[attr-defined]
+            )
+        except Refusal as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, _("%(number)s is made. Print it or send it.") % {"number": made})
+            return redirect("account", number)
+    return _page(request, row, status=422, quote_form=form)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def accept_quote(request: HttpRequest, number: str, quote: int) -> HttpResponse:
+    row = sitting_page.found(number)
+    found = get_object_or_404(Quote.objects.select_related("sitting"), sitting=row, number=quote)
+    try:
+        bills.accept(by=request.member, quote=found)  # type: ignore[attr-defined]
+    except Refusal as refusal:
+        return _page(request, row, status=422, wrong=str(refusal))
+    messages.success(request, _("%(number)s is accepted: its items are charged at its prices.") % {"number": found})
+    return redirect("account", number)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def make_invoice(request: HttpRequest, number: str) -> HttpResponse:
+    row = sitting_page.found(number)
+    try:
+        made = bills.invoice(by=request.member, sitting=row)  # type: ignore[attr-defined]
+    except Refusal as refusal:
+        return _page(request, row, status=422, wrong=str(refusal))
+    messages.success(request, _("%(number)s is made.") % {"number": made})
+    return redirect("account", number)
+
+
+@allow("front_desk", "owner")
+def quote_pdf(request: HttpRequest, number: str, quote: int) -> HttpResponse:
+    found = get_object_or_404(Quote, sitting__number=number, number=quote)
+    size = PAPERS[profile_of(request).paper]
+    return _pdf(bill_paper.quote(str(found), found.content, wording.date(found.valid_until), size), f"{found}.pdf")
+
+
+@allow("front_desk", "owner")
+def invoice_pdf(request: HttpRequest, number: str, invoice: int) -> HttpResponse:
+    found = get_object_or_404(Invoice.objects.select_related("sitting"), sitting__number=number, number=invoice)
+    before = Payment.objects.filter(sitting=found.sitting, at__lte=found.at)
+    paid = wording.money(sum((p.amount for p in before), Decimal(0)), found.sitting.currency)
+    size = PAPERS[profile_of(request).paper]
+    return _pdf(bill_paper.invoice(str(found), found.content, paid, size), f"{found}.pdf")
+
+
+@allow("front_desk", "owner")
+def receipt_pdf(request: HttpRequest, number: str, receipt: int) -> HttpResponse:
+    rows = Payment.objects.select_related("sitting__client", "by", "corrects")
+    found = get_object_or_404(rows, sitting__number=number, receipt=receipt)
+    profile, sitting = profile_of(request), found.sitting
+    until = {"sitting": sitting, "at__lte": found.at}
+    paid = Payment.objects.filter(sitting=sitting, receipt__lte=found.receipt)
+    content = bill_paper.Receipt(
+        number=found.receipt_number,
+        client=sitting.client.name,
+        sitting=sitting.number,
+        kind=str(found.get_kind_display()),
+        amount=found.amount,
+        currency=sitting.currency,
+        paid_on=wording.date(timezone.localdate(found.at)),
+        method=str(found.get_method_display()),
+        by=found.by.name,
+        note=found.note,
+        corrects=found.corrects.receipt_number if found.corrects else "",
+        due=sum((c.amount for c in Charge.objects.filter(**until)), Decimal(0)),
+        paid=sum((p.amount for p in paid), Decimal(0)),
+        studio=profile.studio_name,
+        address=profile.address,
+        tax_number=profile.tax_number,
+        printed_at=wording.moment_near(clock.now(), found.at, profile.zone),
+    )
+    return _pdf(bill_paper.receipt(content, PAPERS[profile.paper]), f"{found.receipt_number}.pdf")
+
+
+def _pdf(body: bytes, name: str) -> HttpResponse:
+    answer = HttpResponse(body, content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="{name}"'
+    answer["Cache-Control"] = "private, no-store"
+    return answer

@@ -1,0 +1,90 @@
+"""What came in. Belongs here: a day with its count, a month, and the file for the bookkeeper."""
+
+from __future__ import annotations
+
+import calendar
+from datetime import date, timedelta
+from typing import Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.dateparse import parse_date
+from django.utils.translation import gettext as _
+
+from bookings import takings
+from bookings.actions import till
+from bookings.forms.bills import CountForm, SpanForm
+from bookings.refusals import Refusal
+from studio import clock, csv_out
+from studio.access import allow, profile_of
+
+
+def _day(request: HttpRequest) -> date:
+    """The day asked for, else today; junk counts as today."""
+    try:
+        found = parse_date(request.GET.get("day", ""))
+    except ValueError:
+        found = None
+    return found if found is not None and 2000 <= found.year <= 2200 else clock.today()
+
+
+@allow("front_desk", "owner")
+def day(request: HttpRequest) -> HttpResponse:
+    """The day's entries by method, the cash counted, and what is owed."""
+    on, profile = _day(request), profile_of(request)
+    form = CountForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        values = form.cleaned_data
+        try:
+            kept = till.count(by=request.member, day=on, counted=values["counted"], note=values["count_note"])  # type: ignore[attr-defined]
+        except Refusal as refusal:
+            form.add_error("counted", str(refusal))
+        else:
+            right = kept.difference == 0
+            counted, noted = _("Counted: it is what the entries say."), _("Counted, with its difference and your note.")
+            messages.success(request, counted if right else noted)
+            return redirect(f"{reverse('takings')}?day={on:%Y-%m-%d}")
+    said = {
+        "day": on, "before": on - timedelta(days=1), "after": on + timedelta(days=1), "currency": profile.currency,
+        "found": takings.of_day(on, profile), "form": form, "owed": takings.owed(),
+        "span": SpanForm(initial=_month(on)),
+    }  # fmt: skip
+    return render(request, "bookings/takings.html", said, status=422 if form.is_bound else 200)
+
+
+@allow("front_desk", "owner")
+def month(request: HttpRequest) -> HttpResponse:
+    on, profile = _day(request), profile_of(request)
+    span = _month(on)
+    found = takings.between(span["first"], span["last"], profile)
+    said = {
+        "day": on, "before": span["first"] - timedelta(days=1), "after": span["last"] + timedelta(days=1),
+        "found": found, "days": takings.by_day(found, profile), "currency": profile.currency,
+        "span": SpanForm(initial=span),
+    }  # fmt: skip
+    return render(request, "bookings/takings_month.html", said)
+
+
+@allow("front_desk", "owner")
+def export(request: HttpRequest) -> Any:
+    """The file, line by line; a span that makes no sense comes back beside its field."""
+    if not request.GET:
+        return render(request, "bookings/takings_export.html", {"span": SpanForm(initial=_month(clock.today()))})
+    form = SpanForm(request.GET)
+    if not form.is_valid():
+        return render(request, "bookings/takings_export.html", {"span": form}, status=422)
+    said, profile = form.cleaned_data, profile_of(request)
+    rows = takings.rows(said["first"], said["last"], profile)
+    lines = csv_out.lines(takings.HEAD, rows, form.between, mark=said["mark"])
+    answer = StreamingHttpResponse(lines, content_type="text/csv; charset=utf-8")
+    name = f"accounts-{said['first']:%Y-%m-%d}-to-{said['last']:%Y-%m-%d}.csv"
+    answer["Content-Disposition"] = f'attachment; filename="{name}"'
+    answer["Cache-Control"] = "private, no-store"
+    return answer
+
+
+def _month(on: date) -> dict[str, date]:
+    last = calendar.monthrange(on.year, on.month)[1]
+    return {"first": on.replace(day=1), "last": on.replace(day=last)}

@@ -1,0 +1,322 @@
+"""Money from the first quote to the bookkeeper's file, by the pages the desk uses."""
+
+from __future__ import annotations
+
+import csv
+import html
+import io
+import re
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date, timedelta
+from decimal import Decimal
+from io import BytesIO
+from typing import Any
+
+import pytest
+from django.db import connection
+from pypdf import PdfReader
+
+from bookings import accounts
+from bookings.actions import bills, money
+from bookings.models import Charge, Client, DayCount, Invoice, Item, ItemPrice, Payment, Quote, Sitting, TaxRule
+from bookings.refusals import Refusal
+from studio import csv_out
+from studio.models import Profile
+from tests import cast
+from tests.bookings.agreeing import again, agree, set_clock
+from tests.bookings.making import House, at, make_house
+from tests.pages import Page, Visitor
+
+NOW = at(8, days=-10)
+MINUS = "\N{MINUS SIGN}"
+
+
+@pytest.fixture
+def house(db: None) -> House:
+    return make_house()
+
+
+@pytest.fixture(autouse=True)
+def clock_at_now(monkeypatch: pytest.MonkeyPatch) -> None:
+    set_clock(monkeypatch, NOW)
+
+
+@pytest.fixture
+def sitting(house: House) -> Sitting:
+    agree(house)
+    return house.book()
+
+
+@pytest.fixture
+def print_75(db: None) -> Item:
+    return make_item("Wall print 75 cm", "print", 90)
+
+
+def make_item(name: str, kind: str, amount: Any) -> Item:
+    item = Item.objects.create(name=name, kind=kind)
+    ItemPrice.objects.create(item=item, from_day=date(2026, 1, 1), amount=Decimal(amount))
+    return item
+
+
+def tax(kind: str, percent: Any, place: str = "", *, included: bool = True, words: str = "Sales tax") -> TaxRule:
+    return TaxRule.objects.create(
+        item_kind=kind, place=place, from_day=date(2026, 1, 1), percent=Decimal(percent), included=included, words=words
+    )
+
+
+def desk(house: House) -> Visitor:
+    return Visitor(cast.client_of(house.desk))
+
+
+def cells(page: Page) -> str:
+    """The words of a page with the cells of its tables apart."""
+    return " ".join(html.unescape(re.sub("<[^>]+>", " ", page.html)).split())
+
+
+def words_of(answer: Any) -> str:
+    assert answer["Content-Type"] == "application/pdf"
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(answer.content)).pages).split())
+
+
+def test_feature_15_deposit_and_balance_are_the_total_and_receipts_run_unbroken(
+    house: House, sitting: Sitting, print_75: Item
+) -> None:
+    maud = desk(house)
+    maud.open(f"/sittings/{sitting.number}/account/")
+    maud.press("Charge it", {"Item": str(print_75.pk), "How many": "2"})
+    assert "2 x Wall print 75 cm is charged: GBP 180.00." in maud.page.words
+    assert "Balance: GBP 360.00." in maud.page.words
+    maud.open(f"/sittings/{sitting.number}/")
+    maud.press("Enter money", {"kind": "deposit", "amount": "45", "method": "card"})
+    maud.press("Enter money", {"kind": "balance", "amount": "400", "method": "cash"})
+    assert "Nothing is left to pay" not in maud.page.words
+    maud.press("Enter it the other way round", {"What was wrong": "400 typed for 315"}, nth=1)
+    maud.press("Enter money", {"kind": "balance", "amount": "315", "method": "cash"})
+    assert "Nothing is left to pay." in maud.page.words
+    account = accounts.of(again(sitting))
+    by_kind = {kind: sum(p.amount for p in account.payments if p.kind == kind) for kind in ("deposit", "balance")}
+    assert by_kind["deposit"] + by_kind["balance"] == account.due == Decimal(360)
+    assert [p.receipt_number for p in account.payments] == ["R-0001", "R-0002", "R-0003", "R-0004"]
+    maud.open(f"/sittings/{sitting.number}/account/")
+    printed = words_of(maud.fetch("R-0003 (PDF)"))
+    for said in ("Receipt R-0003", "Given back to", "GBP 400.00", "Takes back R-0002", "Still to be paid GBP 315.00"):
+        assert said in printed
+    assert "Still to be paid GBP 0.00" in words_of(maud.fetch("R-0004 (PDF)"))
+
+
+def test_feature_16_another_destination_changes_tax_and_old_invoices_keep_theirs(
+    house: House, sitting: Sitting, print_75: Item
+) -> None:
+    tax("sitting", 0, words="none on sittings")
+    tax("print", 20, included=True)
+    tax("print", "7.25", "NORTH", included=False)
+    maud = desk(house)
+    maud.open(f"/sittings/{sitting.number}/account/")
+    maud.press("Charge it", {"Item": str(print_75.pk), "How many": "1"})
+    maud.press("Make an invoice of what stands on none")
+    before = words_of(maud.fetch("I-0001 (PDF)"))
+    assert "Sales tax 20 % 75.00 15.00 90.00" in before
+    maud.press("Charge it", {"Item": str(print_75.pk), "How many": "2"})
+    maud.press("Keep where it goes", {"Goes to": "north"})
+    account = accounts.of(again(sitting))
+    standing = [(c.amount, c.tax, c.place) for c in money.standing(sitting).filter(what="item")]
+    assert standing == [(Decimal(90), Decimal(15), ""), (Decimal("193.05"), Decimal("13.05"), "NORTH")]
+    assert account.due == Decimal(180) + 90 + Decimal("193.05")
+    assert words_of(maud.fetch("I-0001 (PDF)")) == before
+    maud.press("Make an invoice of what stands on none")
+    after = words_of(maud.fetch("I-0002 (PDF)"))
+    assert "Goes to NORTH" in after
+    assert "Sales tax 7.25 % 180.00 13.05 193.05" in after
+    assert sum(Decimal(i.content["total"]) for i in Invoice.objects.all()) == account.due
+    assert "where it goes from anywhere to NORTH" in maud.open(f"/sittings/{sitting.number}/").words
+
+
+def test_feature_69_prices_go_by_season_and_quotes_keep_theirs(
+    house: House, sitting: Sitting, print_75: Item, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ItemPrice.objects.create(item=print_75, from_day=NOW.date() + timedelta(days=3), amount=Decimal(110))
+    maud = desk(house)
+    maud.open(f"/sittings/{sitting.number}/account/")
+    maud.press("Make the quote", {"wanted-0-item": str(print_75.pk), "wanted-0-count": "2"})
+    assert "Q-0001 is made." in maud.page.words
+    quoted = words_of(maud.fetch("Q-0001 (PDF)"))
+    assert "2 x Wall print 75 cm 90.00 0.00 180.00" in quoted
+    assert "Deposit on confirming GBP 45.00" in quoted
+    set_clock(monkeypatch, NOW + timedelta(days=4))
+    maud.open(f"/sittings/{sitting.number}/account/")
+    assert words_of(maud.fetch("Q-0001 (PDF)")) == quoted
+    maud.press("Q-0001 is accepted")
+    maud.press("Charge it", {"Item": str(print_75.pk), "How many": "1"})
+    assert [c.amount for c in sitting.charges.filter(what="item")] == [Decimal(180), Decimal(110)]
+    assert "quote Q-0001: accepted" in maud.open(f"/sittings/{sitting.number}/").words
+
+
+def test_a_lapsed_or_accepted_quote_charges_nothing_more(
+    house: House, sitting: Sitting, print_75: Item, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    quote = bills.quote(by=house.desk, sitting=sitting, wanted=[(print_75, 1)], valid_until=NOW.date())
+    bills.accept(by=house.desk, quote=quote)
+    with pytest.raises(Refusal, match="accepted already"):
+        bills.accept(by=house.desk, quote=quote)
+    late = bills.quote(by=house.desk, sitting=sitting, wanted=[(print_75, 1)], valid_until=NOW.date())
+    set_clock(monkeypatch, NOW + timedelta(days=1))
+    with pytest.raises(Refusal, match="was valid until"):
+        bills.accept(by=house.desk, quote=late)
+    assert sitting.charges.filter(what="item").count() == 1
+
+
+def test_a_fee_taken_back_takes_its_tax_back_too(house: House) -> None:
+    agree(house)
+    tax("sitting", 20, included=False)
+    sitting = house.book()
+    assert accounts.of(again(sitting)).due == Decimal(216)
+    money.take_fee_back(sitting, by=house.desk)
+    money.take_fee_back(sitting, by=house.desk)
+    rows = list(sitting.charges.all())
+    assert [(c.amount, c.tax) for c in rows] == [(Decimal(216), Decimal(36)), (Decimal(-216), Decimal(-36))]
+
+
+def test_an_item_is_taken_back_once_and_with_a_reason(house: House, sitting: Sitting, print_75: Item) -> None:
+    charge = bills.charge_item(by=house.desk, sitting=sitting, item=print_75, count=1)
+    maud = desk(house)
+    maud.open(f"/sittings/{sitting.number}/account/")
+    refused = maud.press("Take it back")
+    assert refused.status == 422
+    assert "Say why" in refused.words or "note" in refused.words.lower()
+    maud.press("Take it back", {"Why": "they chose the smaller one"})
+    assert accounts.of(again(sitting)).due == Decimal(180)
+    with pytest.raises(Refusal, match="taken back already"):
+        bills.take_item_back(by=house.desk, charge=charge, note="again")
+
+
+def test_an_exempt_client_is_billed_without_tax_and_the_paper_says_why(
+    house: House, sitting: Sitting, print_75: Item
+) -> None:
+    tax("print", 20, included=True)
+    Client.objects.filter(pk=sitting.client_id).update(tax_exempt="EX-77")
+    charge = bills.charge_item(by=house.desk, sitting=again(sitting), item=print_75, count=1)
+    assert (charge.amount, charge.tax, charge.tax_words) == (Decimal(75), Decimal(0), "exempt, EX-77")
+    maud = desk(house)
+    maud.open(f"/sittings/{sitting.number}/account/")
+    maud.press("Make an invoice of what stands on none")
+    assert "Exempt from tax EX-77" in words_of(maud.fetch("I-0001 (PDF)"))
+
+
+def test_two_desks_at_one_account_lose_nothing(house: House, sitting: Sitting) -> None:
+    first, second = desk(house), desk(house)
+    for one in (first, second):
+        one.open(f"/sittings/{sitting.number}/account/")
+    first.press("Keep where it goes", {"Goes to": "NORTH"})
+    refused = second.press("Keep where it goes", {"Goes to": "SOUTH"})
+    assert "Somebody else changed this sitting" in refused.words
+    assert again(sitting).destination == "NORTH"
+    assert second.page.form_with("Keep where it goes").values["place"] == ["SOUTH"]
+
+
+def test_the_day_is_added_up_by_method_and_the_till_is_counted(house: House, sitting: Sitting) -> None:
+    for kind, amount, method in (("deposit", 45, "card"), ("balance", 100, "cash"), ("refund", 20, "cash")):
+        money.take(by=house.desk, sitting=sitting, kind=kind, amount=Decimal(amount), method=method)
+    maud = desk(house)
+    page = maud.open(f"/money/?day={NOW:%Y-%m-%d}")
+    assert f"cash 2 GBP 100.00 GBP {MINUS}20.00 GBP 80.00" in cells(page)
+    assert "card 1 GBP 45.00" in cells(page)
+    assert "Together 3 GBP 125.00" in cells(page)
+    refused = maud.press("Keep the count", {"Cash counted": "79"})
+    assert refused.status == 422
+    assert DayCount.objects.count() == 0
+    assert refused.form_with("Keep the count").values["counted"] == ["79"]
+    maud.press("Keep the count", {"Cash counted": "79", "Note": "a coin short"})
+    assert f"difference GBP {MINUS}1.00" in maud.page.words
+    maud.press("Keep the count", {"Cash counted": "80"})
+    assert [c.counted for c in DayCount.objects.all()] == [Decimal(79), Decimal(80)]
+    month = maud.open(f"/money/month/?day={NOW:%Y-%m-%d}")
+    assert "Together 3 GBP 125.00" in cells(month)
+
+
+def test_the_bookkeeper_s_file_adds_up_and_holds_no_formula(house: House, sitting: Sitting, print_75: Item) -> None:
+    Client.objects.filter(pk=sitting.client_id).update(name="=HYPERLINK(1)")
+    tax("print", 20, included=True)
+    bills.charge_item(by=house.desk, sitting=sitting, item=print_75, count=1)
+    money.take(by=house.desk, sitting=sitting, kind="balance", amount=Decimal(100), method="cash", note="-5 later")
+    money.take(by=house.desk, sitting=sitting, kind="refund", amount=Decimal(10), method="cash")
+    day = f"{NOW:%Y-%m-%d}"
+    answer = cast.client_of(house.desk).get(
+        "/money/export.csv", {"first": day, "last": day, "separator": "semicolon", "mark": "on"}
+    )
+    text = b"".join(answer.streaming_content).decode("utf-8")
+    assert text.startswith(csv_out.BYTE_ORDER_MARK + "entry;date;number;")
+    rows = list(csv.DictReader(io.StringIO(text.removeprefix(csv_out.BYTE_ORDER_MARK)), delimiter=";"))
+    paid = sum(Decimal(r["amount"]) for r in rows if r["entry"] == "payment")
+    charged = [r for r in rows if r["entry"] == "charge"]
+    assert paid == Decimal(90)
+    assert sum(Decimal(r["amount"]) for r in charged) == accounts.of(again(sitting)).due
+    assert all(Decimal(r["net"]) + Decimal(r["tax"]) == Decimal(r["amount"]) for r in charged)
+    assert {r["client"] for r in rows} == {"'=HYPERLINK(1)"}
+    assert any(r["note"] == "'-5 later" for r in rows)
+    assert any(r["amount"] == "-10.000" for r in rows)  # a number stays a number
+
+
+def test_a_span_that_makes_no_sense_comes_back_beside_its_field(house: House) -> None:
+    answer = cast.client_of(house.desk).get("/money/export.csv", {"first": "2026-05-02", "last": "2026-05-01"})
+    assert answer.status_code == 422
+    assert "The last day is before the first." in answer.content.decode()
+
+
+def test_the_owner_makes_items_and_rules_of_tax(house: House) -> None:
+    harriet = Visitor(cast.client_of(house.members["owner"]))
+    harriet.open("/items/new/")
+    harriet.press("Save", {"Name": "Frame, oak", "kind": "frame", "prices-0-from_day": "2026-01-01",
+                           "prices-0-amount": "64,50"})  # fmt: skip
+    assert "Frame, oak is saved." in harriet.page.words
+    assert Item.objects.get().price_on(date(2026, 5, 1)) == Decimal("64.50")
+    harriet.open("/tax/")
+    harriet.press("Save the rule", {"item_kind": "frame", "place": "us-oh", "from_day": "2026-01-01", "percent": "7.25",
+                                    "words": "Sales tax"})  # fmt: skip
+    assert "US-OH" in harriet.page.words
+    twice = harriet.press("Save the rule", {"item_kind": "frame", "place": "US-OH", "from_day": "2026-01-01",
+                                            "percent": "8", "words": "Sales tax"})  # fmt: skip
+    assert twice.status == 422
+    assert TaxRule.objects.count() == 1
+
+
+def test_nothing_to_bill_is_said(house: House) -> None:
+    sitting = house.book()  # its kind has no price
+    with pytest.raises(Refusal, match="nothing to put on paper"):
+        bills.invoice(by=house.desk, sitting=sitting)
+    with pytest.raises(Refusal, match="nothing to put on paper"):
+        bills.quote(by=house.desk, sitting=sitting, wanted=[], valid_until=NOW.date())
+    item = Item.objects.create(name="Album", kind="print")
+    with pytest.raises(Refusal, match="Album has no price for today"):
+        bills.charge_item(by=house.desk, sitting=sitting, item=item, count=1)
+    assert (Quote.objects.count(), Invoice.objects.count(), Charge.objects.count()) == (0, 0, 0)
+
+
+def test_papers_come_in_the_studio_s_size(house: House, sitting: Sitting, print_75: Item) -> None:
+    Profile.objects.update_or_create(pk=1, defaults={"paper": "letter", "studio_name": "Lindenmere Portraits"})
+    bills.quote(by=house.desk, sitting=sitting, wanted=[(print_75, 1)], valid_until=NOW.date())
+    answer = cast.client_of(house.desk).get(f"/sittings/{sitting.number}/account/quotes/1.pdf")
+    assert PdfReader(BytesIO(answer.content)).pages[0].mediabox.width == pytest.approx(612, abs=0.5)
+    assert "no-store" in answer["Cache-Control"]
+
+
+@pytest.mark.django_db(transaction=True)
+def test_sixteen_at_once_get_receipts_without_a_gap() -> None:
+    house = make_house()
+    agree(house)
+    sittings = [house.book(starts_at=at(9, 30, days=n)) for n in range(4)]
+
+    def pay(n: int) -> str:
+        try:
+            amount = Decimal(10) if n % 4 else Decimal("0.001")  # every fourth is refused
+            return money.take(
+                by=house.desk, sitting=sittings[n % 4], kind="balance", amount=amount, method="cash"
+            ).receipt_number
+        except Refusal:
+            return "refused"
+        finally:
+            connection.close()
+
+    with ThreadPoolExecutor(16) as many:
+        said = list(many.map(pay, range(16)))
+    assert said.count("refused") == 4
+    assert sorted(Payment.objects.values_list("receipt", flat=True)) == list(range(1, 13))
