@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 import icalendar
 from django.conf import settings
 from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from bookings import correspondence, wording
@@ -44,7 +45,7 @@ class Told:
         if self.state == TOLD and self.letter is not None:
             at = self.letter.sent_at or self.letter.written_at
             said = _("told %(day)s") if self.letter.sent_at else _("letter written %(day)s")
-            return said % {"day": timezone.localtime(at).strftime("%d.%m., %H:%M")}
+            return said % {"day": date_format(timezone.localtime(at), "j F, H:i")}
         words = {
             NOT_TOLD: _("not told yet"),
             CHANGED: _("told another time or place"),
