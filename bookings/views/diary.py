@@ -9,6 +9,7 @@ from typing import Any
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 
 from bookings import calendar, stages
@@ -72,6 +73,9 @@ def _page(request: HttpRequest, template: str, by: str, shown: dict[str, Any]) -
         "today": clock.today(),
         "may_book": member is not None and may_book(member),
         "changeable": stages.CHANGEABLE,
+        "new_sitting": reverse("new_sitting"),
+        "week_at": reverse("week"),
+        "drawn": {},
         "words": {name: str(words) for name, words in LANE_WORDS.items()},
     }
     return render(request, template, own | shown)

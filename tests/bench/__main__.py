@@ -16,7 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, crowds, optimum, papers
+from tests.bench import asking, crowds, desk, optimum, papers
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -64,6 +64,8 @@ REPORTS: dict[str, Callable[[], bool]] = {
     "optimum": optimum.report,
     "whatif": asking.report,
     "papers": papers.report,
+    "desk": desk.report,
+    "desk-postgresql": lambda: desk.report("postgresql"),
 }
 
 
