@@ -262,6 +262,13 @@ class StillOpen(Refusal):
         super().__init__(_("Say in “remedy” what was done about it: that is what closes it."))
 
 
+class CardChanged(Refusal):
+    """A card that was opened, closed or changed by somebody else in the meantime."""
+
+    def __init__(self) -> None:
+        super().__init__(_("Somebody else changed this card while you had it open. Look again, then choose."))
+
+
 class AskedAlready(Refusal):
     """One invitation a year: `AskedBack` says which."""
 

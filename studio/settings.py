@@ -201,7 +201,7 @@ NAV = [
     ({"front_desk"}, _("New sitting"), "new_sitting"),
     ({"front_desk"}, _("Clients"), "clients"),
     ({"front_desk", "owner"}, _("Money"), "takings"),
-    ({"front_desk"}, _("Holds"), "holds"),
+    ({"front_desk", "owner"}, _("Waiting"), "waiting"),
     ({"front_desk"}, _("Letters"), "letters"),
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
@@ -212,6 +212,8 @@ NAV = [
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
 SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
+# What upper apps show on the owner's first page: dotted paths of functions of (request).
+STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel"]
 # What upper apps know to be impossible of a piece of kit: dotted paths of functions of (row, not yet saved) that give
 # pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]

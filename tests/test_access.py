@@ -18,7 +18,7 @@ from django.test import Client
 from django.urls import reverse
 
 from bookings.actions import bills, letters, money
-from bookings.models import Item, ItemPrice, Letter, Place, Rota, Sitting, Terms
+from bookings.models import Complaint, Item, ItemPrice, Letter, Place, Rota, Sitting, Terms
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -139,6 +139,20 @@ TABLE: dict[str, Line] = {
     "holds": Line(DESK | OWNER),
     "wait_for": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
     "late_reason": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
+    "reshoot": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting),
+    "complaints": Line(EVERYBODY - ASSISTANT),
+    "complaint": Line(EVERYBODY - ASSISTANT, lambda world: {"pk": complaint_of(world).pk}),
+    "close_complaint": Line(EVERYBODY - ASSISTANT, lambda world: {"pk": complaint_of(world).pk}, post=True),
+    "open_complaint_again": Line(EVERYBODY - ASSISTANT, lambda world: {"pk": complaint_of(world).pk}, post=True),
+    "new_complaint": Line(EVERYBODY - ASSISTANT, lambda world: {"pk": world.sitting.client_id}),
+    "causes": Line(OWNER),
+    "cause": Line(OWNER, lambda world: {"of": "reshoots", "month": "2026-12", "code": "glare"}),
+    "waiting": Line(DESK | OWNER),
+    "to_ask_back": Line(DESK | OWNER),
+    "ask_back": Line(DESK | OWNER, lambda world: {"pk": world.sitting.client_id}, post=True),
+    "keep_occasion": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "use": Line(OWNER),
+    "use_file": Line(OWNER),
     "late_list": Line(DESK | OWNER),
     "late_sheet": Line(DESK | OWNER),
     "arrivals": Line(EVERYBODY - ASSISTANT),
@@ -207,6 +221,13 @@ TABLE: dict[str, Line] = {
 }
 # `answer` carries a signed link, `calendar_feed` a secret: whoever has it may, and nobody can guess it.
 OPEN_TO_ALL = {"sign_in", "answer", "calendar_feed"}
+
+
+def complaint_of(world: World) -> Complaint:
+    """The one complaint of that world."""
+    owner = world.members["owner"]
+    said = {"said": "too dark", "cause": "light", "keeper": owner, "due_on": DAY, "opened_at": DAY, "opened_by": owner}
+    return Complaint.objects.get_or_create(client=world.sitting.client, defaults=said)[0]
 
 
 @cache

@@ -64,6 +64,7 @@ def book(
     sitters: Sequence[SitterInput],
     behind: Sitting | None = None,
     acknowledged: Collection[str] = (),
+    occasion_on: date | None = None,
 ) -> Sitting:
     """Book a sitting with its people and hold room, photographer and assistant. A client not kept yet is kept too.
 
@@ -85,6 +86,7 @@ def book(
         strike_minutes=strike_minutes,
         purpose=purpose,
         print_width_cm=print_width_cm,
+        occasion_on=occasion_on,
     )
     holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(sitting))
     return _keep(sitting, by=by, client=client, sitters=sitters, behind=behind, acknowledged=acknowledged)

@@ -24,7 +24,9 @@ from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
 from studio.models.kit import plain_label
 
-BOOKED = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm", "starts_at")
+BOOKED = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm", "occasion_on", "starts_at")
+
+DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
 
 
 class SittingForm(MomentForm):
@@ -51,8 +53,8 @@ class SittingForm(MomentForm):
 
     class Meta:
         model = Sitting
-        fields = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm")
-        widgets = {"kind": KindSelect}  # noqa: RUF012  (Django's own shape)
+        fields = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm", "occasion_on")
+        widgets = {"kind": KindSelect, "occasion_on": DAY}  # noqa: RUF012  (Django's own shape)
 
     def __init__(
         self,
@@ -74,6 +76,7 @@ class SittingForm(MomentForm):
         self.fields["purpose"].label = _("What for, and where it will hang")
         self.fields["purpose"].help_text = _("A wall over the sideboard, a company's web page, a gift.")
         self.fields["print_width_cm"].label = _("Width of the print, cm")
+        self.fields["occasion_on"].help_text = _("A wedding day, a birthday: they are asked back when it comes round.")
         leave_long_text_to_the_sentence(self)
         self._begin_where_nothing_is_filled_in()
         self.fields["new_phone"].widget.attrs |= {"inputmode": "tel", "autocomplete": "off"}
@@ -86,7 +89,7 @@ class SittingForm(MomentForm):
                 _("What"),
                 "kind",
                 HTML("{% include 'bookings/_kind_says.html' %}"),
-                Div("purpose", "print_width_cm", css_class="grid"),
+                Div("purpose", "print_width_cm", "occasion_on", css_class="grid"),
             ),
             HTML("{% include 'bookings/_people.html' %}"),
             Fieldset(_("When and where"), "day", "time", "room", "photographer", "assistant", css_class="grid"),

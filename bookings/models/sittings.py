@@ -51,7 +51,8 @@ class SittingQuerySet(models.QuerySet["Sitting"]):
     def with_people(self) -> Self:
         """Everything a line about a sitting says, in one query."""
         return self.select_related(
-            "client", "kind", "room", "photographer", "assistant", "hold__behind__client", "trust__by", "rota"
+            "client", "kind", "room", "photographer", "assistant", "hold__behind__client", "trust__by", "rota",
+            "reshoot__first",
         )
 
 

@@ -29,9 +29,13 @@ def client(request: HttpRequest, pk: int) -> HttpResponse:
     sittings = list(Sitting.objects.filter(client=row).with_people().reverse())
     afterwards.attach(sittings)
     booked = [(sitting, stages.sentence(sitting)) for sitting in sittings]
-    letters = row.letters.with_names()[:50]
-    form = ClientForm(request.POST or None, instance=row)
-    return _form_page(request, form, "client", "clients", booked=booked, letters=letters)
+    more = {
+        "booked": booked,
+        "letters": row.letters.with_names()[:50],
+        "complaints": row.complaints.with_names(),
+        "today": clock.today(),
+    }
+    return _form_page(request, ClientForm(request.POST or None, instance=row), "client", "clients", **more)
 
 
 @allow("front_desk")

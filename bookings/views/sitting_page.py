@@ -80,6 +80,7 @@ def page(
     said = {
         "sitting": row,
         "after": after,
+        "may_change_occasion": member.has_role(*MONEY),
         "may_wait": member.has_role(*STEPS),
         "waiting": WaitForm(after) if after is not None else None,
         "late_reason": LateForm(),
@@ -102,6 +103,8 @@ def page(
         "deposit": accounts.deposit_of(account, clock.today()),
         **_letters(row, member),
     }
+    if member.has_role(*STEPS):
+        said |= _what_went_wrong(row)
     late = late_options(row, now)
     return render(
         request, "bookings/sitting.html", said | _steps(row, member, account, late) | forms, status=status
@@ -117,6 +120,17 @@ def _letters(row: Sitting, member: Member) -> dict[str, Any]:
         "letters": row.letters.select_related("by"),
         "answers": row.answers.select_related("by"),
         "answer_form": AnswerForm() if may_book(member) else None,
+    }
+
+
+def _what_went_wrong(row: Sitting) -> dict[str, Any]:
+    """Complaints about it, and whether it was or is taken again."""
+    return {
+        "complaints": row.complaints.with_names(),
+        "today": clock.today(),
+        "reshoot": getattr(row, "reshoot", None),
+        "taken_again": row.reshoots.select_related("sitting") if row.stage in afterwards.AFTER else (),
+        "may_complain": True,
     }
 
 

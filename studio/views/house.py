@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from django.conf import settings
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
 from studio.access import allow
@@ -18,7 +20,8 @@ def studio(request: HttpRequest) -> HttpResponse:
     away = KitItem.objects.exclude(state=KitItem.State.READY)
     rooms = Room.objects.all()
     members = Member.objects.active().with_roles()
-    shown = {"away": away, "rooms": rooms, "members": members}
+    panels = [import_string(path)(request) for path in settings.STUDIO_PANELS]
+    shown = {"panels": panels, "away": away, "rooms": rooms, "members": members}
     return render(request, "studio/studio.html", shown)
 
 
