@@ -23,17 +23,21 @@ NOT_ASKED = ""
 
 @dataclass(frozen=True)
 class Signature:
-    """Who signs: nobody named means each for themselves. `relation` and `phone` are a guardian's."""
+    """Who signs: nobody named means each for themselves. `relation` and `phone` are a guardian's; wording and drawing
+    are kept where it was signed on a page."""
 
     signed_by: str = ""
     relation: str = ""
     phone: str = ""
     limits: str = ""
+    wording: str = ""
+    wording_version: int | None = None
+    drawn: str = ""
 
 
 @transaction.atomic
 def sign(
-    *, by: Member, sitting: Sitting, people: Sequence[int], signature: Signature, how: str, signed_on: date
+    *, by: Member | None, sitting: Sitting, people: Sequence[int], signature: Signature, how: str, signed_on: date
 ) -> None:
     """Keep the release of the sitters with these keys as signed, and who answers for the minors among them.
 
@@ -50,6 +54,7 @@ def sign(
             defaults={
                 "signed_by": signer, "relation": signature.relation, "signed_on": signed_on,
                 "limits": signature.limits, "how": how, "at": clock.now(), "by": by,
+                "wording": signature.wording, "wording_version": signature.wording_version, "drawn": signature.drawn,
             },
         )  # fmt: skip
         if signature.relation:
@@ -72,7 +77,7 @@ def name_guardian(*, by: Member, sitting: Sitting, people: Sequence[int], signat
 
 @transaction.atomic
 def answer(
-    *, by: Member, sitting: Sitting, answers: Mapping[tuple[int, str], tuple[str, str]], how: str
+    *, by: Member | None, sitting: Sitting, answers: Mapping[tuple[int, str], tuple[str, str]], how: str
 ) -> None:
     """Keep answers by sitter and question, each with the answer the page showed before. Each stands alone: what was
     not changed is not touched. A no after a yes is a withdrawal.
@@ -164,7 +169,7 @@ def _check_signer(rows: Sequence[Permission], signature: Signature) -> None:
         )
 
 
-def _answer_for(row: Permission, signature: Signature, how: str, by: Member) -> None:
+def _answer_for(row: Permission, signature: Signature, how: str, by: Member | None) -> None:
     said = {"name": signature.signed_by, "relation": signature.relation, "phone": signature.phone}
     before = row.guardian
     if before is not None and {name: getattr(before, name) for name in said} == said:
@@ -186,7 +191,7 @@ def _from_to(before: str, after: str) -> str:
     return _("%(after)s, before %(before)s") % {"before": names[before], "after": names[after]}
 
 
-def _tell(sitter: Sitter, what: str, words: str, by: Member, note: str = "") -> None:
+def _tell(sitter: Sitter, what: str, words: str, by: Member | None, note: str = "") -> None:
     SittingChange.objects.create(
         sitting_id=sitter.sitting_id,
         at=clock.now(),

@@ -46,7 +46,7 @@ class PeopleForm(forms.Form):
 class ReleaseForm(PeopleForm):
     """Who signed for whom; not signed yet, the guardian alone is named."""
 
-    how = forms.ChoiceField(label=_("Signed"), choices=[*How.choices, *NOT_YET], required=False)
+    how = forms.ChoiceField(label=_("Signed"), choices=[*How.by_hand(), *NOT_YET], required=False)
     signed_on = forms.DateField(label=_("on"), widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
     signed_by = _text(Release, "signed_by", label=_("Signed by"), help_text=_("Empty: each adult for themselves."))
     relation = _text(
@@ -96,7 +96,7 @@ class TakeBackForm(PeopleForm):
 class ConsentsForm(forms.Form):
     """Three questions to each person, each with the answer the page showed beside it."""
 
-    consents_how = forms.ChoiceField(label=_("Answered"), choices=How.choices, initial=How.DESK)
+    consents_how = forms.ChoiceField(label=_("Answered"), choices=How.by_hand(), initial=How.DESK)
 
     def __init__(self, rows: Sequence[Permission], data: Any = None) -> None:
         super().__init__(data)

@@ -8,6 +8,7 @@ from bookings.models.comfort import Notes, Wish
 from bookings.models.complaints import Cause, Complaint, ComplaintChange, Reshoot
 from bookings.models.history import SittingChange, StageChange
 from bookings.models.holds import Hold
+from bookings.models.intake import Intake, IntakeAnswer, ReleaseWording
 from bookings.models.invitations import Answer, CalendarAddress, Invitation
 from bookings.models.items import Item, ItemKind, ItemPrice, TaxRule
 from bookings.models.kinds import Kind
@@ -39,6 +40,8 @@ __all__ = [
     "Guardian",
     "Hold",
     "How",
+    "Intake",
+    "IntakeAnswer",
     "Invitation",
     "Invoice",
     "Item",
@@ -56,6 +59,7 @@ __all__ = [
     "Price",
     "Quote",
     "Release",
+    "ReleaseWording",
     "Reshoot",
     "ResourceKind",
     "Rota",

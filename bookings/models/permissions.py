@@ -20,6 +20,12 @@ class How(models.TextChoices):
 
     PAPER = "paper", _("on paper")
     DESK = "desk", _("at the desk")
+    LINK = "link", _("by link")
+
+    @classmethod
+    def by_hand(cls) -> list[tuple[str, str]]:
+        """As a member may enter it: nobody else answers by the client's link."""
+        return [(value, str(label)) for value, label in cls.choices if value != cls.LINK]
 
 
 class Entered(models.Model):
@@ -77,6 +83,10 @@ class Release(Entered):
     relation = models.CharField(_("relation"), max_length=60, blank=True, validators=[plain_label])
     signed_on = models.DateField(_("signed on"))
     limits = models.CharField(_("limits of use"), **NOTE)
+    # As it stood on the page when it was signed by link; empty where a sheet of paper holds it.
+    wording = models.TextField(blank=True)
+    wording_version = models.PositiveIntegerField(null=True, blank=True)
+    drawn = models.TextField(blank=True)  # the signature as points, "x,y x,y; x,y", in a field of 600 by 200
 
     def __str__(self) -> str:
         return f"signed by {self.signed_by} on {self.signed_on:%Y-%m-%d}"

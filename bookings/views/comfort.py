@@ -8,6 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
+from bookings import intake_said
 from bookings.access import may_add_notes, may_mend_notes, may_read_notes
 from bookings.actions import comfort
 from bookings.forms.comfort import AddNotesForm, MendNotesForm, wishes_of
@@ -37,7 +38,7 @@ def _mend(request: HttpRequest, sitter: Sitter) -> HttpResponse:
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("Notes of %(name)s are saved.") % {"name": sitter.label})
         return redirect("sitting", sitter.sitting.number)
-    return render(request, "bookings/notes.html", {"form": form, "sitter": sitter})
+    return render(request, "bookings/notes.html", {"form": form, "sitter": sitter, "own_words": intake_said.of(sitter)})
 
 
 def _add(request: HttpRequest, sitter: Sitter) -> HttpResponse:
@@ -66,4 +67,6 @@ def _known(sitter: Sitter) -> dict[str, object]:
         else:
             said = f"{value:g} {field.unit}"
         facts.append((field.verbose_name, said))
-    return {"sitter": sitter, "facts": facts, "wishes": list(sitter.wishes.all())}
+    return {
+        "sitter": sitter, "facts": facts, "wishes": list(sitter.wishes.all()), "own_words": intake_said.of(sitter)
+    }

@@ -13,14 +13,14 @@ from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bookings import accounts, afterwards, rota_list, stages
+from bookings import accounts, afterwards, intake_links, rota_list, stages
 from bookings.access import may_add_notes, may_book, may_read_notes
 from bookings.actions import sittings
 from bookings.forms.clocks import LateForm, WaitForm
 from bookings.forms.letters import AnswerForm
 from bookings.forms.steps import HoldForm, PaymentForm, StepForm
 from bookings.late import Late, late_options
-from bookings.models import Sitting, Stage
+from bookings.models import Intake, Sitting, Stage
 from bookings.refusals import FeeNeedsNote, FeeToAgree, Refusal
 from studio import clock
 from studio.access import EVERY_ROLE, allow, member_of
@@ -95,6 +95,8 @@ def page(
         "may_change": may_book(member) and row.stage in stages.CHANGEABLE,
         "may_read_notes": may_read_notes(member, row),
         "may_add_notes": may_add_notes(member),
+        "intake_row": (intake := Intake.objects.select_related("entered_by").filter(sitting=row).first()),
+        "intake_link": intake_links.address(intake) if intake and may_add_notes(member) else "",
         "panels": [panel for panel in panels if panel],
         "account": account,
         "takes_turns": rota_list.takes_turns(row, len(sitters)),

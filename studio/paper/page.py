@@ -86,6 +86,14 @@ class Pen:
         self.canvas.setLineWidth(weight * mm)
         self.canvas.line((MARGIN + x) * mm, y, (MARGIN + x + width) * mm, y)
 
+    def line(self, x: float, top: float, to_x: float, to_top: float, weight: float = RULE) -> None:
+        """From one point to another."""
+        self.canvas.setDash()
+        self.canvas.setStrokeGray(0)
+        self.canvas.setLineWidth(weight * mm)
+        high = self.paper.height
+        self.canvas.line((MARGIN + x) * mm, (high - top) * mm, (MARGIN + to_x) * mm, (high - to_top) * mm)
+
     def squares(self, matrix: Sequence[Sequence[int]], x: float, top: float, side: float) -> None:
         """The dark squares of a code, row by row, runs joined so that no seams show."""
         step = side / len(matrix)

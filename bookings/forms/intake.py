@@ -1,0 +1,165 @@
+"""Intake as forms. Belongs here: the questions to one sitter, or about the sitting, always opened empty; consents and
+the signature. Not here: which questions (`bookings.intake_questions`), keeping them (`actions.intake`)."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from bookings.actions.arrivals import Signature
+from bookings.intake_questions import AGE, NOTE, WIDTH, WORDS, Question
+from bookings.models import Consent, IntakeAnswer, Notes, Sitter
+from bookings.models.intake import wording_in_force
+from bookings.permissions import Permission
+from studio.models.kit import plain_label
+
+_DRAWN = re.compile(r"(\d{1,3},\d{1,3}( \d{1,3},\d{1,3})*)(; \d{1,3},\d{1,3}( \d{1,3},\d{1,3})*)*")
+BOUNDS = {AGE: (0, 130), WIDTH: (1, 1000)}
+MOST_DRAWN = 20_000
+CONSENTS = (
+    (Consent.What.PHOTOGRAPH, _("May we photograph {name}?")),
+    (Consent.What.PUBLISH, _("May we show pictures of {name} to others?")),
+    (Consent.What.KEEP_NOTES, _("May we keep what you told us above for {name}'s comfort?")),
+)
+
+
+class AnswersForm(forms.Form):
+    """Questions of one sitter, or of the sitting where there is none. What was answered before is not shown again."""
+
+    def __init__(
+        self, questions: Sequence[Question], asked: dict[str, str], sitter: Sitter | None,
+        answered: dict[str, IntakeAnswer], data: Any = None,
+    ) -> None:  # fmt: skip
+        self.sitter, self.questions, self.answered = sitter, questions, answered
+        super().__init__(data, prefix=f"p{sitter.pk}" if sitter else "all")
+        for question in questions:
+            label = asked.get(question.code, str(question.asks))
+            if question.is_number:
+                low, high = BOUNDS.get(question.kind) or self._bounds(question)
+                self.fields[question.code] = forms.FloatField(
+                    label=label, required=False, min_value=low, max_value=high,
+                    widget=forms.NumberInput({"inputmode": "decimal", "step": "any"}),
+                )  # fmt: skip
+            elif question.choices:
+                self.fields[question.code] = forms.ChoiceField(
+                    label=label, required=False, choices=[("", _("no answer")), *question.choices],
+                    widget=forms.RadioSelect,
+                )  # fmt: skip
+            if question.words:
+                self.fields[f"{question.code}-words"] = forms.CharField(
+                    label=label if question.kind == WORDS else _("in your own words"), required=False, max_length=400,
+                    validators=[plain_label],
+                )  # fmt: skip
+
+    @staticmethod
+    def _bounds(question: Question) -> tuple[float, float]:
+        field: Any = Notes._meta.get_field(question.at)
+        assert question.kind == NOTE
+        return field.low, field.high
+
+    def rows(self) -> Iterator[tuple[Question, Any, Any, IntakeAnswer | None]]:
+        """Each question with its choice, its own words and the answer that is there."""
+        for question in self.questions:
+            words = f"{question.code}-words"
+            yield (
+                question, self[question.code] if question.code in self.fields else None,
+                self[words] if words in self.fields else None, self.answered.get(question.code),
+            )  # fmt: skip
+
+    @property
+    def said(self) -> dict[str, tuple[str, str]]:
+        found = {}
+        for question in self.questions:
+            value = self.cleaned_data.get(question.code)
+            words = self.cleaned_data.get(f"{question.code}-words") or ""
+            found[question.code] = (f"{value:g}" if isinstance(value, float) else value or "", words)
+        return found
+
+
+class ClientConsentsForm(forms.Form):
+    """Three questions about one sitter, each with the answer the page showed."""
+
+    def __init__(self, row: Permission, data: Any = None) -> None:
+        super().__init__(data, prefix=f"c{row.sitter.pk}")
+        self.row = row
+        for what, asks in CONSENTS:
+            now = row.answer_to(what)
+            shown = Consent.Answer.NO if now == Consent.Answer.WITHDRAWN else now
+            self.fields[what] = forms.ChoiceField(
+                label=str(asks).format(name=row.sitter.label), required=False, initial=shown,
+                choices=[(Consent.Answer.YES, _("yes")), (Consent.Answer.NO, _("no"))], widget=forms.RadioSelect,
+            )  # fmt: skip
+
+    @property
+    def answers(self) -> dict[tuple[int, str], tuple[str, str]]:
+        """What was changed, and what stood; a no to what was withdrawn changes nothing."""
+        found = {}
+        for what, _asks in CONSENTS:
+            said, now = self.cleaned_data[what], self.row.answer_to(what)
+            if said and not (said == Consent.Answer.NO and now == Consent.Answer.WITHDRAWN):
+                found[(self.row.sitter.pk, str(what))] = (said, now)
+        return found
+
+
+class SignForm(forms.Form):
+    """The release of one sitter, signed on the page: typed, and drawn by whoever likes to."""
+
+    signed_by = forms.CharField(max_length=120, validators=[plain_label], required=False)
+    relation = forms.CharField(
+        label=_("What you are to them: mother, grandfather, guardian"), max_length=60, validators=[plain_label],
+        required=False,
+    )  # fmt: skip
+    phone = forms.CharField(
+        label=_("Your telephone"), max_length=40, validators=[plain_label], required=False,
+        widget=forms.TextInput({"inputmode": "tel", "autocomplete": "tel"}),
+    )  # fmt: skip
+    drawn = forms.CharField(required=False, max_length=MOST_DRAWN, widget=forms.HiddenInput)
+    version = forms.IntegerField(widget=forms.HiddenInput)
+    agree = forms.BooleanField(label=_("I have read it and agree"), required=False)
+
+    def __init__(self, row: Permission, data: Any = None) -> None:
+        self.row = row
+        self.number, self.words = wording_in_force()
+        super().__init__(data, prefix=f"s{row.sitter.pk}", initial={"version": self.number})
+        name = row.sitter.label
+        label = _("Your name, as guardian of %(name)s") if row.is_minor else _("Full name of %(name)s, as a signature")
+        self.fields["signed_by"].label = label % {"name": name}
+        if not row.is_minor:
+            del self.fields["relation"], self.fields["phone"]
+
+    def clean_drawn(self) -> str:
+        drawn: str = self.cleaned_data["drawn"]
+        if drawn and not _DRAWN.fullmatch(drawn):
+            raise forms.ValidationError(_("The drawing could not be read. Clear it and draw again, or leave it out."))
+        return drawn
+
+    def clean(self) -> dict[str, Any]:
+        said = super().clean() or self.cleaned_data
+        if not said.get("signed_by") and "signed_by" not in self.errors:
+            self.add_error("signed_by", _("Type the full name: it is the signature."))
+        name = str(said.get("signed_by", "")).strip().casefold()
+        if self.row.is_minor and name == self.row.sitter.label.strip().casefold():
+            self.add_error("signed_by", _("A guardian signs for somebody under 18: their own name is no signature."))
+        if not said.get("agree"):
+            self.add_error("agree", _("Tick this if you agree; otherwise leave the release unsigned."))
+        if said.get("version") != self.number:
+            self.add_error(None, _("The wording has changed since you opened the page. Read it once more, then sign."))
+        return said
+
+    @property
+    def signature(self) -> Signature:
+        said = self.cleaned_data
+        return Signature(
+            said["signed_by"], said.get("relation", ""), said.get("phone", ""), "", self.words, self.number,
+            said["drawn"],
+        )  # fmt: skip
+
+
+class WordingForm(forms.Form):
+    """New words for the release."""
+
+    words = forms.CharField(label=_("Words of the release"), max_length=4000, widget=forms.Textarea({"rows": 12}))
