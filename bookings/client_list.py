@@ -1,0 +1,128 @@
+"""A list of clients as another program wrote it, as CSV. Belongs here: which letters, separator and columns it has,
+and its rows one after the other, however many. Pure: no database, no framework. Not here: what a client must be told,
+who is known already (`actions.client_lists`)."""
+
+from __future__ import annotations
+
+import codecs
+import csv
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+FIELDS = ("name", "first_name", "last_name", "email", "phone", "note")
+SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "upright line"}
+HEADINGS: Mapping[str, tuple[str, ...]] = {
+    "name": ("name", "client", "full name", "client name", "company", "company name"),
+    "first_name": ("first name", "firstname", "given name", "forename"),
+    "last_name": ("last name", "lastname", "surname", "family name"),
+    "email": ("e-mail", "email", "mail", "e-mail address", "email address"),
+    "phone": ("telephone", "phone", "tel", "mobile", "phone number", "telephone number"),
+    "note": ("note", "notes", "remark", "remarks", "comment"),
+}
+_MARKS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
+_AT_ONCE = 1 << 16
+_LONGEST_FIELD = 20_000  # a quote that is never closed would swallow the rest of the file
+
+
+class Unreadable(Exception):
+    """Not a list of clients; `str()` says why."""
+
+
+@dataclass(frozen=True)
+class Shape:
+    """How a file is written: its letters, what parts its columns, and which column is which field (by number)."""
+
+    letters: str
+    separator: str
+    columns: Mapping[str, int]
+    left_out: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row as written, trimmed; `line` is the line of the file it ends on. `broken` where it has fewer or more
+    columns than the headings."""
+
+    line: int
+    values: Mapping[str, str]
+    broken: tuple[int, int] | None = None
+
+
+def shape(path: Path, mapping: Mapping[str, str] | None = None) -> Shape:
+    """What the file is; `mapping` says of headings we do not know which field they are."""
+    letters = _letters(path)
+    with path.open(encoding=letters, newline="") as file:
+        first = file.readline(_LONGEST_FIELD)
+    if not first.strip():
+        raise Unreadable("The file is empty: its first line should name its columns.")
+    separator = max(SEPARATORS, key=first.count)
+    headings = [heading.strip() for heading in next(csv.reader([first], delimiter=separator))]
+    known = {way: field for field, ways in HEADINGS.items() for way in ways}
+    known |= {heading.casefold(): field for heading, field in (mapping or {}).items()}
+    columns: dict[str, int] = {}
+    for number, heading in enumerate(headings):
+        field = known.get(heading.casefold(), "")
+        if field and field in columns:
+            raise Unreadable(
+                f"Two columns are “{field}”: “{headings[columns[field]]}” and “{heading}”. Name one of them."
+            )
+        if field:
+            columns[field] = number
+    if "name" not in columns and "last_name" not in columns:
+        raise Unreadable(
+            f"No column of the first line is a name: {', '.join(f'“{one}”' for one in headings[:12])}"
+            f" (read with the {SEPARATORS[separator]} as separator). Say which it is: --column HEADING=name."
+        )
+    used = set(columns.values())
+    return Shape(letters, separator, columns, tuple(one for n, one in enumerate(headings) if n not in used))
+
+
+def rows(path: Path, shape: Shape) -> Iterator[Row]:
+    """Every row after the headings, read as it is asked for; empty lines are passed over."""
+    before = csv.field_size_limit(_LONGEST_FIELD)
+    try:
+        with path.open(encoding=shape.letters, newline="") as file:
+            reader = csv.reader(file, delimiter=shape.separator)
+            wanted = len(next(reader))
+            for cells in reader:
+                if any(cell.strip() for cell in cells):
+                    yield _row(reader.line_num, cells, wanted, shape)
+    except csv.Error as error:
+        raise Unreadable(
+            f"Line {reader.line_num}: a quote is opened and never closed, or a field is too long."
+        ) from error
+    finally:
+        csv.field_size_limit(before)
+
+
+def _row(line: int, cells: list[str], wanted: int, shape: Shape) -> Row:
+    values = {field: cells[number].strip() for field, number in shape.columns.items() if number < len(cells)}
+    whole = " ".join(part for part in (values.pop("first_name", ""), values.pop("last_name", "")) if part)
+    values["name"] = values.get("name") or whole
+    return Row(line, values, None if len(cells) == wanted else (len(cells), wanted))
+
+
+def _letters(path: Path) -> str:
+    """By its mark, else UTF-8 where all of it is, else the letters of Western desks."""
+    with path.open("rb") as file:
+        head = file.read(4)
+        for mark, name in _MARKS:
+            if head.startswith(mark):
+                return name
+        if b"\x00" in head:
+            return "utf-16-le" if head[1:2] == b"\x00" else "utf-16-be"
+        file.seek(0)
+        return next((name for name in ("utf-8", "cp1252") if _is_all(file, name)), "latin-1")
+
+
+def _is_all(file: object, name: str) -> bool:
+    file.seek(0)  # type: ignore[attr-defined]
+    decoder = codecs.getincrementaldecoder(name)()
+    try:
+        while part := file.read(_AT_ONCE):  # type: ignore[attr-defined]
+            decoder.decode(part)
+        decoder.decode(b"", final=True)
+    except UnicodeDecodeError:
+        return False
+    return True
