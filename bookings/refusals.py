@@ -168,6 +168,13 @@ class DepositMissing(Refusal):
         )
 
 
+class NothingMissing(Refusal):
+    """No deposit is waited for, or the sitting is not firm."""
+
+    def __init__(self, sitting: Sitting) -> None:
+        super().__init__(_("No deposit of %(number)s is waited for any more.") % {"number": sitting.number})
+
+
 class OwnerOnly(Refusal):
     def __init__(self) -> None:
         super().__init__(_("Only an owner may waive the deposit."))

@@ -47,6 +47,7 @@ urlpatterns = [
     path("sittings/<slug:number>/told/", holds.client_told, name="client_told"),
     path("sittings/<slug:number>/money/", money.take_money, name="take_money"),
     path("sittings/<slug:number>/money/<int:receipt>/correct/", money.correct_payment, name="correct_payment"),
+    path("sittings/<slug:number>/deposit/", money.answer_for_deposit, name="answer_for_deposit"),
     path("sittings/<slug:number>/waits/", clocks.wait_for, name="wait_for"),
     path("sittings/<slug:number>/late/", clocks.say_why_late, name="late_reason"),
     path("sittings/<slug:number>/reshoot/", complaints.reshoot, name="reshoot"),

@@ -136,6 +136,7 @@ TABLE: dict[str, Line] = {
     "new_item": Line(OWNER),
     "item": Line(OWNER, lambda world: {"pk": Item.objects.create(name="Album", kind="print").pk}),
     "tax_rules": Line(OWNER),
+    "answer_for_deposit": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
     "holds": Line(DESK | OWNER),
     "wait_for": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),
     "late_reason": Line(EVERYBODY - ASSISTANT, lambda world: world.of_sitting, post=True),

@@ -83,7 +83,7 @@ def change(
     asked = _as_asked(sitting, wanted)
     if asked.photographer_id == asked.assistant_id:
         raise SamePerson(photographer.name)
-    holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(asked), but=sitting)
+    holds.release_lapsed(clock.now(), touching=claims.of_itself(asked), but=sitting)
     with transaction.atomic():
         kept, queue = _locked(sitting, seen)
         if kept.starts_at != asked.starts_at:
@@ -140,11 +140,11 @@ def _move_claims(kept: Sitting, queue: Sequence[Sitting]) -> None:
     if kept.stage == Stage.ENQUIRY:
         return
     hold = holds.of(kept)
-    wanted = claims.of_people_and_room(kept)
+    wanted = claims.of_itself(kept)
     if hold is not None and hold.behind is not None:
         _wait_or_hold(kept, wanted, hold)
         return
-    waiting = [want for row in queue for want in claims.of_people_and_room(row)]
+    waiting = [want for row in queue for want in claims.of_itself(row)]
     claims.lock_rows([*claims.held_by(kept), *wanted, *waiting])
     claims.move(kept)
     holds.end_in_time(kept)

@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta, tzinfo
 
 from django.db import IntegrityError, models, transaction
 
-from bookings import slots
+from bookings import hours, slots
 from bookings.models import Claim, ResourceKind, Sitting
 from bookings.models.sittings import OFF
 from bookings.refusals import NotInUse, Resource, Taken, WrongStage
@@ -20,6 +20,7 @@ _TABLES: dict[str, type[models.Model]] = {
     ResourceKind.MEMBER: Member,
     ResourceKind.ROOM: Room,
 }
+OFFERED_WITHIN_DAYS = 60  # so far ahead another time is looked for in hours
 
 
 @dataclass(frozen=True)
@@ -31,8 +32,9 @@ class Wanted:
     span: slots.Span
 
 
-def of_people_and_room(sitting: Sitting) -> list[Wanted]:
-    """What every sitting holds: the room and the assistant throughout, the photographer from a little before."""
+def of_itself(sitting: Sitting) -> list[Wanted]:
+    """What a sitting holds before it has a plan: the room, the assistant and the piece of kit its kind names
+    throughout, the photographer from a little before."""
     spans = sitting.spans
     wanted = [
         Wanted(ResourceKind.ROOM, sitting.room_id, spans.whole),
@@ -40,6 +42,8 @@ def of_people_and_room(sitting: Sitting) -> list[Wanted]:
     ]
     if sitting.assistant_id is not None:
         wanted.append(Wanted(ResourceKind.MEMBER, sitting.assistant_id, spans.whole))
+    if sitting.kind.kit_id is not None:
+        wanted.append(Wanted(ResourceKind.KIT, sitting.kind.kit_id, spans.whole))
     return wanted
 
 
@@ -108,7 +112,8 @@ def hold(*, sitting: Sitting, wanted: Sequence[Wanted]) -> list[Claim]:
 
 @transaction.atomic
 def claim_kit(*, sitting: Sitting, kit: Iterable[int]) -> list[Claim]:
-    """Hold just these pieces (keys of `KitItem`) from set-up to strike and give up any other this sitting held.
+    """Hold just these pieces (keys of `KitItem`), and the one its kind names, from set-up to strike, and give up any
+    other this sitting held.
 
     Refuses with `Taken` when another sitting holds one then, and with `WrongStage` when the sitting is off.
     """
@@ -116,7 +121,8 @@ def claim_kit(*, sitting: Sitting, kit: Iterable[int]) -> list[Claim]:
         raise WrongStage(sitting, sitting.stage)
     sitting.claims.filter(resource_kind=ResourceKind.KIT).delete()
     span = sitting.spans.whole
-    return hold(sitting=sitting, wanted=[Wanted(ResourceKind.KIT, pk, span) for pk in sorted(set(kit))])
+    named = {sitting.kind.kit_id} - {None}
+    return hold(sitting=sitting, wanted=[Wanted(ResourceKind.KIT, pk, span) for pk in sorted({*kit, *named})])
 
 
 @transaction.atomic
@@ -127,7 +133,7 @@ def move(sitting: Sitting) -> list[Claim]:
     """
     kit = sitting.claims.filter(resource_kind=ResourceKind.KIT).values_list("resource_id", flat=True)
     span = sitting.spans.whole
-    wanted = [*of_people_and_room(sitting), *(Wanted(ResourceKind.KIT, pk, span) for pk in sorted(kit))]
+    wanted = list(dict.fromkeys([*of_itself(sitting), *(Wanted(ResourceKind.KIT, pk, span) for pk in sorted(kit))]))
     lock(wanted)  # before anything is let go, so that nobody waits for us while we wait for them
     sitting.claims.all().delete()
     return hold(sitting=sitting, wanted=wanted)
@@ -156,15 +162,41 @@ def _busy(want: Wanted, after: datetime) -> tuple[slots.Span, ...]:
 
 def _taken(sitting: Sitting, want: Wanted, resource: Resource, held_by: Claim, wanted: Sequence[Wanted]) -> Taken:
     # A piece of kit that is taken moves no sitting by itself, but the room and the people would have to move along.
-    everything = dict.fromkeys([*wanted, *of_people_and_room(sitting)])
+    everything = dict.fromkeys([*wanted, *of_itself(sitting)])
     earliest = min(one.span.starts_at for one in everything)
+    zone = Profile.get().zone
     busy = {one: _busy(one, earliest) for one in everything}
+    shut = _out_of_hours(everything, earliest, zone)
     start = sitting.spans.sitting.starts_at
     return Taken(
         resource,
         held_by,
-        slots.next_free(busy[want], want.span.length, want.span.starts_at),
-        next_start=slots.next_start([slots.Want(one.span, busy[one]) for one in everything], start),
+        _within_hours([slots.Want(want.span, busy[want])], [shut[want]], want.span.starts_at),
+        next_start=_within_hours(
+            [slots.Want(one.span, busy[one]) for one in everything], [shut[one] for one in everything], start
+        ),
         asked=want.span.starts_at,
-        zone=Profile.get().zone,
+        zone=zone,
     )
+
+
+def _out_of_hours(wanted: Iterable[Wanted], after: datetime, zone: tzinfo) -> dict[Wanted, list[slots.Span]]:
+    """When the house is closed, and for people when they do not work, in the days in which another time is offered."""
+    wanted = list(wanted)
+    first = after.astimezone(zone).date() - timedelta(days=1)
+    last = first + timedelta(days=OFFERED_WITHIN_DAYS)
+    people = [one for one in wanted if one.kind == ResourceKind.MEMBER]
+    table = hours.timetable(first, last, [one.id for one in people], zone)
+    whole = slots.Span(after - timedelta(days=1), after + timedelta(days=OFFERED_WITHIN_DAYS))
+    closed = slots.gaps(table.open(first, last), whole)
+    return dict.fromkeys(wanted, closed) | {
+        one: slots.gaps(table.working(one.id, first, last), whole) for one in people
+    }
+
+
+def _within_hours(wants: Sequence[slots.Want], shut: Sequence[Sequence[slots.Span]], start: datetime) -> datetime:
+    """The first start with everything, in opening and working hours; out of them where there is none within."""
+    held = [slots.Want(one.span, (*one.busy, *closed)) for one, closed in zip(wants, shut, strict=True)]
+    found = slots.next_start(held, start)
+    last = max((span.ends_at for closed in shut for span in closed), default=found)
+    return found if found < last else slots.next_start(wants, start)

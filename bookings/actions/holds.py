@@ -49,7 +49,7 @@ def place(sitting: Sitting, *, by: Member, behind: Sitting | None = None) -> Hol
 
 def take_up(sitting: Sitting, *, by: Member) -> None:
     """Hold an enquiry's time again. Refuses with `Taken`, `NotInUse`."""
-    claims.hold(sitting=sitting, wanted=claims.of_people_and_room(sitting))
+    claims.hold(sitting=sitting, wanted=claims.of_itself(sitting))
     place(sitting, by=by)
 
 
@@ -91,7 +91,7 @@ def lock_with_queue(pk: int) -> tuple[Sitting, list[Sitting]]:
 def give_up(left: Sitting, queue: Sequence[Sitting], now: datetime) -> None:
     """Free everything a sitting holds and move up who waits behind it."""
     held = claims.held_by(left)
-    claims.lock_rows([*held, *(want for row in queue for want in claims.of_people_and_room(row))])
+    claims.lock_rows([*held, *(want for row in queue for want in claims.of_itself(row))])
     claims.give_up(left)
     move_up(queue, now)
 
@@ -104,7 +104,7 @@ def move_up(queue: Sequence[Sitting], now: datetime) -> None:
             _lapse(waiting, now)
             continue
         try:
-            claims.hold(sitting=waiting, wanted=claims.of_people_and_room(waiting))
+            claims.hold(sitting=waiting, wanted=claims.of_itself(waiting))
         except Taken as taken:
             _stand_behind(waiting, taken.held_by.sitting)
         except NotInUse as refusal:

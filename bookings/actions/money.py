@@ -31,7 +31,9 @@ from bookings.refusals import (
     DepositMissing,
     FeeNeedsNote,
     FeeToAgree,
+    MovedMeanwhile,
     NoteNeeded,
+    NothingMissing,
     OwnerOnly,
     WrongAmount,
     WrongTrust,
@@ -133,6 +135,7 @@ def secure_deposit(
 
     Refuses with `DepositMissing`, `OwnerOnly`, `NoteNeeded`, `WrongTrust`.
     """
+    earlier = accounts.trust_of(sitting)
     missing = accounts.of(sitting).deposit_missing
     if not missing:
         return
@@ -149,8 +152,36 @@ def secure_deposit(
         words, until = _("on trust until %(day)s") % {"day": wording.date(trust_until)}, trust_until
     else:
         raise DepositMissing(sitting, missing)
+    Trust.objects.filter(sitting=sitting).delete()
     Trust.objects.create(sitting=sitting, until=until, at=clock.now(), by=by, note=note.strip())
-    _tell(sitting, SittingChange.What.DEPOSIT, before="", after=words, by=by, note=note)
+    before = _("on trust until %(day)s") % {"day": wording.date(earlier.until)} if earlier and earlier.until else ""
+    _tell(sitting, SittingChange.What.DEPOSIT, before=before, after=words, by=by, note=note)
+
+
+@transaction.atomic
+def answer_for_deposit(
+    *, by: Member, sitting: Sitting, seen: int, waive: bool, trust_until: date | None, note: str
+) -> Sitting:
+    """Wait longer for the deposit of a sitting that is firm already, or waive it.
+
+    Refuses with `MovedMeanwhile`, `NothingMissing`, `DepositMissing`, `OwnerOnly`, `NoteNeeded`, `WrongTrust`.
+    """
+    kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=sitting.pk)
+    if kept.version != seen:
+        raise MovedMeanwhile(kept)
+    if not is_waited_for(kept, accounts.of(kept)):
+        raise NothingMissing(kept)
+    secure_deposit(kept, by=by, waive=waive, trust_until=trust_until, note=note)
+    kept.version += 1
+    kept.save(update_fields=["version"])
+    return kept
+
+
+def is_waited_for(sitting: Sitting, account: accounts.Account) -> bool:
+    """Whether a deposit is still missing from a sitting that is firm and not photographed yet."""
+    trust = accounts.trust_of(sitting)
+    waived = trust is not None and trust.waived
+    return sitting.stage in (Stage.CONFIRMED, Stage.ARRIVED) and bool(account.deposit_missing) and not waived
 
 
 def _check(account: accounts.Account, kind: str, amount: Decimal) -> None:

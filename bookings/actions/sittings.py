@@ -88,7 +88,7 @@ def book(
         print_width_cm=print_width_cm,
         occasion_on=occasion_on,
     )
-    holds.release_lapsed(clock.now(), touching=claims.of_people_and_room(sitting))
+    holds.release_lapsed(clock.now(), touching=claims.of_itself(sitting))
     return _keep(sitting, by=by, client=client, sitters=sitters, behind=behind, acknowledged=acknowledged)
 
 
@@ -102,7 +102,7 @@ def _keep(
     behind: Sitting | None,
     acknowledged: Collection[str],
 ) -> Sitting:
-    wanted = claims.of_people_and_room(sitting)
+    wanted = claims.of_itself(sitting)
     if behind is not None:
         holds.alone()
     claims.lock(wanted)  # before the running number, which must be the last thing anybody waits for

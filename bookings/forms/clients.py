@@ -6,12 +6,14 @@ from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
+from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from bookings.forms.steps import MoneyField
 from bookings.models import Client, Kind, Price
 from bookings.models.kinds import PROMISED
 from studio.forms.versioned import Difference, VersionedForm, helper
+from studio.models import KitItem
 
 REMINDS = ("remind_clothes", "remind_coming", "remind_tomorrow")
 
@@ -69,6 +71,7 @@ class KindForm(VersionedForm):
             "view",
             "orientation",
             "terms",
+            "kit",
             "delivery_days",
             "ask_back",
             *PROMISED,
@@ -84,6 +87,7 @@ class KindForm(VersionedForm):
             "balance_days": _("Days before the sitting; 0: on the day itself."),
             "minutes": _("How long the sitter is there."),
             "terms": _("What is agreed with a booking of this kind; bookings made before keep theirs."),
+            "kit": _("A piece of kit that a booking of this kind holds from set-up to the end of strike."),
             "delivery_days": _("Open days while it is the studio's move; sittings booked before keep theirs."),
             "active": _("Kinds that are not offered stay on the sittings they were booked as."),
         }
@@ -106,9 +110,12 @@ class KindForm(VersionedForm):
             Fieldset(_("Afterwards"), "delivery_days", "ask_back", css_class="grid"),
             Fieldset(_("What a confirmation promises"), *PROMISED, css_class="grid"),
             Fieldset(_("Reminders before it"), *REMINDS, css_class="grid"),
-            Fieldset(_("Use"), "terms", "active", css_class="grid"),
+            Fieldset(_("Use"), "terms", "kit", "active", css_class="grid"),
         )
         self.fields["terms"].empty_label = _("none")
+        self.fields["kit"].empty_label = _("nothing by name")
+        there = ~Q(state=KitItem.State.LOST) | Q(pk=self.instance.kit_id)
+        self.fields["kit"].queryset = KitItem.objects.filter(there).order_by("label", "code")
         self.prices = PriceFormSet(self.data if self.is_bound else None, instance=self.instance, prefix="prices")
 
     def is_valid(self) -> bool:

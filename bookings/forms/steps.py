@@ -54,6 +54,22 @@ class StepForm(forms.Form):
         return {name: self.data.get(name, "") for name in self.fields}
 
 
+class DepositForm(forms.Form):
+    """Who answers for a deposit that is missing: a later day, or the owner who waives it."""
+
+    trust_day = forms.DateField(
+        label=_("Wait for it until"), required=False, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d")
+    )
+    waive = forms.BooleanField(label=_("Waive it; the note says why"), required=False)
+    deposit_note = note_field()
+    seen = forms.IntegerField(widget=forms.HiddenInput, **VERSION)
+
+    def __init__(self, version: int, data: Any = None, *, may_waive: bool) -> None:
+        super().__init__(data, initial={"seen": version})
+        if not may_waive:
+            del self.fields["waive"]
+
+
 class HoldForm(forms.Form):
     """Until when a time is kept."""
 

@@ -10,6 +10,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models.terms import Terms
+from studio.models import KitItem
 from studio.models.kit import plain_label
 from studio.models.versions import Versioned
 
@@ -90,6 +91,9 @@ class Kind(Versioned):
     )
     terms = models.ForeignKey(
         Terms, on_delete=models.PROTECT, related_name="kinds", null=True, blank=True, verbose_name=_("terms")
+    )
+    kit = models.ForeignKey(
+        KitItem, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("always needs")
     )
     delivery_days = models.PositiveSmallIntegerField(
         _("delivered within, days of the studio"),

@@ -10,11 +10,13 @@ from django.views.decorators.http import require_POST
 
 from bookings import accounts, wording
 from bookings.actions import money
-from bookings.forms.steps import PaymentForm
+from bookings.forms.steps import DepositForm, PaymentForm
 from bookings.models import Payment
-from bookings.refusals import Refusal
+from bookings.refusals import DepositMissing, NoteNeeded, Refusal, WrongTrust
 from bookings.views import sitting_page
+from studio import clock
 from studio.access import allow
+from studio.models import Role
 
 
 @allow("front_desk", "owner")
@@ -55,3 +57,35 @@ def correct_payment(request: HttpRequest, number: str, receipt: int) -> HttpResp
     words = {"counter": counter.receipt_number, "receipt": payment.receipt_number}
     messages.success(request, _("%(counter)s takes %(receipt)s back.") % words)
     return redirect("sitting", number)
+
+
+@allow("front_desk", "owner")
+@require_POST
+def answer_for_deposit(request: HttpRequest, number: str) -> HttpResponse:
+    row = sitting_page.found(number)
+    member = request.member  # type: ignore[attr-defined]
+    form = DepositForm(row.version, request.POST, may_waive=member.has_role(Role.OWNER))
+    if form.is_valid():
+        values = form.cleaned_data
+        try:
+            kept = money.answer_for_deposit(
+                by=member,
+                sitting=row,
+                seen=values["seen"],
+                waive=values.get("waive", False),
+                trust_until=values["trust_day"],
+                note=values["deposit_note"],
+            )
+        except Refusal as refusal:
+            form.add_error(_field_of(refusal), str(refusal))
+        else:
+            said = accounts.deposit_of(accounts.of(sitting_page.found(kept.number)), clock.today())
+            messages.success(request, _("Deposit: %(words)s.") % {"words": said.words})
+            return redirect("sitting", number)
+    return sitting_page.page(request, row, status=422, deposit_answer=form)
+
+
+def _field_of(refusal: Refusal) -> str | None:
+    if isinstance(refusal, NoteNeeded):
+        return "deposit_note"
+    return "trust_day" if isinstance(refusal, WrongTrust | DepositMissing) else None

@@ -15,10 +15,10 @@ from django.views.decorators.http import require_POST
 
 from bookings import accounts, afterwards, intake_links, rota_list, stages
 from bookings.access import may_add_notes, may_book, may_read_notes
-from bookings.actions import sittings
+from bookings.actions import money, sittings
 from bookings.forms.clocks import LateForm, WaitForm
 from bookings.forms.letters import AnswerForm
-from bookings.forms.steps import HoldForm, PaymentForm, StepForm
+from bookings.forms.steps import DepositForm, HoldForm, PaymentForm, StepForm
 from bookings.late import Late, late_options
 from bookings.models import Intake, Sitting, Stage
 from bookings.refusals import FeeNeedsNote, FeeToAgree, Refusal
@@ -102,6 +102,7 @@ def page(
         "takes_turns": rota_list.takes_turns(row, len(sitters)),
         "may_take_money": member.has_role(*MONEY),
         "payment": PaymentForm(account),
+        "deposit_answer": _answer(row, member, account),
         "deposit": accounts.deposit_of(account, clock.today()),
         **_letters(row, member),
     }
@@ -134,6 +135,13 @@ def _what_went_wrong(row: Sitting) -> dict[str, Any]:
         "taken_again": row.reshoots.select_related("sitting") if row.stage in afterwards.AFTER else (),
         "may_complain": True,
     }
+
+
+def _answer(row: Sitting, member: Member, account: accounts.Account) -> DepositForm | None:
+    """What can be said about a deposit that is still missing though the sitting is firm."""
+    if not member.has_role(*MONEY) or not money.is_waited_for(row, account):
+        return None
+    return DepositForm(row.version, may_waive=member.has_role(Role.OWNER))
 
 
 def _steps(row: Sitting, member: Member, account: accounts.Account, late: Late | None) -> dict[str, Any]:

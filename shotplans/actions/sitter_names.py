@@ -25,10 +25,16 @@ def uses(sitting: Sitting) -> dict[str, str]:
 
 @transaction.atomic
 def rename(sitting: Sitting, names: Mapping[str, str]) -> None:
-    """Carry new short names into the brief; who has it open is told, since their form shows the old ones."""
+    """Carry new short names into the brief, into who is in a set-up and who holds a prop; who has it open is told,
+    since their form shows the old ones."""
     brief = Brief.objects.select_for_update().filter(sitting=sitting).first()
-    if brief is None or not set(names) & set(uses(sitting)):
+    if brief is None:
         return
+    props = [prop for prop in brief.data.get("props") or () if prop.get("held_by") in names]
+    if not props and not set(names) & set(uses(sitting)):
+        return
+    for prop in props:
+        prop["held_by"] = names[prop["held_by"]]
     for setup in brief.data["setups"]:
         if setup.get("people"):
             setup["people"] = [names.get(label, label) for label in setup["people"]]

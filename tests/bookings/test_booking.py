@@ -85,7 +85,7 @@ def test_another_day_is_said_with_its_day_and_times_are_those_of_the_studio(hous
     house.book(minutes=1440)
     with pytest.raises(Taken) as refused:
         house.book(starts_at=at(9))
-    assert "from 18:00 to Friday 4 December 2026, 18:45. Next free: Friday 4 December 2026, 18:45." in str(
+    assert "from 18:00 to Friday 4 December 2026, 18:45. Next free: Saturday 5 December 2026, 08:00." in str(
         refused.value
     )
 

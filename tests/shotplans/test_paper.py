@@ -121,7 +121,8 @@ def test_whatever_is_noted_of_a_person_paper_says_no_more_than_what_to_do(studio
     notes = sitting.sitters.get().notes
     said = {"hip_or_back": True, "no_flash": True, "hearing": True, "low_vision": True, "tremor": True,
             "sensory": True, "turn_limit_deg": 10, "chin_limit_deg": 5, "stand_minutes": 2, "texture": "deep lines",
-            "surface": "shiny", "skin": "tan", "eyes": "deep set", "head": "bald"}  # fmt: skip
+            "surface": "shiny", "skin": "tan", "eyes": "deep set", "head": "bald",
+            "shy": True, "broad_seat": True, "big_hair": True}  # fmt: skip
     Notes.objects.filter(pk=notes.pk).update(**said)
     plan = plans.make_plan(by=lindenmere.member("photographer"), sitting=lindenmere.sitting("dorrow"))
     for content, data in zip(paper.sheets(plan, Profile.get()), paper.setup_pdfs(plan, Profile.get()), strict=True):

@@ -72,6 +72,14 @@ def test_a_new_short_name_is_carried_into_the_brief_and_a_new_plan_can_be_made(m
     assert lindenmere.plan("askew").number == 2
 
 
+def test_a_new_short_name_is_carried_to_who_holds_a_prop(maud: Visitor) -> None:
+    brief = lindenmere.sitting("askew").brief
+    brief.data["props"] = [{"label": "album", "held_by": "Bertram"}, {"label": "stick", "held_by": "Ottoline"}]
+    brief.save()
+    maud.press(SAVE, {"people-1-label": "Bert"})
+    assert [prop["held_by"] for prop in lindenmere.sitting("askew").brief.data["props"]] == ["Bert", "Ottoline"]
+
+
 def test_a_correction_that_renames_nobody_leaves_the_brief_as_it_was(maud: Visitor) -> None:
     version = lindenmere.sitting("askew").brief.version
     maud.press(SAVE, {"people-0-age_years": "71"})
