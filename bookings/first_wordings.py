@@ -23,7 +23,6 @@ class FirstWording:
 
 _FOOT = _(
     """
-
 {{ studio.name }}
 {{ studio.address }}
 {{ studio.telephone }}
@@ -55,8 +54,7 @@ What the pictures are for: {{ sitting.purpose }}
 WHEN AND WHERE
 """),
             _WHEN,
-            _("""
-On the day: {{ contact.on_the_day }}
+            _("""On the day: {{ contact.on_the_day }}
 
 MONEY
 Fee: {{ sitting.fee }}

@@ -202,7 +202,7 @@ NAV = [
     ({"front_desk"}, _("Clients"), "clients"),
     ({"front_desk", "owner"}, _("Money"), "takings"),
     ({"front_desk", "owner"}, _("Waiting"), "waiting"),
-    ({"front_desk"}, _("Letters"), "letters"),
+    ({"front_desk", "owner"}, _("Letters"), "letters"),
     ({"owner"}, _("Rooms"), "rooms"),
     ({"owner"}, _("People"), "members"),
     ({"owner"}, _("Hours"), "hours"),
