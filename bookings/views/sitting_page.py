@@ -100,10 +100,7 @@ def page(
         "panels": [panel for panel in panels if panel],
         "account": account,
         "takes_turns": rota_list.takes_turns(row, len(sitters)),
-        "may_take_money": member.has_role(*MONEY),
-        "payment": PaymentForm(account),
-        "deposit_answer": _answer(row, member, account),
-        "deposit": accounts.deposit_of(account, clock.today()),
+        **_money(row, member, account),
         **_letters(row, member),
     }
     if member.has_role(*STEPS):
@@ -134,6 +131,16 @@ def _what_went_wrong(row: Sitting) -> dict[str, Any]:
         "reshoot": getattr(row, "reshoot", None),
         "taken_again": row.reshoots.select_related("sitting") if row.stage in afterwards.AFTER else (),
         "may_complain": True,
+    }
+
+
+def _money(row: Sitting, member: Member, account: accounts.Account) -> dict[str, Any]:
+    """What is said of its deposit, and the forms for those who take money."""
+    return {
+        "may_take_money": member.has_role(*MONEY),
+        "payment": PaymentForm(account),
+        "deposit_answer": _answer(row, member, account),
+        "deposit": accounts.deposit_of(account, clock.today()),
     }
 
 
