@@ -6,7 +6,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from bookings.access import may_read_notes
-from shotplans import paper, plan_page
+from shotplans import news, paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
@@ -27,6 +27,8 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
+        "came_in": news.since(found) if found.superseded_at is None and out_of_date else [],
+        "otherwise": news.beside_former(found),
         "what_if": WhatIfForm(document=found.document) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
                                  measures=measures.of(profile.units)),

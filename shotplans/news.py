@@ -1,0 +1,48 @@
+"""What came in since a plan was made, and what a new version changed. Belongs here: consequences and numbers only, fit
+for every eye that may open a plan; never what a sitter said."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.utils.translation import gettext as _
+
+from shotplans import snapshot
+from shotplans.models import Plan
+from shotplans.planner import assumptions, codec, consequences
+from shotplans.planner.request import Request
+
+
+def since(plan: Plan) -> list[str]:
+    """What today's notes ask for that the notes of the plan did not, as sentences."""
+    try:
+        today, _said = assumptions.fill(snapshot.request_for(plan.sitting))
+        then, _said = assumptions.fill(Request.model_validate(plan.request))
+    except (codec.Unreadable, ValueError):
+        return []
+    before = {row["says"] for row in consequences.consequences(then, (), ())}
+    return [row["says"] for row in consequences.consequences(today, (), ()) if row["says"] not in before]
+
+
+def beside_former(plan: Plan) -> list[str]:
+    """What of the lights is otherwise than in the plan before: the new number beside the old."""
+    former = Plan.objects.of(plan.sitting).filter(number__lt=plan.number).order_by("-number").first()
+    if former is None:
+        return []
+    old = dict(_lights(former))
+    found = []
+    for key, light in _lights(plan):
+        was = old.get(key)
+        if was is None:
+            continue
+        for name, words, unit in (
+            ("distance_m", _("distance"), "m"), ("bearing_deg", _("bearing"), "°"),
+            ("height_angle_deg", _("height angle"), "°"), ("modifier", _("modifier"), ""),
+        ):  # fmt: skip
+            if light[name] != was[name]:
+                found.append(f"{key[0]}, {key[1]}: {words} {light[name]}{unit}, {_('before')} {was[name]}{unit}")
+    return found
+
+
+def _lights(plan: Plan) -> list[tuple[tuple[str, str], dict[str, Any]]]:
+    return [((s["name"], light["role"]), light) for s in plan.document["setups"] for light in s["lights"]]
