@@ -64,7 +64,10 @@ def brief_tree(sitting: Sitting) -> dict[str, Any]:
 
 
 def is_stale(plan: Plan) -> bool:
-    """Whether the plan's input differs from today's; asked on reading, never told."""
+    """Whether the plan's input differs from today's; asked on reading, never told. A blanked plan is of a sitting that
+    is over: nothing is left to hold it against."""
+    if plan.blanked_at is not None:
+        return False
     try:
         return codec.fingerprint(request_for(plan.sitting)) != plan.fingerprint
     except codec.Unreadable:

@@ -217,6 +217,11 @@ STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel"]
 # What upper apps know to be impossible of a piece of kit: dotted paths of functions of (row, not yet saved) that give
 # pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
+# Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).
+ERASERS: list[str] = ["shotplans.actions.blanking.blank"]
+# What an upper app holds of a client, for the client's own copy: dotted paths of functions of (client) that give names
+# with rows.
+CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]
 # Where upper apps name a sitting's people: dotted paths of functions of (sitting) that give each short name in use
 # with the place it stands in, and of functions of (sitting, new names by old) that carry a new short name there.
 SITTER_USES: list[str] = ["shotplans.actions.sitter_names.uses"]

@@ -2,12 +2,18 @@
 the test."""
 
 import os
+from datetime import UTC, datetime
 
 import pytest
 from django.conf import settings
 from django.db import connections
+from django.utils import timezone
 from hypothesis import HealthCheck
 from hypothesis import settings as settings_of_hypothesis
+
+from studio import clock
+
+HOUSE_TIME = datetime(2026, 11, 28, 9, 0, tzinfo=UTC)
 
 # A busy machine draws slowly; that is no fault of what is tested.
 settings_of_hypothesis.register_profile(
@@ -21,6 +27,13 @@ def pytest_configure(config: pytest.Config) -> None:
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     settings.WHITENOISE_AUTOREFRESH = True
     settings.STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
+
+
+@pytest.fixture(autouse=True)
+def house_clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is the week before the days that tests book, whatever year it is: time goes on from there."""
+    began = timezone.now()
+    monkeypatch.setattr(clock, "now", lambda: HOUSE_TIME + (timezone.now() - began))
 
 
 @pytest.fixture(scope="session")

@@ -18,7 +18,8 @@ from django.test import Client
 from django.urls import reverse
 
 from bookings.actions import bills, letters, money
-from bookings.models import Complaint, Item, ItemPrice, Letter, Place, Rota, Sitting, Terms
+from bookings.models import Client as Booker
+from bookings.models import Complaint, Erasure, Item, ItemPrice, Letter, Place, Rota, Sitting, Terms
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -55,6 +56,13 @@ class World(NamedTuple):
         if made:
             Place.objects.create(rota=rota, sitter=self.sitting.sitters.first(), number=1, queue=1, after=0)
         return self.of_sitting
+
+    @property
+    def of_erasure(self) -> dict[str, Any]:
+        """A client who was erased."""
+        gone = Booker.objects.create(name="erased")
+        Erasure.objects.create(client=gone, at=self.sitting.starts_at, by=self.members["owner"], asked_by="by letter")
+        return {"pk": gone.pk}
 
     def of_money(self, what: str) -> dict[str, Any]:
         """The sitting with an item charged, a quote, an invoice and a receipt; `what` names the one that is meant."""
@@ -203,6 +211,12 @@ TABLE: dict[str, Line] = {
     "make_address": Line(EVERYBODY, post=True),
     "revoke_address": Line(EVERYBODY, post=True),
     # the light
+    "read_notes": Line(EVERYBODY, lambda world: world.of_sitting | {"pk": world.sitting.sitters.first().pk}),
+    "readings": Line(OWNER),
+    "purge_now": Line(OWNER, post=True),
+    "client_copy": Line(OWNER, lambda world: {"pk": world.sitting.client_id}, post=True),
+    "erase_client": Line(OWNER, lambda world: {"pk": world.sitting.client_id}),
+    "erasure_receipt": Line(OWNER, lambda world: world.of_erasure),
     "setups": Line(PHOTOGRAPHER),
     "packing": Line(SET),
     "day_sheet": Line(EVERYBODY),

@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings import permissions
+from bookings.actions.keeping import purge_due
 from bookings.models import Consent, Guardian, How, Release, Sitter, Sitting, SittingChange, Waiver
 from bookings.permissions import Permission
 from bookings.refusals import AnsweredMeanwhile, NoteNeeded, WrongSignature
@@ -99,6 +100,8 @@ def answer(
                 sitter=row.sitter, what=what, defaults={"answer": after, "how": how, "at": clock.now(), "by": by}
             )
         _tell(row.sitter, Consent.What(what).label, _from_to(before, after), by)
+    if any(what == Consent.What.KEEP_NOTES for _pk, what in changed):
+        purge_due(Profile.get(), sittings=[sitting], by=by)  # where it is over, a no takes effect at once
 
 
 @transaction.atomic

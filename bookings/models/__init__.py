@@ -11,6 +11,7 @@ from bookings.models.holds import Hold
 from bookings.models.intake import Intake, IntakeAnswer, ReleaseWording
 from bookings.models.invitations import Answer, CalendarAddress, Invitation
 from bookings.models.items import Item, ItemKind, ItemPrice, TaxRule
+from bookings.models.keeping import Erasure, NoteReading, NotesPurged
 from bookings.models.kinds import Kind
 from bookings.models.letters import Attachment, Letter, LetterKind
 from bookings.models.money import Charge, Payment, Trust
@@ -37,6 +38,7 @@ __all__ = [
     "ComplaintChange",
     "Consent",
     "DayCount",
+    "Erasure",
     "Guardian",
     "Hold",
     "How",
@@ -51,7 +53,9 @@ __all__ = [
     "LateReason",
     "Letter",
     "LetterKind",
+    "NoteReading",
     "Notes",
+    "NotesPurged",
     "NumberSeries",
     "Payment",
     "Place",

@@ -8,12 +8,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import intake_said
-from bookings.access import may_add_notes, may_mend_notes, may_read_notes
+from bookings import intake_said, keeping
+from bookings.access import may_mend_notes, may_read_notes
 from bookings.actions import comfort
 from bookings.forms.comfort import AddNotesForm, MendNotesForm, wishes_of
-from bookings.models import Notes, Sitter
+from bookings.models import NoteReading, Notes, Sitter
 from studio.access import allow
+from studio.models import Member, Role
 
 
 @allow("photographer", "assistant", "front_desk")
@@ -22,12 +23,30 @@ def notes(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         Sitter.objects.select_related("sitting__client").with_what_is_known(), pk=pk, sitting__number=number
     )
     member = request.member  # type: ignore[attr-defined]
-    if may_mend_notes(member):
+    if may_mend_notes(member, sitter.sitting):
+        keeping.log(member, sitter.sitting, NoteReading.Where.NOTES, sitter=sitter)
         return _mend(request, sitter)
     if may_read_notes(member, sitter.sitting) and request.method == "GET":
+        keeping.log(member, sitter.sitting, NoteReading.Where.NOTES, sitter=sitter)
         return render(request, "bookings/notes_read.html", _known(sitter))
-    if may_add_notes(member):
+    if member.has_role(Role.FRONT_DESK):
         return _add(request, sitter)
+    return _refused(member, sitter)
+
+
+@allow("front_desk", "photographer", "assistant", "owner")
+def read_notes(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    """What is known, to be read; whoever may not is refused, and that is noted."""
+    sitter = get_object_or_404(Sitter.objects.select_related("sitting__client"), pk=pk, sitting__number=number)
+    member = request.member  # type: ignore[attr-defined]
+    if not may_read_notes(member, sitter.sitting):
+        return _refused(member, sitter)
+    keeping.log(member, sitter.sitting, NoteReading.Where.NOTES, sitter=sitter)
+    return render(request, "bookings/notes_read.html", _known(sitter))
+
+
+def _refused(member: Member, sitter: Sitter) -> HttpResponse:
+    keeping.log(member, sitter.sitting, NoteReading.Where.NOTES, sitter=sitter, refused=True)
     raise PermissionDenied
 
 

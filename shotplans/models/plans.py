@@ -40,6 +40,7 @@ class Plan(models.Model):
     made_by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
     why = models.CharField(_("why a new version"), max_length=200, blank=True)
     superseded_at = models.DateTimeField(_("superseded at"), null=True, editable=False)
+    blanked_at = models.DateTimeField(_("blanked at"), null=True, editable=False)  # what it told of people is gone
 
     objects = PlanQuerySet.as_manager()
 

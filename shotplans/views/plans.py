@@ -5,7 +5,9 @@ from __future__ import annotations
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
+from bookings import keeping
 from bookings.access import may_read_notes
+from bookings.models import NoteReading
 from shotplans import news, paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
@@ -22,6 +24,8 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     profile = request.profile  # type: ignore[attr-defined]
     may_plan = role_of(request) == "photographer"
     may_read = may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
+    if may_read:
+        keeping.log(request.member, found.sitting, NoteReading.Where.PLAN)  # type: ignore[attr-defined]
     sheets = paper.sheets(found, profile)
     out_of_date = any(wording.ALERTS[-1] in one.alerts for one in sheets)  # asked once, for paper and page alike
     context = {

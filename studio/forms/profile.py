@@ -17,7 +17,7 @@ class ProfileForm(VersionedForm):
         model = Profile
         fields = (
             "studio_name", "address", "way_in", "telephone", "email", "tax_number",
-            "time_zone", "units", "paper", "currency", "ratio_convention",
+            "time_zone", "units", "paper", "currency", "ratio_convention", "keep_notes_days",
         )  # fmt: skip
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "way_in")}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)
@@ -29,6 +29,7 @@ class ProfileForm(VersionedForm):
             "time_zone": _("All times on pages and sheets are in this zone."),
             "units": _("How lengths are written on sheets and plans. What is typed is metric."),
             "paper": _("The size every paper is printed for."),
+            "keep_notes_days": _("Unless somebody said they may stay, or that they may not."),
             "currency": _("Three letters: GBP, EUR."),
             "ratio_convention": _(
                 "Light is planned in stops; a ratio is only a label beside them. Say which one yours is."

@@ -6,6 +6,7 @@ from __future__ import annotations
 import zoneinfo
 
 from django.core.exceptions import ValidationError
+from django.core.validators import MaxValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
@@ -46,6 +47,9 @@ class Profile(Versioned):
     units = models.CharField(_("units"), max_length=8, choices=Units.choices, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=6, choices=Paper.choices, default=Paper.A4)
     currency = models.CharField(_("currency"), max_length=3, default="GBP")
+    keep_notes_days = models.PositiveSmallIntegerField(
+        _("comfort notes are kept, days after delivery"), default=90, validators=[MaxValueValidator(3650)]
+    )  # proposed; common practice, no source
     ratio_convention = models.CharField(
         _("ratios are given"), max_length=6, choices=RatioConvention.choices, default=RatioConvention.TOTAL
     )
