@@ -42,9 +42,9 @@ def document(given: Tree, names: Mapping[str, str]) -> Tree:
 
 
 def renamed(tree: Any, names: Mapping[str, str]) -> Any:
-    """The same with every former name replaced, as a value and inside words."""
+    """The same with every former name replaced: as a value, as a key, and inside words."""
     if isinstance(tree, dict):
-        return {key: renamed(value, names) for key, value in tree.items()}
+        return {names.get(key, key): renamed(value, names) for key, value in tree.items()}
     if isinstance(tree, list):
         return [renamed(value, names) for value in tree]
     if isinstance(tree, str):

@@ -94,9 +94,9 @@ def erasure_receipt(request: HttpRequest, pk: int) -> HttpResponse:
     said = _(
         "On %(day)s everything the studio held about you was erased: name, address of mail, telephone, what was "
         "known of the people who sat, consents, releases, letters and what was written down about the sittings. "
-        "Amounts, days and numbers of the accounts stay, under the number %(number)s instead of a name, because the law asks for "
-        "them. Copies kept for emergencies hold older days; they are overwritten in turn and are not used for anything "
-        "else."
+        "Amounts, days and numbers of the accounts stay, under the number %(number)s instead of a name, because the "
+        "law asks for them. Copies kept for emergencies hold older days; they are overwritten in turn and are not "
+        "used for anything else."
     ) % {"day": f"{found.at:%Y-%m-%d}", "number": erased_name(pk).removeprefix("erased ")}
     content = [
         blocks.head(title, [profile.studio_name], from_whom=profile.address.splitlines(), paper=paper),
