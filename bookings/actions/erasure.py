@@ -69,8 +69,9 @@ def erase(*, by: Member, client: Client, typed: str, asked_by: str) -> Erasure:
         counts[words.model.__name__] = counts.get(words.model.__name__, 0) + _empty(words, kept)
     _bills(kept)
     _client(kept)
-    for sitting in sittings:
-        Sitting.objects.get(pk=sitting.pk).save(update_fields=["found_by"])  # what it is found by is made anew
+    for model, rows in ((Sitting, {"client": kept}), (Sitter, {"sitting__client": kept})):
+        for row in model._default_manager.filter(**rows):
+            row.save(update_fields=["found_by"])  # what it is found by is made anew
     return Erasure.objects.create(
         client=kept, at=clock.now(), by=by, asked_by=asked_by.strip()[:200], counts=counts
     )

@@ -65,8 +65,7 @@ def delivered(sitting: Sitting) -> None:
 def texts() -> Iterator[tuple[str, str]]:
     """Every text and every JSON of every table, with where it stands."""
     with connection.cursor() as cursor:
-        for model in apps.get_models(include_auto_created=True):
-            table = model._meta.db_table
+        for table in connection.introspection.table_names(cursor):  # those of the index of words too
             cursor.execute(f'SELECT * FROM "{table}"')
             names = [column[0] for column in cursor.description]
             for row in cursor.fetchall():
