@@ -5,6 +5,7 @@ from django.urls import path
 from bookings.views import (
     answers,
     arrivals,
+    audit,
     bills,
     calendars,
     changes,
@@ -65,6 +66,8 @@ urlpatterns = [
     path("sittings/<slug:number>/occasion/", waiting.keep_occasion, name="keep_occasion"),
     path("use/", use.use, name="use"),
     path("use/hours.csv", use.use_file, name="use_file"),
+    path("audit/", audit.trail, name="audit"),
+    path("audit/changes.csv", audit.trail_file, name="audit_file"),
     path("late/", clocks.late_list, name="late_list"),
     path("late/list.pdf", clocks.late_sheet, name="late_sheet"),
     path("sittings/<slug:number>/account/", bills.account, name="account"),

@@ -222,6 +222,14 @@ ERASERS: list[str] = ["shotplans.actions.blanking.blank"]
 # What an upper app holds of a client, for the client's own copy: dotted paths of functions of (client) that give names
 # with rows.
 CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]
+# What upper apps add to the audit trail: dotted paths of functions of (start, end, sitting or None) that give rows,
+# newest first (`bookings.audit.Source`).
+AUDIT_SOURCES: list[str] = [
+    "shotplans.audit.plans",
+    "shotplans.audit.superseded",
+    "shotplans.audit.records",
+    "shotplans.audit.rules",
+]
 # Where upper apps name a sitting's people: dotted paths of functions of (sitting) that give each short name in use
 # with the place it stands in, and of functions of (sitting, new names by old) that carry a new short name there.
 SITTER_USES: list[str] = ["shotplans.actions.sitter_names.uses"]

@@ -163,6 +163,8 @@ TABLE: dict[str, Line] = {
     "keep_occasion": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
     "use": Line(OWNER),
     "use_file": Line(OWNER),
+    "audit": Line(OWNER),
+    "audit_file": Line(OWNER),
     "late_list": Line(DESK | OWNER),
     "late_sheet": Line(DESK | OWNER),
     "arrivals": Line(EVERYBODY - ASSISTANT),

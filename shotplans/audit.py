@@ -1,0 +1,60 @@
+"""What the light knows of who changed what, for the bookings' audit trail. Belongs here: plans made and superseded,
+records signed, numbers of rules set. Never why a plan was made anew: that may name what a sitter wrote."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from django.db.models import F, OuterRef, Subquery
+from django.utils.translation import gettext as _
+
+from bookings.audit import Kind, Row
+from bookings.audit_rows import read
+from bookings.models import Sitting
+from shotplans.models import Plan, Record, RuleEdit, unit_words
+from shotplans.planner.rules import RULES
+from studio.models import Member
+from studio.models.quantities import plain
+
+
+def plans(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    for row in read(Plan.objects.all(), start, end, sitting, "number", at="made_at", by="made_by"):
+        yield Row(
+            row["at"], Kind.PLAN, _("Plan made"), row["who"], row["member"], row["sitting"],
+            _version(row["number"] - 1), _version(row["number"]),
+        )  # fmt: skip
+
+
+def superseded(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """By whoever made the next version."""
+    following = Plan.objects.filter(sitting=OuterRef("sitting"), number=OuterRef("number") + 1)
+    by = Member.objects.filter(pk=OuterRef("next_by")).values("name")
+    rows = Plan.objects.annotate(next_by=Subquery(following.values("made_by")[:1]), next_name=Subquery(by))
+    for row in read(rows, start, end, sitting, "number", "next_by", "next_name", at="superseded_at", by="made_by"):
+        yield Row(
+            row["at"], Kind.PLAN, _("Plan superseded"), row["next_name"] or "", row["next_by"], row["sitting"],
+            _version(row["number"]), _version(row["number"] + 1),
+        )  # fmt: skip
+
+
+def records(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    rows = Record.objects.annotate(version_of=F("plan__number"))
+    for row in read(rows, start, end, sitting, "version_of", at="closed_at", by="closed_by", of="plan__sitting"):
+        what = _("Record of plan %(n)d signed") % {"n": row["version_of"]}
+        yield Row(row["at"], Kind.PLAN, what, row["who"] or "", row["member"], row["sitting"])
+
+
+def rules(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    names = ("rule", "words", "unit", "value_from", "value_to", "back_to_first", "why")
+    for row in read(RuleEdit.objects.all(), start, end, sitting, *names, of=""):
+        rule, unit = RULES.get(row["rule"]), unit_words(row["unit"])
+        before, after = (f"{plain(row[name])} {unit}".strip() for name in ("value_from", "value_to"))
+        if row["back_to_first"]:
+            after = _("%(value)s, the first value") % {"value": after}
+        what = f"{_(rule.when) if rule else row['rule']}: {row['words']}"
+        yield Row(row["at"], Kind.RULES, what, row["who"], row["member"], "", before, after, row["why"])
+
+
+def _version(number: int) -> str:
+    return _("version %(n)d") % {"n": number} if number else ""
