@@ -45,7 +45,7 @@ def test_they_name_files_extras_and_commands_that_exist(number: int) -> None:
 
 def test_the_first_plans_the_second_tests() -> None:
     assert steps(BLOCKS[0])[-1] == [".venv/bin/python", "manage.py", "demo"]
-    assert steps(BLOCKS[1])[-1] == [".venv/bin/python", "-m", "pytest"]
+    assert steps(BLOCKS[1])[-1][:3] == [".venv/bin/python", "-m", "pytest"]
 
 
 def test_every_other_block_names_a_command_that_exists() -> None:

@@ -92,7 +92,7 @@ def test_a_byte_order_mark_is_passed_over() -> None:
         ),
         ("room.black_out", "yes", 'room.black_out: "yes", expected true or false'),
         ("room.circuits", {}, "room.circuits: an object, expected a list of up to 1000 entries"),
-        ("sitters", [], "sitters: an empty list, expected a list of 1 to 40 entries"),
+        ("sitters", [], "sitters: an empty list, expected a list of 1 to 60 entries"),
         ("brief.setups", [], "brief.setups: an empty list, expected a list of 1 to 50 entries"),
         ("kit.cameras", [], "kit.cameras: an empty list, expected a list of 1 to 1000 entries"),
         ("kit.lenses", [], "kit.lenses: an empty list, expected a list of 1 to 1000 entries"),

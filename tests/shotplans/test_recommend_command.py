@@ -78,7 +78,7 @@ def test_the_schema_is_printed_alone(tmp_path: Path) -> None:
 UNUSABLE = {
     "unknown key": (spoilt(put("kit.hats", 1)), "kit.hats: unknown key, expected one of heads"),
     "negative size": (spoilt(put("room.width_m", -1)), "room.width_m: -1, expected a number from"),
-    "no sitter": (spoilt(put("sitters", [])), "sitters: an empty list, expected a list of 1 to 40"),
+    "no sitter": (spoilt(put("sitters", [])), "sitters: an empty list, expected a list of 1 to 60"),
     "no camera": (spoilt(put("kit.cameras", [])), "kit.cameras: an empty list, expected"),
     "not finite": (raw(smallest()).replace(b'"depth_m": 5', b'"depth_m": NaN'), "room.depth_m: NaN is not"),
     "too large": (b" " * 5_000_001, "the file: larger than 5 MB, expected at most"),
