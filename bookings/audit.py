@@ -50,12 +50,23 @@ class Row:
 Source = Callable[[datetime, datetime, Any], Iterator[Row]]
 
 
+def gives(*kinds: Kind) -> Callable[[Source], Source]:
+    """Says which kinds a source can give, so that it is not asked for others."""
+
+    def said(source: Source) -> Source:
+        source.kinds = kinds  # type: ignore[attr-defined]
+        return source
+
+    return said
+
+
 def merged(
     sources: Iterable[Source], start: datetime, end: datetime, sitting: Any = None, *, kind: str = "",
     member: int | None = None,
 ) -> Iterator[Row]:  # fmt: skip
     """All sources as one, newest first; only of a kind and by a member where they are given."""
-    rows = heapq.merge(*(source(start, end, sitting) for source in sources), key=lambda row: row.at, reverse=True)
+    asked = (source for source in sources if not kind or kind in getattr(source, "kinds", (kind,)))
+    rows = heapq.merge(*(source(start, end, sitting) for source in asked), key=lambda row: row.at, reverse=True)
     return (row for row in rows if (not kind or row.kind == kind) and (member is None or row.member == member))
 
 

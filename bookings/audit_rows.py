@@ -15,7 +15,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from bookings import wording
-from bookings.audit import Kind, Row, Source
+from bookings.audit import Kind, Row, Source, gives
 from bookings.models import (
     Charge,
     DayCount,
@@ -65,6 +65,7 @@ def read(
         yield row | told
 
 
+@gives(Kind.STAGE)
 def stages(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     words = dict(Stage.choices)
     for row in read(StageChange.objects.all(), start, end, sitting, "stage_from", "stage_to", "note"):
@@ -75,6 +76,7 @@ def stages(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
         )  # fmt: skip
 
 
+@gives(*_KINDS, Kind.PEOPLE)
 def changes(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     rows = SittingChange.objects.exclude(what=What.ITEM)
     for row in read(rows, start, end, sitting, "what", "before", "after", "note"):
@@ -100,6 +102,7 @@ def _said(what: str, before: str) -> tuple[str, str]:
     return capfirst(label), before
 
 
+@gives(Kind.MONEY)
 def payments(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     kinds, methods = dict(Payment.Kind.choices), dict(Payment.Method.choices)
     names = ("kind", "method", "receipt", "amount", "note", "sitting__currency", "corrects__receipt")
@@ -116,6 +119,7 @@ def payments(start: datetime, end: datetime, sitting: Sitting | None) -> Iterato
         )
 
 
+@gives(Kind.MONEY)
 def charges(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     kinds = dict(Charge.What.choices)
     told = Charge.objects.exclude(Q(what__in=_BY_TERMS) & Q(corrects=None))
@@ -131,12 +135,14 @@ def charges(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
         )  # fmt: skip
 
 
+@gives(Kind.MONEY)
 def invoices(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     for row in read(Invoice.objects.all(), start, end, sitting, "number"):
         what = _("Invoice %(number)s made") % {"number": f"I-{row['number']:04d}"}
         yield Row(row["at"], Kind.MONEY, what, row["who"], row["member"], row["sitting"])
 
 
+@gives(Kind.MONEY)
 def counts(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     for row in read(DayCount.objects.all(), start, end, sitting, "day", "expected", "counted", "note", of=""):
         what = _("Till counted for %(day)s") % {"day": wording.date(row["day"])}
@@ -144,6 +150,7 @@ def counts(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
         yield Row(row["at"], Kind.MONEY, what, row["who"], row["member"], "", before, after, row["note"])
 
 
+@gives(Kind.LETTERS)
 def letters(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     """That one was written and of what kind, never what it says."""
     kinds = dict(LetterKind.choices)
@@ -152,6 +159,7 @@ def letters(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
         yield Row(row["at"], Kind.LETTERS, what, row["who"] or _("the clock"), row["member"], row["sitting"])
 
 
+@gives(Kind.LETTERS)
 def wordings(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     kinds = dict(LetterKind.choices)
     for row in read(Wording.objects.all(), start, end, sitting, "kind", "number", of=""):
@@ -160,12 +168,14 @@ def wordings(start: datetime, end: datetime, sitting: Sitting | None) -> Iterato
         yield Row(row["at"], Kind.LETTERS, what, row["who"], row["member"], after=after)
 
 
+@gives(Kind.PERMISSION)
 def release_words(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     for row in read(ReleaseWording.objects.all(), start, end, sitting, "version", of=""):
         after = _("version %(n)d") % {"n": row["version"]}
         yield Row(row["at"], Kind.PERMISSION, _("Words of the release"), row["who"], row["member"], after=after)
 
 
+@gives(Kind.NOTES)
 def refused_notes(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     """Who asked for comfort notes and was not let in; readings that were let in stand on a page of their own."""
     where = dict(NoteReading.Where.choices)
@@ -174,6 +184,7 @@ def refused_notes(start: datetime, end: datetime, sitting: Sitting | None) -> It
         yield Row(row["at"], Kind.NOTES, what, row["who"], row["member"], row["sitting"])
 
 
+@gives(Kind.NOTES)
 def purges(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     why = dict(NotesPurged.Why.choices)
     for row in read(NotesPurged.objects.all(), start, end, sitting, "why"):
@@ -182,6 +193,7 @@ def purges(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
         yield Row(row["at"], Kind.NOTES, _("Comfort notes purged"), who, row["member"], row["sitting"], note=note)
 
 
+@gives(Kind.NOTES)
 def erasures(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     for row in read(Erasure.objects.all(), start, end, sitting, "client", of=""):
         what = _("Client erased: %(name)s") % {"name": erased_name(row["client"])}

@@ -9,7 +9,7 @@ from datetime import datetime
 from django.db.models import F, OuterRef, Subquery
 from django.utils.translation import gettext as _
 
-from bookings.audit import Kind, Row
+from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
 from bookings.models import Sitting
 from shotplans.models import Plan, Record, RuleEdit, unit_words
@@ -18,6 +18,7 @@ from studio.models import Member
 from studio.models.quantities import plain
 
 
+@gives(Kind.PLAN)
 def plans(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     for row in read(Plan.objects.all(), start, end, sitting, "number", at="made_at", by="made_by"):
         yield Row(
@@ -26,6 +27,7 @@ def plans(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[R
         )  # fmt: skip
 
 
+@gives(Kind.PLAN)
 def superseded(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     """By whoever made the next version."""
     following = Plan.objects.filter(sitting=OuterRef("sitting"), number=OuterRef("number") + 1)
@@ -38,6 +40,7 @@ def superseded(start: datetime, end: datetime, sitting: Sitting | None) -> Itera
         )  # fmt: skip
 
 
+@gives(Kind.PLAN)
 def records(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     rows = Record.objects.annotate(version_of=F("plan__number"))
     for row in read(rows, start, end, sitting, "version_of", at="closed_at", by="closed_by", of="plan__sitting"):
@@ -45,6 +48,7 @@ def records(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
         yield Row(row["at"], Kind.PLAN, what, row["who"] or "", row["member"], row["sitting"])
 
 
+@gives(Kind.RULES)
 def rules(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     names = ("rule", "words", "unit", "value_from", "value_to", "back_to_first", "why")
     for row in read(RuleEdit.objects.all(), start, end, sitting, *names, of=""):

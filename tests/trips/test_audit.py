@@ -14,7 +14,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from bookings import audit
+from bookings import audit, audit_rows
 from bookings.actions import bills, comfort, money
 from bookings.models import Charge, Item, ItemPrice, Payment, Quote, Sitting, SittingChange, StageChange, Trust
 from shotplans.models import RuleEdit
@@ -251,6 +251,16 @@ def test_the_queries_do_not_grow_with_the_rows(house: House) -> None:
         money.take(by=house.desk, sitting=other, kind="deposit", amount=Decimal(45), method="card")
     StageChange.objects.bulk_create(StageChange(sitting=sitting, at=NOW, stage_to="held") for _ in range(150))
     assert queries() == few
+
+
+def test_every_source_gives_only_the_kinds_it_says(house: House, many: Sitting) -> None:
+    money.take(by=house.desk, sitting=many, kind="deposit", amount=Decimal(45), method="card")
+    for source in audit_rows.SOURCES:
+        given = {row.kind for row in source(NOW - timedelta(days=1), NOW + timedelta(days=1), None)}
+        assert given <= set(source.kinds), source  # type: ignore[attr-defined]
+    with CaptureQueriesContext(connection) as asked:
+        owner(house).open("/audit/?what=rules")
+    assert not [one for one in asked if "bookings_stagechange" in one["sql"]]
 
 
 def test_the_file_holds_the_same_rows_and_nothing_that_reckons(house: House, many: Sitting) -> None:
