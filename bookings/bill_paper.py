@@ -91,15 +91,10 @@ def _lines(content: dict[str, Any], paper: Paper) -> list[Block]:
         each = Decimal(one["base"]) / one["count"]
         name = f"{one['count']} x {one['label']}" if one["count"] > 1 else one["label"]
         numbers = (each, Decimal(one["tax"]), Decimal(one["amount"]))
-        rows.append((name[:1].upper() + name[1:], *(_figures(number, currency) for number in numbers)))
-    rows.append((_("Together, %(currency)s") % {"currency": currency}, "", _figures(Decimal(content["tax"]), currency),
-                 _figures(Decimal(content["total"]), currency)))  # fmt: skip
+        rows.append((name[:1].upper() + name[1:], *(wording.figures(number, currency) for number in numbers)))
+    sums = (wording.figures(Decimal(content[name]), currency) for name in ("tax", "total"))
+    rows.append((_("Together, %(currency)s") % {"currency": currency}, "", *sums))
     return blocks.table(columns, rows, bold_last=True, paper=paper)
-
-
-def _figures(amount: Decimal, currency: str) -> str:
-    """The amount without its currency, which stands with the sum."""
-    return wording.money(amount, currency).removeprefix(f"{currency} ")
 
 
 def _taxes(content: dict[str, Any], paper: Paper) -> list[Block]:
@@ -108,7 +103,7 @@ def _taxes(content: dict[str, Any], paper: Paper) -> list[Block]:
         return []
     columns = (Column(_("Tax"), 7), Column(_("Without"), 2.6, True), Column(_("Tax"), 2.6, True),
                Column(_("With"), 2.8, True))  # fmt: skip
-    rows = [(name, *(_figures(value, content["currency"]) for value in values)) for name, *values in sums]
+    rows = [(name, *(wording.figures(value, content["currency"]) for value in values)) for name, *values in sums]
     return [*blocks.table(columns, rows, paper=paper), space(2.0)]
 
 

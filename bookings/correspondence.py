@@ -50,6 +50,9 @@ BLANKS: dict[str, Any] = {
     "change.what": gettext_lazy("what was changed (letters of change)"),
     "change.fee": gettext_lazy("what the change or cancelling costs, empty where nothing"),
     "change.balance": gettext_lazy("what is to be paid or given back after cancelling"),
+    "bill.number": gettext_lazy("the number of a quote, invoice or receipt (letters with one)"),
+    "bill.amount": gettext_lazy("its amount"),
+    "bill.until": gettext_lazy("until when a quote is valid, empty for other papers"),
     "place.name": gettext_lazy("whose place it is (letters of a headshot day)"),
     "place.date": gettext_lazy("the day of the place"),
     "place.time": gettext_lazy("its time"),
@@ -92,13 +95,13 @@ def compose(
     profile: Profile,
     *,
     text: Text | None = None,
-    place: Mapping[str, str] | None = None,
+    more: Mapping[str, str] | None = None,
     **change: str,
 ) -> Text:
-    """The letter of a kind for a sitting; `text` another wording than the one in force, `place` the blanks of one
-    person's place, `change` what changed."""
+    """The letter of a kind for a sitting; `text` another wording than the one in force, `more` blanks of
+    one person's place or of a bill, `change` what changed."""
     text = text or wording_of(kind)
-    held = values(sitting, profile) | {f"change.{name}": words for name, words in change.items()} | dict(place or {})
+    held = values(sitting, profile) | {f"change.{name}": words for name, words in change.items()} | dict(more or {})
     return filled(text, held)
 
 

@@ -161,6 +161,43 @@ On the day: {{ contact.on_the_day }}
             _FOOT,
         ),
     ),
+    LetterKind.QUOTE: FirstWording(
+        _("Quote {{ bill.number }} for your sitting on {{ sitting.date }}"),
+        (
+            _("""Dear {{ client.name }},
+
+with this letter comes our quote {{ bill.number }} over {{ bill.amount }} for your sitting {{ sitting.number }} on
+{{ sitting.date }}. It is valid until {{ bill.until }}. If it suits you, tell us, and we enter it as agreed.
+
+Anything you would rather have otherwise: {{ contact.on_the_day }}
+"""),
+            _FOOT,
+        ),
+    ),
+    LetterKind.INVOICE: FirstWording(
+        _("Invoice {{ bill.number }}, sitting {{ sitting.number }}"),
+        (
+            _("""Dear {{ client.name }},
+
+with this letter comes our invoice {{ bill.number }} over {{ bill.amount }} for your sitting {{ sitting.number }}.
+Left to pay today: {{ sitting.balance }}
+
+If something on it is not as we agreed, please tell us: {{ contact.on_the_day }}
+"""),
+            _FOOT,
+        ),
+    ),
+    LetterKind.RECEIPT: FirstWording(
+        _("Receipt {{ bill.number }}, sitting {{ sitting.number }}"),
+        (
+            _("""Dear {{ client.name }},
+
+with this letter comes receipt {{ bill.number }} over {{ bill.amount }} for your sitting {{ sitting.number }}.
+Left to pay today: {{ sitting.balance }}
+"""),
+            _FOOT,
+        ),
+    ),
     LetterKind.PLACE: FirstWording(
         _("Your portrait: {{ place.date }}, {{ place.time }}"),
         (

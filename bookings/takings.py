@@ -13,6 +13,7 @@ from django.db.models.functions import Coalesce
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
+from bookings import prices
 from bookings.models import Charge, DayCount, Payment, Sitting, Stage
 from studio.models import Profile
 
@@ -111,17 +112,19 @@ def rows(first: date, last: date, profile: Profile) -> Iterator[tuple[object, ..
     payments = Payment.objects.filter(at__gte=start, at__lt=end).select_related("sitting__client", "by", "corrects")
     found = sorted([*charges, *payments], key=lambda row: (row.at, isinstance(row, Payment), row.pk))
     for row in found:
-        day = timezone.localdate(row.at, profile.zone).isoformat()
+        day, currency = timezone.localdate(row.at, profile.zone).isoformat(), row.sitting.currency
+        amount = prices.rounded(row.amount, currency)  # as many digits as its coin has, however many are kept
         if isinstance(row, Payment):
             yield (
                 _("payment"), day, row.receipt_number, row.sitting.number, row.sitting.client.name,
-                row.get_kind_display(), 1, "", "", "", "", "", row.amount, row.sitting.currency,
+                row.get_kind_display(), 1, "", "", "", "", "", amount, currency,
                 row.get_method_display(), row.by.name, row.note, row.corrects.receipt_number if row.corrects else "",
             )  # fmt: skip
         else:
             yield (
                 _("charge"), day, f"C-{row.pk}", row.sitting.number, row.sitting.client.name,
                 row.label or row.get_what_display(), row.count, row.place, row.tax_words,
-                row.tax_percent if row.tax_words else "", row.amount - row.tax, row.tax, row.amount,
-                row.sitting.currency, "", row.by.name, row.note, f"C-{row.corrects_id}" if row.corrects_id else "",
+                row.tax_percent if row.tax_words else "", prices.rounded(row.amount - row.tax, currency),
+                prices.rounded(row.tax, currency), amount, currency, "", row.by.name, row.note,
+                f"C-{row.corrects_id}" if row.corrects_id else "",
             )  # fmt: skip

@@ -38,3 +38,8 @@ def money(amount: Decimal, currency: str) -> str:
     figures = number_format(prices.rounded(amount, currency), prices.places(currency))
     figures = figures.replace("-", "\N{MINUS SIGN}")
     return f"{currency} {figures}" if currency else figures
+
+
+def figures(amount: Decimal, currency: str) -> str:
+    """The amount without its currency, for a table that says it once."""
+    return money(amount, currency).removeprefix(f"{currency} ")

@@ -78,6 +78,12 @@ class World(NamedTuple):
         found = {"pk": charge.pk, "quote": 1, "invoice": 1, "receipt": 1}
         return self.of_sitting | {what: found[what]}
 
+    @property
+    def of_quote(self) -> dict[str, Any]:
+        """A quote as one of the papers of the sitting."""
+        self.of_money("quote")
+        return self.of_sitting | {"what": "quotes", "bill": 1}
+
 
 def written(world: World) -> Letter:
     return letters.write(sitting=world.sitting, kind="other", to="", subject="Yours", body="", by=None, once_key="1")
@@ -138,7 +144,9 @@ TABLE: dict[str, Line] = {
     "make_invoice": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
     "invoice_pdf": Line(DESK | OWNER, lambda world: world.of_money("invoice")),
     "receipt_pdf": Line(DESK | OWNER, lambda world: world.of_money("receipt")),
+    "send_bill": Line(DESK | OWNER, lambda world: world.of_quote, post=True),
     "takings": Line(DESK | OWNER),
+    "takings_sheet": Line(DESK | OWNER),
     "takings_month": Line(DESK | OWNER),
     "takings_export": Line(DESK | OWNER),
     "items": Line(OWNER),

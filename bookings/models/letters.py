@@ -25,6 +25,7 @@ class LetterKind(models.TextChoices):
     TOMORROW = "tomorrow", _("reminder, the day before")
     INTAKE = "intake", _("questions before the sitting")
     QUOTE = "quote", _("quote")
+    INVOICE = "invoice", _("invoice")
     RECEIPT = "receipt", _("receipt")
     PLACE = "place", _("place on a headshot day")
     OFFER = "offer", _("a time that came free")

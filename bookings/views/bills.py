@@ -1,20 +1,21 @@
-"""A sitting's account. Belongs here: its lines and items, where it goes, quotes, invoices and receipts as papers."""
+"""A sitting's account. Belongs here: its lines and items, where it goes, quotes, invoices and receipts as papers and by
+letter."""
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Any
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 from django.views.decorators.http import require_POST
 
-from bookings import accounts, bill_paper, wording
-from bookings.actions import bills
+from bookings import accounts, bill_copies, wording
+from bookings.actions import bill_letters, bills, outbox
+from bookings.bill_copies import Bill
 from bookings.forms.bills import DestinationForm, ItemCountForm, QuoteForm
 from bookings.models import Charge, Invoice, Payment, Quote, Sitting
 from bookings.refusals import Refusal
@@ -22,7 +23,6 @@ from bookings.views import sitting_page
 from studio import clock
 from studio.access import allow, profile_of
 from studio.models.versions import Stale
-from studio.paper.page import PAPERS
 
 CHANGED = gettext_lazy(
     "Somebody else changed this sitting while you had it open. Nothing was saved; look at it and send it again."
@@ -143,50 +143,53 @@ def make_invoice(request: HttpRequest, number: str) -> HttpResponse:
 
 @allow("front_desk", "owner")
 def quote_pdf(request: HttpRequest, number: str, quote: int) -> HttpResponse:
-    found = get_object_or_404(Quote, sitting__number=number, number=quote)
-    size = PAPERS[profile_of(request).paper]
-    return _pdf(bill_paper.quote(str(found), found.content, wording.date(found.valid_until), size), f"{found}.pdf")
+    return _pdf(request, _bill(number, "quotes", quote))
 
 
 @allow("front_desk", "owner")
 def invoice_pdf(request: HttpRequest, number: str, invoice: int) -> HttpResponse:
-    found = get_object_or_404(Invoice.objects.select_related("sitting"), sitting__number=number, number=invoice)
-    before = Payment.objects.filter(sitting=found.sitting, at__lte=found.at)
-    paid = wording.money(sum((p.amount for p in before), Decimal(0)), found.sitting.currency)
-    size = PAPERS[profile_of(request).paper]
-    return _pdf(bill_paper.invoice(str(found), found.content, paid, size), f"{found}.pdf")
+    return _pdf(request, _bill(number, "invoices", invoice))
 
 
 @allow("front_desk", "owner")
 def receipt_pdf(request: HttpRequest, number: str, receipt: int) -> HttpResponse:
+    return _pdf(request, _bill(number, "receipts", receipt))
+
+
+@allow("front_desk", "owner")
+@require_POST
+def send_bill(request: HttpRequest, number: str, what: str, bill: int) -> HttpResponse:
+    """A letter to the client with the paper in it; back to the page it was asked on."""
+    found = _bill(number, what, bill)
+    try:
+        letter, is_new = bill_letters.send(by=request.member, bill=found)  # type: ignore[attr-defined]
+    except Refusal as refusal:
+        return _page(request, sitting_page.found(number), status=422, wrong=str(refusal))
+    words = {"number": bill_copies.number_of(found), "to": letter.to}
+    if not is_new:
+        messages.success(request, _("A letter with %(number)s waits already; nothing is sent twice.") % words)
+    elif letter.to and outbox.may_send():
+        messages.success(request, _("%(number)s goes to %(to)s with the next letters.") % words)
+    else:
+        messages.success(request, _("A letter with %(number)s is among those to be printed, under Letters.") % words)
+    page, part = ("sitting", "money") if "back" in request.POST else ("account", what)
+    return redirect(f"{reverse(page, args=[number])}#{part}")
+
+
+def _bill(number: str, what: str, pk: int) -> Bill:
+    """One of the sitting's own papers, by its number."""
+    if what == "quotes":
+        return get_object_or_404(Quote.objects.select_related("sitting"), sitting__number=number, number=pk)
+    if what == "invoices":
+        return get_object_or_404(Invoice.objects.select_related("sitting"), sitting__number=number, number=pk)
     rows = Payment.objects.select_related("sitting__client", "by", "corrects")
-    found = get_object_or_404(rows, sitting__number=number, receipt=receipt)
-    profile, sitting = profile_of(request), found.sitting
-    until = {"sitting": sitting, "at__lte": found.at}
-    paid = Payment.objects.filter(sitting=sitting, receipt__lte=found.receipt)
-    content = bill_paper.Receipt(
-        number=found.receipt_number,
-        client=sitting.client.name,
-        sitting=sitting.number,
-        kind=str(found.get_kind_display()),
-        amount=found.amount,
-        currency=sitting.currency,
-        paid_on=wording.date(timezone.localdate(found.at)),
-        method=str(found.get_method_display()),
-        by=found.by.name,
-        note=found.note,
-        corrects=found.corrects.receipt_number if found.corrects else "",
-        due=sum((c.amount for c in Charge.objects.filter(**until)), Decimal(0)),
-        paid=sum((p.amount for p in paid), Decimal(0)),
-        studio=profile.studio_name,
-        address=profile.address,
-        tax_number=profile.tax_number,
-        printed_at=wording.moment_near(clock.now(), found.at, profile.zone),
-    )
-    return _pdf(bill_paper.receipt(content, PAPERS[profile.paper]), f"{found.receipt_number}.pdf")
+    if what == "receipts":
+        return get_object_or_404(rows, sitting__number=number, receipt=pk)
+    raise Http404
 
 
-def _pdf(body: bytes, name: str) -> HttpResponse:
+def _pdf(request: HttpRequest, bill: Bill) -> HttpResponse:
+    body, name = bill_copies.pdf(bill, profile_of(request)), f"{bill_copies.number_of(bill)}.pdf"
     answer = HttpResponse(body, content_type="application/pdf")
     answer["Content-Disposition"] = f'inline; filename="{name}"'
     answer["Cache-Control"] = "private, no-store"

@@ -1,4 +1,4 @@
-"""What came in. Belongs here: a day with its count, a month, and the file for the bookkeeper."""
+"""What came in. Belongs here: a day with its count, on screen and paper, a month, and the file for the bookkeeper."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from django.urls import reverse
 from django.utils.dateparse import parse_date
 from django.utils.translation import gettext as _
 
-from bookings import takings
+from bookings import takings, takings_paper
 from bookings.actions import till
 from bookings.forms.bills import CountForm, SpanForm
 from bookings.refusals import Refusal
@@ -52,6 +52,17 @@ def day(request: HttpRequest) -> HttpResponse:
         "span": SpanForm(initial=_month(on)),
     }  # fmt: skip
     return render(request, "bookings/takings.html", said, status=422 if form.is_bound else 200)
+
+
+@allow("front_desk", "owner")
+def day_sheet(request: HttpRequest) -> HttpResponse:
+    """The day's total on paper, for the till."""
+    on, profile = _day(request), profile_of(request)
+    made = takings_paper.day(takings.of_day(on, profile), profile, clock.now())
+    answer = HttpResponse(made, content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="money-{on:%Y-%m-%d}.pdf"'
+    answer["Cache-Control"] = "private, no-store"
+    return answer
 
 
 @allow("front_desk", "owner")

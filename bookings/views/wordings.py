@@ -60,8 +60,10 @@ def _preview(
         return None
     example = {"what": _("(what was changed)"), "fee": _("(the fee)"), "balance": _("(what is left to pay)")}
     profile = profile_of(request)
-    place = place_letters.example(sitting, profile) if kind == LetterKind.PLACE else None
-    return correspondence.compose(kind, sitting, profile, text=text, place=place, **example)
+    more = {"bill.number": _("(its number)"), "bill.amount": _("(the amount)"), "bill.until": _("(a day)")}
+    if kind == LetterKind.PLACE:
+        more = place_letters.example(sitting, profile)
+    return correspondence.compose(kind, sitting, profile, text=text, more=more, **example)
 
 
 def _page(request: HttpRequest, kind: str, form: WordingForm, status: int = 200, **more: Any) -> HttpResponse:

@@ -6,19 +6,17 @@ import csv
 import html
 import io
 import re
-from concurrent.futures import ThreadPoolExecutor
 from datetime import date, timedelta
 from decimal import Decimal
 from io import BytesIO
 from typing import Any
 
 import pytest
-from django.db import connection
 from pypdf import PdfReader
 
-from bookings import accounts
+from bookings import accounts, takings
 from bookings.actions import bills, money
-from bookings.models import Charge, Client, DayCount, Invoice, Item, ItemPrice, Payment, Quote, Sitting, TaxRule
+from bookings.models import Charge, Client, DayCount, Invoice, Item, ItemPrice, Quote, Sitting, TaxRule
 from bookings.refusals import Refusal
 from studio import csv_out
 from studio.models import Profile
@@ -253,7 +251,9 @@ def test_the_bookkeeper_s_file_adds_up_and_holds_no_formula(house: House, sittin
     assert all(Decimal(r["net"]) + Decimal(r["tax"]) == Decimal(r["amount"]) for r in charged)
     assert {r["client"] for r in rows} == {"'=HYPERLINK(1)"}
     assert any(r["note"] == "'-5 later" for r in rows)
-    assert any(r["amount"] == "-10.000" for r in rows)  # a number stays a number
+    assert any(r["amount"] == "-10.00" for r in rows)  # a number stays a number, in the coins of its currency
+    printed = next(r for r in charged if r["for"] == "Wall print 75 cm")
+    assert (printed["net"], printed["tax"], printed["amount"]) == ("75.00", "15.00", "90.00")
 
 
 def test_a_span_that_makes_no_sense_comes_back_beside_its_field(house: House) -> None:
@@ -291,32 +291,52 @@ def test_nothing_to_bill_is_said(house: House) -> None:
     assert (Quote.objects.count(), Invoice.objects.count(), Charge.objects.count()) == (0, 0, 0)
 
 
-def test_papers_come_in_the_studio_s_size(house: House, sitting: Sitting, print_75: Item) -> None:
-    Profile.objects.update_or_create(pk=1, defaults={"paper": "letter", "studio_name": "Lindenmere Portraits"})
-    bills.quote(by=house.desk, sitting=sitting, wanted=[(print_75, 1)], valid_until=NOW.date())
-    answer = cast.client_of(house.desk).get(f"/sittings/{sitting.number}/account/quotes/1.pdf")
-    assert PdfReader(BytesIO(answer.content)).pages[0].mediabox.width == pytest.approx(612, abs=0.5)
-    assert "no-store" in answer["Cache-Control"]
-
-
-@pytest.mark.django_db(transaction=True)
-def test_sixteen_at_once_get_receipts_without_a_gap() -> None:
-    house = make_house()
+def test_the_bookkeeper_s_file_keeps_the_coins_of_the_currency(house: House) -> None:
     agree(house)
-    sittings = [house.book(starts_at=at(9, 30, days=n)) for n in range(4)]
+    sitting = house.book()
+    found = {}
+    for currency in ("GBP", "JPY", "KWD"):
+        Sitting.objects.filter(pk=sitting.pk).update(currency=currency)
+        lines = csv_out.lines(takings.HEAD, takings.rows(NOW.date(), NOW.date(), Profile.get()))
+        found[currency] = {row["amount"] for row in csv.DictReader(io.StringIO("".join(lines)))}
+    assert found == {"GBP": {"180.00"}, "JPY": {"180"}, "KWD": {"180.000"}}
 
-    def pay(n: int) -> str:
-        try:
-            amount = Decimal(10) if n % 4 else Decimal("0.001")  # every fourth is refused
-            return money.take(
-                by=house.desk, sitting=sittings[n % 4], kind="balance", amount=amount, method="cash"
-            ).receipt_number
-        except Refusal:
-            return "refused"
-        finally:
-            connection.close()
 
-    with ThreadPoolExecutor(16) as many:
-        said = list(many.map(pay, range(16)))
-    assert said.count("refused") == 4
-    assert sorted(Payment.objects.values_list("receipt", flat=True)) == list(range(1, 13))
+@pytest.mark.parametrize(("paper", "width"), [("letter", 612), ("a4", 595.3)])
+def test_papers_come_in_the_studio_s_size(
+    house: House, sitting: Sitting, print_75: Item, paper: str, width: float
+) -> None:
+    Profile.objects.update_or_create(pk=1, defaults={"paper": paper, "studio_name": "Lindenmere Portraits"})
+    bills.quote(by=house.desk, sitting=sitting, wanted=[(print_75, 1)], valid_until=NOW.date())
+    bills.invoice(by=house.desk, sitting=sitting)
+    money.take(by=house.desk, sitting=sitting, kind="balance", amount=Decimal(10), method="cash")
+    account, client = f"/sittings/{sitting.number}/account", cast.client_of(house.desk)
+    for address in (f"{account}/quotes/1.pdf", f"{account}/invoices/1.pdf", f"{account}/receipts/1.pdf",
+                    f"/money/day.pdf?day={NOW:%Y-%m-%d}"):  # fmt: skip
+        answer = client.get(address)
+        assert PdfReader(BytesIO(answer.content)).pages[0].mediabox.width == pytest.approx(width, abs=0.5), address
+        assert "no-store" in answer["Cache-Control"]
+
+
+def test_the_day_s_total_is_printed_with_its_entries_and_the_count(house: House, sitting: Sitting) -> None:
+    for kind, amount, method in (("deposit", 45, "card"), ("balance", 100, "cash"), ("refund", 20, "cash")):
+        money.take(by=house.desk, sitting=sitting, kind=kind, amount=Decimal(amount), method=method)
+    maud = desk(house)
+    maud.open(f"/money/?day={NOW:%Y-%m-%d}")
+    assert "Not counted yet." in words_of(maud.fetch("Print the day's total (PDF)"))
+    maud.press("Keep the count", {"Cash counted": "79", "Note": "a coin short"})
+    printed = words_of(maud.fetch("Print the day's total (PDF)"))
+    for said in (f"cash 2 100.00 {MINUS}20.00 80.00", "card 1 45.00 0.00 45.00", "Together 3 125.00",
+                 "GBP 79.00; by the entries GBP 80.00", f"! difference GBP {MINUS}1.00", "a coin short",
+                 "R-0001", "deposit, card 45.00", f"refund, cash {MINUS}20.00"):  # fmt: skip
+        assert said in printed, (said, printed)
+    other = words_of(cast.client_of(house.desk).get("/money/day.pdf?day=2026-01-05"))
+    assert "No money was entered." in other
+    assert "Not counted yet." in other
+    assert cast.client_of(house.desk).get("/money/day.pdf?day=2026-13-45").status_code == 200
+
+
+def test_the_advice_stands_beside_invoices_and_on_the_rules_of_tax(house: House, sitting: Sitting) -> None:
+    advice = "Check with your accountant; local law comes first."
+    assert advice in desk(house).open(f"/sittings/{sitting.number}/account/").words
+    assert advice in Visitor(cast.client_of(house.members["owner"])).open("/tax/").words
