@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from bookings import intake_questions, permissions, wording
 from bookings.forms.intake import CONSENTS
-from bookings.intake_questions import Question
+from bookings.intake_questions import Question, Text
 from bookings.models import Release, Sitting
 from bookings.models.intake import wording_in_force
 from bookings.permissions import Permission
@@ -68,16 +68,33 @@ def _head(title: str, sitting: Sitting, profile: Profile, paper: Paper) -> Block
 
 
 def _asked(questions: Sequence[Question], paper: Paper) -> list[Block]:
-    found = []
+    found: list[Block] = []
+    head: Text = ""
     for question in questions:
-        if question.choices:
-            found.append(blocks.ticks(str(question.asks), [label for _value, label in question.choices], paper=paper))
-            if question.words:
-                found.append(blocks.lines_to_write(_("in your own words"), paper=paper))
+        if (under := intake_questions.heading(question.code)) != head:
+            head = under
+            parts = list(blocks.paragraph(str(head), bold=True, points=12.0, paper=paper))
         else:
-            found += blocks.paragraph(str(question.asks), bold=True, paper=paper)
-            found.append(blocks.lines_to_write("", paper=paper))
+            parts = []
+        if question.choices:
+            parts.append(blocks.ticks(str(question.asks), [label for _value, label in question.choices], paper=paper))
+            if question.words:
+                parts.append(blocks.lines_to_write(_("in your own words"), paper=paper))
+        else:
+            parts.append(blocks.lines_to_write(str(question.asks), paper=paper))
+        found.append(_together(parts))
     return found
+
+
+def _together(parts: Sequence[Block]) -> Block:
+    """A question with its lines to write on, never parted by the end of a page."""
+
+    def draw(pen: Pen, top: float) -> None:
+        for part in parts:
+            part.draw(pen, top)
+            top += part.height
+
+    return Block(sum(part.height for part in parts) + 1.0, draw)
 
 
 def _to_sign(row: Permission, paper: Paper) -> list[Block]:
@@ -101,8 +118,10 @@ def _signed(row: Permission, profile: Profile, paper: Paper) -> Iterator[Block]:
     yield from blocks.paragraph(row.release_words, bold=True, paper=paper)
     if release.how == "link":
         at = date_format(timezone.localtime(release.at, profile.zone), "j F Y, H:i")
-        words = _("Signed on the page at %(at)s, wording version %(version)s.")
-        yield from blocks.paragraph(words % {"at": at, "version": release.wording_version}, paper=paper)
+        words = _("Signed on the page at %(at)s.") % {"at": at}
+        if release.wording_version:
+            words += " " + _("Wording version %(version)s.") % {"version": release.wording_version}
+        yield from blocks.paragraph(words, paper=paper)
     if release.drawn:
         yield _drawing(release)
 

@@ -15,10 +15,12 @@ from django.utils.translation import gettext_lazy as _
 from bookings.models import Kind, Notes, Sitter, Wish
 from bookings.models.kinds import Framing, Intent
 
-VERSION = 1
+VERSION = 2
 Text = str | Promise
 Choices = list[tuple[str, str]]
 NOTE, WISH, POSTURE, AGE, WIDTH, WORDS = "note", "wish", "posture", "age", "width", "words"
+# What the studio notes in its own words, as a sitter says it.
+SAID = {"not noted": _("I would rather not say"), "own_left": _("my left"), "own_right": _("my right")}
 YES_NO: Choices = [("true", str(_("yes"))), ("false", str(_("no")))]
 
 
@@ -42,7 +44,7 @@ class Question:
             return [("seated", str(_("better seated"))), ("wheelchair", str(_("in my wheelchair")))]
         if self.kind == NOTE:
             field = Notes._meta.get_field(self.at)
-            return [(str(value), str(label)) for value, label in field.choices or ()] or (
+            return [(str(value), str(SAID.get(str(value), label))) for value, label in field.choices or ()] or (
                 [] if self.is_number else YES_NO
             )
         return []
@@ -79,47 +81,59 @@ OF_SITTING = (
              when=lambda kind, people: kind.framing == Framing.GROUP or people > 1),
     Question("props", _("What will you bring into the picture: an instrument, a tool, an animal?"), WORDS, rows=(51,)),
 )  # fmt: skip
-OF_SITTER = (
-    Question("age", _("Age, so that we plan chairs and pauses"), AGE, rows=(37, 38, 39), words=False),
-    Question("lines", _("Lines and texture of the skin"), NOTE, "texture", (7, 8), _close, False),
-    Question("lines_wish", _("How would you like lines to look?"), WISH, "lines", (7, 8)),
-    Question("bags_wish", _("Under the eyes"), WISH, "bags", (7,), _close, False),
-    Question("neck_wish", _("The neck"), WISH, "neck", (17,), _close, False),
-    Question("blemish_wish", _("Something on the skin that is new or passing"), WISH, "blemish", (9,), _close),
-    Question("shine", _("Does your skin shine?"), NOTE, "surface", (10,), _close, False),
-    Question("shine_wish", _("How would you like shine to look?"), WISH, "shine", (10,), _close, False),
-    Question("skin", _("Your skin in the light, if you like to say: it decides how we meter"), NOTE, "skin",
-             (11, 12, 13)),
-    Question("face", _("Your face, as you see it"), NOTE, "face_width", (14, 15), _close),
-    Question("width_wish", _("How would you like the width of your face?"), WISH, "width", (14, 15), _close, False),
-    Question("eyes", _("Your eyes"), NOTE, "eyes", (16,), _close),
-    Question("chin_wish", _("Chin and the line under it"), WISH, "chin", (17,), _close),
-    Question("nose_wish", _("Nose or ears"), WISH, "nose", (18,), _close),
-    Question("glasses", _("Do you wear glasses? Which lenses?"), NOTE, "glasses_lens", (19, 20, 21)),
-    Question("glasses_off", _("May the glasses come off for a picture?"), NOTE, "may_remove", (19,)),
-    Question("hair", _("Your hair"), NOTE, "hair", (22, 23)),
-    Question("big_hair", _("Does it stand high or wide?"), NOTE, "big_hair", (24,)),
-    Question("hair_wish", _("How would you like your hair to look?"), WISH, "hair", (22, 23, 24), _close),
-    Question("head", _("Will you wear a covering or a hat, or is the head bald?"), NOTE, "head", (10, 25)),
+WORN = (
     Question("clothes", _("The clothes you will bring: their tone"), NOTE, "clothes_tone", (26, 27)),
     Question("pattern", _("Is there a pattern or lettering on them?"), NOTE, "clothes_pattern", (28,)),
     Question("arms", _("Will your arms be bare?"), NOTE, "bare_arms", (29,)),
-    Question("gleam", _("Do they shine: sequins, medals, a uniform?"), NOTE, "clothes_shiny", (30,)),
-    Question("seat", _("Where are you most at ease?"), POSTURE, rows=(31, 43)),
-    Question("sensory", _("Shall we spare you noise, touch or surprise?"), NOTE, "sensory", (40,)),
-    Question("no_flash", _("Shall flashing or bright light be kept away from you?"), NOTE, "no_flash", (41,)),
+    Question("gleam", _("Do your clothes shine: sequins, medals, a uniform?"), NOTE, "clothes_shiny", (30,)),
+    Question("glasses", _("Do you wear glasses? Which lenses?"), NOTE, "glasses_lens", (19, 20, 21)),
+    Question("glasses_off", _("May the glasses come off for a picture?"), NOTE, "may_remove", (19,)),
+    Question("head", _("Will you wear a covering or a hat, or is the head bald?"), NOTE, "head", (10, 25)),
+)  # fmt: skip
+AT_EASE = (
+    Question("age", _("Age, so that we plan chairs and pauses"), AGE, rows=(37, 38, 39), words=False),
+    Question("seat", _("Where will you be most at ease?"), POSTURE, rows=(31, 43)),
     Question("stand", _("How many minutes can you stand with ease?"), NOTE, "stand_minutes", (42,)),
     Question("spare", _("Shall we spare your hip or back?"), NOTE, "hip_or_back", (44,)),
-    Question("hearing", _("Shall we face you when we speak, or agree on signs?"), NOTE, "hearing", (45,)),
-    Question("sight", _("Shall we keep the lights up and describe the way?"), NOTE, "low_vision", (46,)),
     Question("broad", _("Would a broad seat without arms be better?"), NOTE, "broad_seat", (47,)),
     Question("hands", _("Would your hands like something to rest on?"), NOTE, "tremor", (48,)),
-    Question("mark_wish", _("A scar or a mark: how would you like it?"), WISH, "scar", (49,)),
-    Question("side", _("Which is your better side?"), NOTE, "better_side", (49,), _close, False),
+    Question("sensory", _("Shall we spare you noise, touch or surprise?"), NOTE, "sensory", (40,)),
+    Question("no_flash", _("Shall flashing or bright light be kept away from you?"), NOTE, "no_flash", (41,)),
+    Question("hearing", _("Shall we face you when we speak, or agree on signs?"), NOTE, "hearing", (45,)),
+    Question("sight", _("Shall we keep the lights up and describe the way?"), NOTE, "low_vision", (46,)),
     Question("shy", _("Do you like time to be at ease before the camera?"), NOTE, "shy", (50,)),
-    Question("show", _("What must show: hands, tools, lines?"), WORDS, rows=(6, 8, 51), when=_staged),
     Question("else", _("Anything else that would make it easier for you: language, helper, pauses?"), WORDS),
 )  # fmt: skip
+TO_LOOK = (
+    Question("hair", _("Your hair: how dark is it?"), NOTE, "hair", (22, 23)),
+    Question("big_hair", _("Does it stand high or wide?"), NOTE, "big_hair", (24,)),
+    Question("hair_wish", _("How would you like your hair to look?"), WISH, "hair", (22, 23, 24), _close),
+    Question("skin", _("Your skin in the light, if you like to say: it decides how we meter"), NOTE, "skin",
+             (11, 12, 13)),
+    Question("lines", _("Lines of your face, as you see them"), NOTE, "texture", (7, 8), _close, False),
+    Question("lines_wish", _("How would you like lines to look?"), WISH, "lines", (7, 8)),
+    Question("bags_wish", _("Under your eyes: how would you like it to look?"), WISH, "bags", (7,), _close, False),
+    Question("blemish_wish", _("Something on your skin that is new or passing: how would you like it?"),
+             WISH, "blemish", (9,), _close),
+    Question("mark_wish", _("A scar or a mark: how would you like it?"), WISH, "scar", (49,)),
+    Question("shine", _("Does your skin shine?"), NOTE, "surface", (10,), _close, False),
+    Question("shine_wish", _("How would you like shine to look?"), WISH, "shine", (10,), _close, False),
+    Question("eyes", _("Your eyes"), NOTE, "eyes", (16,), _close),
+    Question("nose_wish", _("Nose or ears: how would you like them to look?"), WISH, "nose", (18,), _close),
+    Question("face", _("The shape of your face, as you see it"), NOTE, "face_width", (14, 15), _close),
+    Question("width_wish", _("How would you like the width of your face to look?"), WISH, "width", (14, 15),
+             _close, False),
+    Question("chin_wish", _("Chin and the line under it: how would you like them to look?"), WISH, "chin", (17,),
+             _close),
+    Question("neck_wish", _("Your neck: how would you like it to look?"), WISH, "neck", (17,), _close, False),
+    Question("side", _("Which is your better side?"), NOTE, "better_side", (49,), _close, False),
+    Question("show", _("What must show: hands, tools, lines?"), WORDS, rows=(6, 8, 51), when=_staged),
+)  # fmt: skip
+OF_SITTER = (*WORN, *AT_EASE, *TO_LOOK)
+HEADS = tuple((head, {question.code for question in part}) for head, part in (
+    (_("What you will wear"), WORN), (_("So that you are at ease"), AT_EASE),
+    (_("How you would like to look"), TO_LOOK),
+))  # fmt: skip
 BY_CODE = {question.code: question for question in (*OF_SITTING, *OF_SITTER)}
 
 
@@ -127,10 +141,16 @@ def of_sitting(kind: Kind, people: int) -> list[Question]:
     return [question for question in OF_SITTING if question.when(kind, people)]
 
 
-def of_sitter(kind: Kind, people: int, sitter: Sitter | None = None) -> list[Question]:
-    """Only what matters; the age is not asked of somebody whose age the studio knows: a minor stays one."""
-    known = sitter is not None and sitter.age_years is not None
+def of_sitter(kind: Kind, people: int, sitter: Sitter | None = None, *, own_age: bool = False) -> list[Question]:
+    """Only what matters; the age is not asked of somebody whose age the studio knows unless it is their `own_age`, the
+    answer they gave here: a minor stays one, a slip can be mended."""
+    known = sitter is not None and sitter.age_years is not None and not own_age
     return [q for q in OF_SITTER if q.when(kind, people) and not (q.kind == AGE and known)]
+
+
+def heading(code: str) -> Text:
+    """The heading a question stands under; none for one about the picture."""
+    return next((head for head, codes in HEADS if code in codes), "")
 
 
 def as_asked(questions: Iterable[Question]) -> dict[str, str]:

@@ -25,15 +25,17 @@ def since(plan: Plan) -> list[str]:
 
 
 def beside_former(plan: Plan) -> list[str]:
-    """What of the lights is otherwise than in the plan before: the new number beside the old."""
+    """What is otherwise than in the plan before: lights with the new number beside the old, and what else follows now
+    or no more, in consequences alone."""
     former = Plan.objects.of(plan.sitting).filter(number__lt=plan.number).order_by("-number").first()
     if former is None:
         return []
     old = dict(_lights(former))
     found = []
     for key, light in _lights(plan):
-        was = old.get(key)
+        was = old.pop(key, None)
         if was is None:
+            found.append(_("%(setup)s, %(role)s: new") % {"setup": key[0], "role": key[1]})
             continue
         for name, words, unit in (
             ("distance_m", _("distance"), "m"), ("bearing_deg", _("bearing"), "°"),
@@ -41,7 +43,15 @@ def beside_former(plan: Plan) -> list[str]:
         ):  # fmt: skip
             if light[name] != was[name]:
                 found.append(f"{key[0]}, {key[1]}: {words} {light[name]}{unit}, {_('before')} {was[name]}{unit}")
+    found += [_("%(setup)s, %(role)s: no more") % {"setup": setup, "role": role} for setup, role in old]
+    says, said = _follows(plan), _follows(former)
+    found += [_("now: %(says)s") % {"says": one} for one in says if one not in said]
+    found += [_("no more: %(says)s") % {"says": one} for one in said if one not in says]
     return found
+
+
+def _follows(plan: Plan) -> list[str]:
+    return [row["says"] for row in plan.document.get("consequences") or ()]
 
 
 def _lights(plan: Plan) -> list[tuple[tuple[str, str], dict[str, Any]]]:

@@ -4,7 +4,7 @@ the release. Not here: consents and signatures (`arrivals`)."""
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import timedelta
 from typing import Any
 
@@ -16,7 +16,7 @@ from bookings.actions import comfort
 from bookings.intake_questions import AGE, NOTE, POSTURE, WIDTH, WISH, Question
 from bookings.models import Intake, IntakeAnswer, Notes, ReleaseWording, Sitter, Sitting, SittingChange, Wish
 from studio import clock
-from studio.models import Member
+from studio.models import Member, versions
 
 AFTER = timedelta(days=30)  # after the sitting a consent can still be withdrawn by link so long: common practice
 Said = Mapping[str, tuple[str, str]]  # by question: the value chosen, the client's own words
@@ -55,13 +55,17 @@ def opened(*, intake: Intake) -> None:
 
 
 @transaction.atomic
-def keep(*, intake: Intake, sitter: Sitter | None, said: Said, by: Member | None = None) -> int:
-    """Keep what was said to each question; a question without an answer keeps what it had. Returns how many were kept.
+def keep(
+    *, intake: Intake, sitter: Sitter | None, said: Said, back: Collection[str] = (), by: Member | None = None
+) -> int:
+    """Keep what was said to each question; a question without an answer keeps what it had unless it is taken `back`
+    (`code` its choice, `code-words` its own words). Returns how many were kept or taken back.
 
     What the studio noted meanwhile stands: an answer that differs from it is kept beside it, to be read together.
     """
     row = Intake.objects.select_for_update().get(pk=intake.pk)
     news = {code: pair for code, pair in said.items() if any(pair)}
+    taken = _take_back(row, sitter, back)
     before = {answer.question: answer for answer in row.answers.filter(sitter=sitter)}
     now = clock.now()
     for code, (value, words) in news.items():
@@ -73,12 +77,52 @@ def keep(*, intake: Intake, sitter: Sitter | None, said: Said, by: Member | None
         IntakeAnswer.objects.update_or_create(
             intake=row, sitter=sitter, question=code, defaults=kept | {"at": now, "apart": apart}
         )
-    if news:
+    if news or taken:
         row.answered_at = now
         if by is not None:
             row.entered_by, row.entered_at = by, now
         row.save(update_fields=["answered_at", "entered_by", "entered_at"])
-    return len(news)
+    return len(news) + taken
+
+
+def _take_back(row: Intake, sitter: Sitter | None, back: Collection[str]) -> int:
+    """Empty what a sitter said, here and where the plan reads it; what the studio noted otherwise stands."""
+    taken = 0
+    for answer in row.answers.filter(sitter=sitter):
+        code = answer.question
+        if code in back and answer.value:
+            if not answer.apart:
+                _unwrite(row.sitting, sitter, intake_questions.BY_CODE[code], answer.value)
+            answer.value, answer.apart = "", False
+        elif f"{code}-words" not in back or not answer.words:
+            continue
+        taken += 1
+        answer.words = "" if f"{code}-words" in back else answer.words
+        answer.at = clock.now()
+        if answer.words or answer.value:
+            answer.save()
+        else:
+            answer.delete()
+    return taken
+
+
+def _unwrite(sitting: Sitting, sitter: Sitter | None, question: Question, own: str) -> None:
+    """Take an answer out of where the plan reads it, if it is still what stands there."""
+    if question.kind == WIDTH:
+        _put_width(sitting, None, own)
+    elif question.kind == WISH:
+        Wish.objects.filter(sitter=sitter, note=question.at, wish=own).delete()
+    elif question.kind in (AGE, POSTURE) and sitter is not None:
+        known = Sitter.objects.get(pk=sitter.pk)
+        field = "age_years" if question.kind == AGE else "posture"
+        if _text(getattr(known, field)) == own:
+            setattr(known, field, None if question.kind == AGE else "")
+            known.save(update_fields=[field])
+    elif question.kind == NOTE:
+        notes = Notes.objects.select_for_update().filter(sitter=sitter).first()
+        if notes is not None and _text(getattr(notes, question.at)) == own:
+            setattr(notes, question.at, Notes._meta.get_field(question.at).get_default())
+            versions.save(notes, seen=notes.version)
 
 
 def _write(sitting: Sitting, sitter: Sitter | None, question: Question, value: str, own: str) -> bool:
@@ -117,7 +161,7 @@ def _put_wish(sitter: Sitter, about: str, value: str, own: str) -> bool:
     return True
 
 
-def _put_width(sitting: Sitting, width: float, own: str) -> bool:
+def _put_width(sitting: Sitting, width: float | None, own: str) -> bool:
     now = Sitting.objects.get(pk=sitting.pk).print_width_cm
     if _text(now) not in ("", own, _text(width)):
         return False

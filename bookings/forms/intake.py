@@ -11,7 +11,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from bookings.actions.arrivals import Signature
-from bookings.intake_questions import AGE, NOTE, WIDTH, WORDS, Question
+from bookings.intake_questions import AGE, NOTE, WIDTH, WORDS, Question, Text, heading
 from bookings.models import Consent, IntakeAnswer, Notes, Sitter
 from bookings.models.intake import wording_in_force
 from bookings.permissions import Permission
@@ -20,6 +20,7 @@ from studio.models.kit import plain_label
 _DRAWN = re.compile(r"(\d{1,3},\d{1,3}( \d{1,3},\d{1,3})*)(; \d{1,3},\d{1,3}( \d{1,3},\d{1,3})*)*")
 BOUNDS = {AGE: (0, 130), WIDTH: (1, 1000)}
 MOST_DRAWN = 20_000
+BACK = "-"  # chosen: no answer, an earlier one is taken back
 CONSENTS = (
     (Consent.What.PHOTOGRAPH, _("May we photograph {name}?")),
     (Consent.What.PUBLISH, _("May we show pictures of {name} to others?")),
@@ -46,7 +47,7 @@ class AnswersForm(forms.Form):
                 )  # fmt: skip
             elif question.choices:
                 self.fields[question.code] = forms.ChoiceField(
-                    label=label, required=False, choices=[("", _("no answer")), *question.choices],
+                    label=label, required=False, choices=[*question.choices, (BACK, _("no answer"))],
                     widget=forms.RadioSelect,
                 )  # fmt: skip
             if question.words:
@@ -54,6 +55,9 @@ class AnswersForm(forms.Form):
                     label=label if question.kind == WORDS else _("in your own words"), required=False, max_length=400,
                     validators=[plain_label],
                 )  # fmt: skip
+            if question.code in answered and not question.choices:
+                label = _("Take my answer back")
+                self.fields[f"{question.code}-back"] = forms.BooleanField(label=label, required=False)
 
     @staticmethod
     def _bounds(question: Question) -> tuple[float, float]:
@@ -61,14 +65,17 @@ class AnswersForm(forms.Form):
         assert question.kind == NOTE
         return field.low, field.high
 
-    def rows(self) -> Iterator[tuple[Question, Any, Any, IntakeAnswer | None]]:
-        """Each question with its choice, its own words and the answer that is there."""
+    def rows(self) -> Iterator[dict[str, Any]]:
+        """Each question with its heading where that begins, its choice, its own words and the answer that is there."""
+        under: Text = ""
         for question in self.questions:
-            words = f"{question.code}-words"
-            yield (
-                question, self[question.code] if question.code in self.fields else None,
-                self[words] if words in self.fields else None, self.answered.get(question.code),
-            )  # fmt: skip
+            head = heading(question.code)
+            names = {"choice": question.code, "words": f"{question.code}-words", "back": f"{question.code}-back"}
+            fields = {part: self[name] if name in self.fields else None for part, name in names.items()}
+            yield fields | {
+                "question": question, "head": head if head != under else "", "answer": self.answered.get(question.code),
+            }  # fmt: skip
+            under = head
 
     @property
     def said(self) -> dict[str, tuple[str, str]]:
@@ -76,7 +83,20 @@ class AnswersForm(forms.Form):
         for question in self.questions:
             value = self.cleaned_data.get(question.code)
             words = self.cleaned_data.get(f"{question.code}-words") or ""
+            value = "" if value == BACK else value
             found[question.code] = (f"{value:g}" if isinstance(value, float) else value or "", words)
+        return found
+
+    @property
+    def back(self) -> set[str]:
+        """What is taken back: `code` for the choice or number, `code-words` for the own words. A blank field alone is
+        none of it, since the page opens blank; a field that was emptied under the hand says so in `emptied`."""
+        emptied = set(self.data.getlist("emptied")) if hasattr(self.data, "getlist") else set()
+        found = {name for name in self.fields if self.add_prefix(name) in emptied and not self.cleaned_data.get(name)}
+        for code in (question.code for question in self.questions):
+            words = f"{code}-words"
+            if self.cleaned_data.get(f"{code}-back") or self.cleaned_data.get(code) == BACK:
+                found |= {code} | ({words} if not self.cleaned_data.get(words) else set())
         return found
 
 

@@ -68,12 +68,13 @@ def answer_forms(found: Intake, data: Any = None, sent: str = "") -> dict[str, A
     parts: list[Sitter | None] = [None, *sitters]
     made = {}
     for sitter in parts:
-        asked = (
-            intake_questions.of_sitter(kind, len(sitters), sitter) if sitter
-            else intake_questions.of_sitting(kind, len(sitters))
-        )  # fmt: skip
         key = str(sitter.pk) if sitter else "all"
         there = {one.question: one for one in answers if one.sitter_id == (sitter.pk if sitter else None)}
+        own_age = "age" in there and not there["age"].apart
+        asked = (
+            intake_questions.of_sitter(kind, len(sitters), sitter, own_age=own_age) if sitter
+            else intake_questions.of_sitting(kind, len(sitters))
+        )  # fmt: skip
         questions = [one for one in asked if one.code in found.questions]
         made[key] = AnswersForm(questions, found.questions, sitter, there, data if sent == key else None)
     return made
@@ -105,7 +106,7 @@ def _kept(found: Intake, form: Any) -> bool:
     """Whether it is kept; a refusal is said beside its field."""
     try:
         if isinstance(form, AnswersForm):
-            kept.keep(intake=found, sitter=form.sitter, said=form.said)
+            kept.keep(intake=found, sitter=form.sitter, said=form.said, back=form.back)
         elif isinstance(form, SignForm):
             arrivals.sign(
                 by=None, sitting=found.sitting, people=[form.row.sitter.pk], signature=form.signature, how=How.LINK,

@@ -61,7 +61,7 @@ def enter_intake(request: HttpRequest, number: str) -> HttpResponse:
     shown = answer_forms(found, request.POST if request.method == "POST" else None, who)
     form = shown.get(who)
     if request.method == "POST" and form is not None and form.is_valid():
-        count = actions.keep(intake=found, sitter=form.sitter, said=form.said, by=request.member)  # type: ignore[attr-defined]
+        count = actions.keep(intake=found, sitter=form.sitter, said=form.said, back=form.back, by=request.member)  # type: ignore[attr-defined]
         if count:
             messages.success(request, _("Kept: on paper, entered by %(who)s.") % {"who": request.member.short})  # type: ignore[attr-defined]
         return redirect("enter_intake", number)

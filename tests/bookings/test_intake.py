@@ -109,6 +109,58 @@ def test_a_client_may_change_their_mind(asked: Intake) -> None:
     assert not IntakeAnswer.objects.filter(apart=True).exists()
 
 
+def test_a_client_may_take_an_answer_back(asked: Intake) -> None:
+    sitter = asked.sitting.sitters.first()
+    type(asked.sitting).objects.update(print_width_cm=None)
+    type(sitter).objects.update(age_years=None, posture="")
+    intake.keep(intake=asked, sitter=None, said={"width": ("60", "")})
+    said = {"hair": ("grey", "since spring"), "lines_wish": ("softer", ""), "seat": ("seated", ""),
+            "no_flash": ("true", ""), "stand": ("5", ""), "age": ("61", "")}  # fmt: skip
+    intake.keep(intake=asked, sitter=sitter, said=said)
+    assert intake.keep(intake=asked, sitter=sitter, said={}, back={"hair"}) == 1
+    assert (Notes.objects.get().hair, IntakeAnswer.objects.get(question="hair").words) == ("", "since spring")
+    intake.keep(intake=asked, sitter=None, said={}, back={"width"})
+    assert intake.keep(intake=asked, sitter=sitter, said={}, back={*said, "hair-words"}) == 6
+    notes = Notes.objects.get()
+    sitter.refresh_from_db()
+    asked.sitting.refresh_from_db()
+    assert (notes.no_flash, notes.stand_minutes, sitter.posture, sitter.age_years) == (None, None, "", None)
+    assert asked.sitting.print_width_cm is None
+    assert not Wish.objects.exists()
+    assert not IntakeAnswer.objects.exists()
+
+
+def test_what_the_studio_noted_otherwise_outlives_an_answer_taken_back(asked: Intake) -> None:
+    sitter = asked.sitting.sitters.first()
+    comfort.add(sitter=sitter, notes={"hair": "dark"}, wishes=[{"note": "lines", "wish": "shown"}])
+    intake.keep(intake=asked, sitter=sitter, said={"hair": ("grey", ""), "lines_wish": ("softer", "")})
+    intake.keep(intake=asked, sitter=sitter, said={}, back={"hair", "lines_wish"})
+    assert (Notes.objects.get().hair, Wish.objects.get().wish) == ("dark", "shown")
+
+
+def test_no_answer_takes_back_and_a_blank_field_alone_does_not(asked: Intake) -> None:
+    sitter = asked.sitting.sitters.first()
+    pre, path = f"p{sitter.pk}", path_of(asked)
+    sent = {"part": "answers", "who": str(sitter.pk)}
+    said = {f"{pre}-hair": "grey", f"{pre}-stand": "5", f"{pre}-else-words": "slowly"}
+    Client().post(path, sent | said)
+    Client().post(path, sent | {f"{pre}-stand": "", f"{pre}-else-words": ""})
+    assert IntakeAnswer.objects.count() == 3
+    Client().post(path, sent | {f"{pre}-hair": "-", f"{pre}-stand-back": "on"})
+    assert IntakeAnswer.objects.get().question == "else"
+    Client().post(path, sent | {f"{pre}-else-words": "", "emptied": f"{pre}-else-words"})
+    assert not IntakeAnswer.objects.exists()
+
+
+def test_a_slip_in_ones_own_age_can_be_mended(asked: Intake) -> None:
+    sitter = asked.sitting.sitters.first()
+    type(sitter).objects.update(age_years=None)
+    for age in ("61", "16"):
+        Client().post(path_of(asked), {"part": "answers", "who": str(sitter.pk), f"p{sitter.pk}-age": age})
+        sitter.refresh_from_db()
+        assert sitter.age_years == float(age)
+
+
 def test_answers_are_in_no_history_and_not_shown_again(asked: Intake, house: House) -> None:
     sitter = asked.sitting.sitters.first()
     sent = {"part": "answers", "who": str(sitter.pk), f"p{sitter.pk}-no_flash": "true",

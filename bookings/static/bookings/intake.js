@@ -12,13 +12,16 @@
     const keep = async (field) => {
       const body = new FormData();
       for (const name of ["part", "who"]) body.append(name, form.elements[name].value);
-      body.append(field.name, field.value);
+      const place = field.closest(".asked");
+      for (const one of place.querySelectorAll("input")) {
+        if (one.checked || !["radio", "checkbox"].includes(one.type)) body.append(one.name, one.value);
+      }
+      if (!field.value.trim()) body.append("emptied", field.name);
       told.textContent = "…";
       try {
         const answer = await post(body);
         const said = await answer.json();
         told.textContent = said.kept || Object.values(said.wrong).join(" ");
-        const place = field.closest(".asked");
         place.querySelector(".now-kept")?.remove();
         const note = document.createElement("p");
         note.className = "hint now-kept";
