@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import tempfile
+from collections.abc import Iterator
 
-from django.http import FileResponse, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
@@ -24,11 +25,17 @@ def export(request: HttpRequest) -> HttpResponse:
 @allow("owner")
 @require_POST
 def export_file(request: HttpRequest) -> HttpResponseBase:
-    """Written to the disk first and sent from there, so that a big house needs no big memory."""
-    file = tempfile.TemporaryFile()  # noqa: SIM115 (the answer closes it)
-    for _part in everything.write(file):
-        pass
-    file.seek(0)
-    answer = FileResponse(file, as_attachment=True, filename=f"studio-{clock.today():%Y-%m-%d}.zip")
+    answer = StreamingHttpResponse(_sent(), content_type="application/zip")
+    answer["Content-Disposition"] = f'attachment; filename="studio-{clock.today():%Y-%m-%d}.zip"'
     answer["Cache-Control"] = "private, no-store"
     return answer
+
+
+def _sent() -> Iterator[bytes]:
+    """Written to the disk first and sent from there, so that a big house needs no big memory."""
+    with tempfile.TemporaryFile() as file:
+        for _part in everything.write(file):
+            pass
+        file.seek(0)
+        while part := file.read(1 << 16):
+            yield part
