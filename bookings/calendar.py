@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from datetime import time as time_of_day
+from functools import lru_cache
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -315,4 +316,11 @@ def _from_to(span: slots.Span) -> str:
 
 
 def _clock(moment: datetime) -> str:
-    return f"{timezone.localtime(moment):%H:%M}"
+    return _clock_in(moment, timezone.get_current_timezone())
+
+
+@lru_cache(maxsize=4096)
+def _clock_in(moment: datetime, zone: tzinfo) -> str:
+    """A full day says the same few moments some three hundred times."""
+    local = moment.astimezone(zone)
+    return f"{local.hour:02}:{local.minute:02}"

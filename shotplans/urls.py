@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from shotplans.views import briefs, days, plans, records, rules, what_if
+from shotplans.views import briefs, days, everything, plans, records, rules, what_if
 
 urlpatterns = [
     # /setups/ and /packing/
@@ -12,6 +12,9 @@ urlpatterns = [
     path("day/", days.day_sheet, name="day_sheet"),
     path("day/sheet.pdf", days.day_sheet_pdf, name="day_sheet_pdf"),
     path("day/papers.pdf", days.day_papers_pdf, name="day_papers"),
+    # /everything/
+    path("everything/", everything.export, name="export"),
+    path("everything/file/", everything.export_file, name="export_file"),
     # /rules/
     path("rules/", rules.rules, name="rules"),
     path("rules/<slug:code>/", rules.rule, name="rule"),

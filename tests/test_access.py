@@ -235,6 +235,8 @@ TABLE: dict[str, Line] = {
     "day_sheet": Line(EVERYBODY),
     "day_sheet_pdf": Line(EVERYBODY),
     "day_papers": Line(SET),
+    "export": Line(OWNER),
+    "export_file": Line(OWNER, post=True),
     "rules": Line(OWNER | PHOTOGRAPHER),
     "rule": Line(OWNER, lambda world: {"code": "older_pair"}),
     "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),

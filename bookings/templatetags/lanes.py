@@ -9,7 +9,7 @@ from typing import Any
 from django import template
 from django.urls import reverse
 from django.utils.formats import date_format
-from django.utils.html import escape, format_html
+from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.timezone import localtime
 from django.utils.translation import gettext as _
@@ -23,8 +23,8 @@ TO = "\N{EN DASH}"
 
 @register.simple_tag(takes_context=True)
 def blocks_of(context: Any, lane: Lane) -> SafeString:
-    """The lane's blocks in their order. Of the page it needs `day`, `words`, `may_book`, `changeable`, `in_week` and
-    `drawn`, which keeps what was said of a sitting for its next lane."""
+    """The lane's blocks in their order. Of the page it needs `day`, `words`, `may_book`, `changeable`, `in_week`,
+    `stage_words` and `drawn`, which keeps what was said of a sitting for its next lane."""
     day: Day = context["day"]
     page = context.flatten() if not isinstance(context, dict) else context
     new = f"{page['new_sitting']}?{lane.asks}={lane.id}&amp;day={day.date:%Y-%m-%d}&amp;at="
@@ -70,14 +70,12 @@ def _sitting(block: Block, sitting: Sitting, page: dict[str, Any]) -> str:
 def _said(sitting: Sitting, what: str, page: dict[str, Any]) -> tuple[str, str, str, str]:
     """What is the same in all lanes: its link, its name with number and stage, its mark and its handle to be moved."""
     opens = f'<a class="open" href="{reverse("sitting", args=[sitting.number])}">'
-    stage = f"{sitting.number}, {sitting.get_stage_display()}{_hold(sitting, what, page)}"
-    said = format_html("<b>{}</b> <span>{}</span>", sitting.client.short_name, stage)
+    stage = f"{sitting.number}, {page['stage_words'][sitting.stage]}{_hold(sitting, what, page)}"
+    said = f"<b>{escape(sitting.client.short_name)}</b> <span>{escape(stage)}</span>"
     if not (page["may_book"] and sitting.stage in page["changeable"]):
         return opens, said, "", ""
-    moves = format_html(
-        '<a class="move" href="{}" tabindex="-1" aria-label="{} {}">{}</a>',
-        reverse("change_sitting", args=[sitting.number]), page["words"]["move"], sitting.number, page["words"]["move"],
-    )  # fmt: skip
+    there, move = reverse("change_sitting", args=[sitting.number]), escape(page["words"]["move"])
+    moves = f'<a class="move" href="{there}" tabindex="-1" aria-label="{move} {sitting.number}">{move}</a>'
     return opens, said, f' data-number="{sitting.number}"', moves
 
 

@@ -15,6 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from bookings import calendar, stages
 from bookings.access import may_book
 from bookings.calendar import Day, Lane
+from bookings.models import Stage
 from studio import clock
 from studio.access import EVERY_ROLE, allow, member_of
 
@@ -77,6 +78,7 @@ def _page(request: HttpRequest, template: str, by: str, shown: dict[str, Any]) -
         "week_at": reverse("week"),
         "drawn": {},
         "words": {name: str(words) for name, words in LANE_WORDS.items()},
+        "stage_words": {stage.value: str(stage.label) for stage in Stage},
     }
     return render(request, template, own | shown)
 

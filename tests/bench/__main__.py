@@ -16,7 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, crowds, desk, optimum, papers
+from tests.bench import asking, crowds, desk, optimum, papers, races
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -66,6 +66,8 @@ REPORTS: dict[str, Callable[[], bool]] = {
     "papers": papers.report,
     "desk": desk.report,
     "desk-postgresql": lambda: desk.report("postgresql"),
+    "race": races.report,
+    "race-postgresql": lambda: races.report("postgresql"),
 }
 
 
