@@ -55,6 +55,7 @@ WORDS: tuple[Words, ...] = (
     Words(rows.Complaint, "sitting__client", ("said", "wanted", "offered", "agreed", "remedy")),
     Words(rows.Reshoot, "sitting__client", ("note",)),
     Words(rows.AskedBack, "client"),
+    Words(rows.WantedTime, "client", gone=True),
     Words(rows.Charge, "sitting__client", ("note",)),
     Words(rows.Payment, "sitting__client", ("note",)),
     Words(rows.Quote, "sitting__client"),

@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings import accounts, late, stages
-from bookings.actions import claims, comfort, correspondence, holds, money, objecting, terms
+from bookings.actions import claims, comfort, correspondence, holds, money, objecting, terms, wait_list
 from bookings.models import Charge, Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange, Trust
 from bookings.models.sitters import MOST_IN_A_SITTING
 from bookings.models.sittings import OFF
@@ -120,6 +120,7 @@ def _keep(
         _seat(sitting, position, person)
     _note_change(sitting, by=by, before="", note="")
     objecting.set_aside(sitting, spoken_against, by=by)
+    wait_list.booked(sitting)
     return sitting
 
 

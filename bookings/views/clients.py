@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import afterwards, stages
+from bookings import afterwards, stages, wait_list
 from bookings.forms.clients import ClientForm, KindForm
 from bookings.models import Client, Kind, Sitting
 from bookings.models.prices import fee_on
@@ -33,6 +33,7 @@ def client(request: HttpRequest, pk: int) -> HttpResponse:
         "booked": booked,
         "letters": row.letters.with_names()[:50],
         "complaints": row.complaints.with_names(),
+        "wanted": wait_list.lines(row.wanted_times.waiting().with_names()),
         "today": clock.today(),
     }
     return _form_page(request, ClientForm(request.POST or None, instance=row), "client", "clients", **more)
