@@ -62,7 +62,7 @@ WORDS: tuple[Words, ...] = (
     Words(rows.Invoice, "sitting__client"),
     Words(rows.Invitation, "sitting__client"),
     Words(rows.Sitter, "sitting__client", ("relation", "household", "keep_with")),
-    Words(rows.Sitting, "client", ("purpose",)),
+    Words(rows.Sitting, "client", ("purpose", "hangs")),
     Words(rows.NoteReading, "sitting__client"),
     Words(rows.NotesPurged, "sitting__client"),
 )

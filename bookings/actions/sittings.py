@@ -65,6 +65,7 @@ def book(
     behind: Sitting | None = None,
     acknowledged: Collection[str] = (),
     occasion_on: date | None = None,
+    hangs: str = "",
 ) -> Sitting:
     """Book a sitting with its people and hold room, photographer and assistant. A client not kept yet is kept too.
 
@@ -85,6 +86,7 @@ def book(
         setup_minutes=setup_minutes,
         strike_minutes=strike_minutes,
         purpose=purpose,
+        hangs=hangs,
         print_width_cm=print_width_cm,
         occasion_on=occasion_on,
     )
