@@ -49,7 +49,7 @@ def clients(text: str, *, most: int = MOST) -> Answer:
     meant = named.union(booked) if numbers(folded) else named
     rows = Client.objects.filter(pk__in=meant).annotate(rank=_rank(folded)).order_by("rank", "-pk")[: most + 1]
     chosen = list(rows)
-    return Answer(_told(chosen[:most]), len(chosen) > most)
+    return Answer(told(chosen[:most]), len(chosen) > most)
 
 
 def alike(*, name: str, email: str = "", phone: str = "", most: int = MOST) -> list[Found]:
@@ -66,14 +66,14 @@ def alike(*, name: str, email: str = "", phone: str = "", most: int = MOST) -> l
     if not lines:
         return []
     same = lines[0].values("pk").union(*[line.values("pk") for line in lines[1:]])
-    return _told(rows.filter(pk__in=same).order_by("-pk")[:most])
+    return told(rows.filter(pk__in=same).order_by("-pk")[:most])
 
 
 def chosen(pk: str) -> list[Found]:
     """One client by key, as a list of one; empty where there is none."""
     if not (pk.isascii() and pk.isdecimal() and len(pk) < 16):
         return []
-    return _told(Client.objects.filter(pk=int(pk)))
+    return told(Client.objects.filter(pk=int(pk)))
 
 
 def numbers(folded: str) -> list[str]:
@@ -95,7 +95,7 @@ def _rank(folded: str) -> Case:
     )
 
 
-def _told(rows: Iterable[Client] | QuerySet[Client]) -> list[Found]:
+def told(rows: Iterable[Client] | QuerySet[Client]) -> list[Found]:
     """Each with its sittings counted, these few alone."""
     known = list(rows)
     if not known:

@@ -293,6 +293,16 @@ class NotAReshoot(Refusal):
     """A sitting cannot take that one again."""
 
 
+class NotToOffer(Refusal):
+    """A time that is not free any more, or a client who does not wait for it."""
+
+    def __init__(self, client: str) -> None:
+        super().__init__(
+            _("Not offered: that time is not free any more, or %(client)s does not wait for it now.")
+            % {"client": client}
+        )
+
+
 class SentAlready(Refusal):
     """A letter that is out, or is on its way just now."""
 

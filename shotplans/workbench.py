@@ -12,6 +12,7 @@ from decimal import Decimal
 from typing import Any
 
 from django.utils import timezone
+from django.utils.translation import gettext as _
 
 from bookings.models import Sitting, SittingChange
 from shotplans.light.exposure import shutter_label
@@ -183,18 +184,23 @@ def starting_brief(sitting: Sitting) -> dict[str, Any]:
         "view": kind.view or "either", "people": [s.label for s in sitting.sitters.all()],
     }  # fmt: skip
     brief = {"setups": [setup], "orientation": kind.orientation or "either", "minutes": sitting.minutes}
-    if sitting.purpose:
-        brief["purpose"] = sitting.purpose
+    if use := ". ".join(text.rstrip(". ") for text in (sitting.purpose, _hangs(sitting)) if text):
+        brief["purpose"] = use[:400]
     if sitting.print_width_cm:
         brief["print_width_cm"] = float(sitting.print_width_cm)
     return brief
+
+
+def _hangs(sitting: Sitting) -> str:
+    return _("It will hang: %(where)s") % {"where": sitting.hangs} if sitting.hangs else ""
 
 
 def told_since(sitting: Sitting) -> list[SittingChange]:
     """What the desk changed of purpose, print or length after the brief was confirmed, which then says otherwise."""
     if not hasattr(sitting, "brief"):
         return []
-    in_brief = (SittingChange.What.PURPOSE, SittingChange.What.PRINT_WIDTH, SittingChange.What.MINUTES)
+    what = SittingChange.What
+    in_brief = (what.PURPOSE, what.HANGS, what.PRINT_WIDTH, what.MINUTES)
     later = sitting.changes.filter(what__in=in_brief, at__gt=sitting.brief.confirmed_at)
     return list(later.select_related("by"))
 

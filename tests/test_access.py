@@ -19,7 +19,7 @@ from django.urls import reverse
 
 from bookings.actions import bills, letters, money
 from bookings.models import Client as Booker
-from bookings.models import Complaint, Erasure, Item, ItemPrice, Letter, Place, Rota, Sitting, Terms
+from bookings.models import Complaint, Erasure, Item, ItemPrice, Letter, Place, Rota, Sitting, Terms, WantedTime
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -169,6 +169,11 @@ TABLE: dict[str, Line] = {
     "to_ask_back": Line(DESK | OWNER),
     "ask_back": Line(DESK | OWNER, lambda world: {"pk": world.sitting.client_id}, post=True),
     "keep_occasion": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "wanted_times": Line(DESK),
+    "wanted_time": Line(DESK, lambda world: {"pk": wanted_by(world).pk}),
+    "take_off_wanted": Line(DESK, lambda world: {"pk": wanted_by(world).pk}, post=True),
+    "new_wanted_time": Line(DESK, lambda world: {"pk": world.sitting.client_id}),
+    "offer_time": Line(DESK, lambda world: world.of_sitting | {"pk": wanted_by(world).pk}, post=True),
     "use": Line(OWNER),
     "use_file": Line(OWNER),
     "audit": Line(OWNER),
@@ -264,6 +269,12 @@ def complaint_of(world: World) -> Complaint:
     owner = world.members["owner"]
     said = {"said": "too dark", "cause": "light", "keeper": owner, "due_on": DAY, "opened_at": DAY, "opened_by": owner}
     return Complaint.objects.get_or_create(client=world.sitting.client, defaults=said)[0]
+
+
+def wanted_by(world: World) -> WantedTime:
+    """The one time waited for in that world."""
+    said = {"minutes": 60, "written_at": DAY, "by": world.members["front_desk"]}
+    return WantedTime.objects.get_or_create(client=world.sitting.client, defaults=said)[0]
 
 
 @cache

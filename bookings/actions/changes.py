@@ -67,6 +67,7 @@ def change(
     note: str = "",
     agreed_fee: Decimal | None = None,
     acknowledged: Collection[str] = (),
+    hangs: str | None = None,
 ) -> list[SittingChange]:
     """Bring a booked sitting to what is given; `seen` is the version it was opened at. Returns what really changed.
 
@@ -79,6 +80,7 @@ def change(
         What.START: starts_at.astimezone(UTC), What.MINUTES: minutes, What.SETUP: setup_minutes,
         What.STRIKE: strike_minutes, What.ROOM: room, What.PHOTOGRAPHER: photographer, What.ASSISTANT: assistant,
         What.PURPOSE: purpose, What.PRINT_WIDTH: print_width_cm,
+        What.HANGS: sitting.hangs if hangs is None else hangs,
     }  # fmt: skip
     asked = _as_asked(sitting, wanted)
     if asked.photographer_id == asked.assistant_id:

@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings import accounts, late, stages
-from bookings.actions import claims, comfort, correspondence, holds, money, objecting, terms
+from bookings.actions import claims, comfort, correspondence, holds, money, objecting, terms, wait_list
 from bookings.models import Charge, Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange, Trust
 from bookings.models.sitters import MOST_IN_A_SITTING
 from bookings.models.sittings import OFF
@@ -65,6 +65,7 @@ def book(
     behind: Sitting | None = None,
     acknowledged: Collection[str] = (),
     occasion_on: date | None = None,
+    hangs: str = "",
 ) -> Sitting:
     """Book a sitting with its people and hold room, photographer and assistant. A client not kept yet is kept too.
 
@@ -85,6 +86,7 @@ def book(
         setup_minutes=setup_minutes,
         strike_minutes=strike_minutes,
         purpose=purpose,
+        hangs=hangs,
         print_width_cm=print_width_cm,
         occasion_on=occasion_on,
     )
@@ -120,6 +122,7 @@ def _keep(
         _seat(sitting, position, person)
     _note_change(sitting, by=by, before="", note="")
     objecting.set_aside(sitting, spoken_against, by=by)
+    wait_list.booked(sitting)
     return sitting
 
 

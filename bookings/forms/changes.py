@@ -30,7 +30,8 @@ from studio.models.kit import plain_label
 from studio.models.quantities import plain
 from studio.models.versions import Stale
 
-OWN = ("minutes", "setup_minutes", "strike_minutes", "room", "photographer", "assistant", "purpose", "print_width_cm")
+OWN = ("minutes", "setup_minutes", "strike_minutes", "room", "photographer", "assistant", "purpose", "hangs",
+       "print_width_cm")  # fmt: skip
 
 
 class KeptPersonForm(forms.ModelForm):  # type: ignore[type-arg]

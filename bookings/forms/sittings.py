@@ -24,7 +24,8 @@ from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
 from studio.models.kit import plain_label
 
-BOOKED = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm", "occasion_on", "starts_at")
+FIELDS = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "hangs", "print_width_cm", "occasion_on")
+BOOKED = (*FIELDS, "starts_at")
 
 DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
 
@@ -53,7 +54,7 @@ class SittingForm(MomentForm):
 
     class Meta:
         model = Sitting
-        fields = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "print_width_cm", "occasion_on")
+        fields = FIELDS
         widgets = {"kind": KindSelect, "occasion_on": DAY}  # noqa: RUF012  (Django's own shape)
 
     def __init__(
@@ -73,14 +74,15 @@ class SittingForm(MomentForm):
             self.fields[name].required = False
             self.fields[name].initial = None
             self.fields[name].help_text = _("Empty: as the kind has it.")
-        self.fields["purpose"].label = _("What for, and where it will hang")
-        self.fields["purpose"].help_text = _("A wall over the sideboard, a company's web page, a gift.")
+        self.fields["purpose"].label = _("What for")
+        self.fields["purpose"].help_text = _("A ruby wedding, a company's web page, a gift.")
+        self.fields["hangs"].help_text = _("Over the sideboard, north wall, seen from 3 m.")
         self.fields["print_width_cm"].label = _("Width of the print, cm")
         self.fields["occasion_on"].help_text = _("A wedding day, a birthday: they are asked back when it comes round.")
         leave_long_text_to_the_sentence(self)
         self._begin_where_nothing_is_filled_in()
         self.fields["new_phone"].widget.attrs |= {"inputmode": "tel", "autocomplete": "off"}
-        for name in ("new_name", "new_email", LINE, "purpose"):
+        for name in ("new_name", "new_email", LINE, "purpose", "hangs"):
             self.fields[name].widget.attrs["autocomplete"] = "off"
         self.helper = helper()
         self.helper.layout = Layout(
@@ -89,7 +91,7 @@ class SittingForm(MomentForm):
                 _("What"),
                 "kind",
                 HTML("{% include 'bookings/_kind_says.html' %}"),
-                Div("purpose", "print_width_cm", "occasion_on", css_class="grid"),
+                Div("purpose", "hangs", "print_width_cm", "occasion_on", css_class="grid"),
             ),
             HTML("{% include 'bookings/_people.html' %}"),
             Fieldset(_("When and where"), "day", "time", "room", "photographer", "assistant", css_class="grid"),

@@ -23,6 +23,7 @@ from bookings.models.rotas import Place, PlaceChange, Rota, State
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting, Stage
 from bookings.models.terms import Terms, TermsWording
+from bookings.models.wanted import WantedTime
 from bookings.models.wordings import Wording
 
 __all__ = [
@@ -79,6 +80,7 @@ __all__ = [
     "Trust",
     "Wait",
     "Waiver",
+    "WantedTime",
     "Wish",
     "Wording",
 ]

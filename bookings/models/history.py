@@ -41,6 +41,7 @@ class SittingChange(models.Model):
         PHOTOGRAPHER = "photographer", _("photographer")
         ASSISTANT = "assistant", _("assistant")
         PURPOSE = "purpose", _("what the pictures are for")
+        HANGS = "hangs", _("where it will hang")
         PRINT_WIDTH = "print_width_cm", _("width of the print")
         NAME = "name", _("short name")
         ADDED = "added", _("a person added")
@@ -93,4 +94,4 @@ class SittingChange(models.Model):
 
     def _quoted(self, value: str) -> str:
         """A sentence inside the sentence stands in quotes."""
-        return f"“{value}”" if value and self.what == self.What.PURPOSE else value or "-"
+        return f"“{value}”" if value and self.what in (self.What.PURPOSE, self.What.HANGS) else value or "-"

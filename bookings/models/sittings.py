@@ -79,6 +79,7 @@ class Sitting(Versioned):
     setup_minutes = whole_minutes(_("set-up before it, minutes"), low=0, high=600, default=30)
     strike_minutes = whole_minutes(_("strike after it, minutes"), low=0, high=600, default=15)
     purpose = models.CharField(_("what the pictures are for"), max_length=400, blank=True)
+    hangs = models.CharField(_("where it will hang"), max_length=200, blank=True)
     print_width_cm = models.FloatField(
         _("width of the print, cm"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(1000)]
     )
@@ -107,7 +108,7 @@ class Sitting(Versioned):
         return f"{self.number}, {self.client.short_name}"
 
     def searched(self) -> str:
-        return words_line(self.purpose)
+        return words_line(f"{self.purpose} {self.hangs}")
 
     @property
     def spans(self) -> slots.SittingSpans:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.db.models import Count
+from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import afterwards, stages
+from bookings import afterwards, find, stages, wait_list
 from bookings.forms.clients import ClientForm, KindForm
 from bookings.models import Client, Kind, Sitting
 from bookings.models.prices import fee_on
@@ -16,11 +16,22 @@ from studio import clock
 from studio.access import allow, profile_of
 from studio.forms.versioned import VersionedForm
 
+A_PAGE, MOST_FOUND = 50, 30
+
 
 @allow("front_desk")
 def clients(request: HttpRequest) -> HttpResponse:
-    rows = Client.objects.annotate(count=Count("sittings"))
-    return render(request, "bookings/clients.html", {"clients": rows})
+    """All of them, a page at a time, or those who are meant by the `text` that was sent; the rows alone for the
+    page's script."""
+    text = request.POST.get("text", "").strip()
+    if text:
+        answer = find.clients(text, most=MOST_FOUND)
+        shown = {"rows": answer.found, "more": answer.more, "text": text}
+    else:
+        page = Paginator(Client.objects.all(), A_PAGE).get_page(request.GET.get("page"))
+        shown = {"rows": find.told(page.object_list), "page": page}
+    name = "bookings/_client_rows.html" if request.headers.get("X-Fragment") else "bookings/clients.html"
+    return render(request, name, shown)
 
 
 @allow("front_desk")
@@ -33,6 +44,7 @@ def client(request: HttpRequest, pk: int) -> HttpResponse:
         "booked": booked,
         "letters": row.letters.with_names()[:50],
         "complaints": row.complaints.with_names(),
+        "wanted": wait_list.lines(row.wanted_times.waiting().with_names()),
         "today": clock.today(),
     }
     return _form_page(request, ClientForm(request.POST or None, instance=row), "client", "clients", **more)

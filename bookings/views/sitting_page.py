@@ -9,11 +9,12 @@ from django.conf import settings
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
 from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bookings import accounts, afterwards, intake_links, rota_list, stages
+from bookings import accounts, afterwards, intake_links, rota_list, stages, wait_list
 from bookings.access import may_add_notes, may_book, may_read_notes
 from bookings.actions import money, sittings
 from bookings.forms.clocks import LateForm, WaitForm
@@ -97,6 +98,7 @@ def page(
         "may_add_notes": may_add_notes(member),
         "intake_row": (intake := Intake.objects.select_related("entered_by").filter(sitting=row).first()),
         "intake_link": intake_links.address(intake) if intake and may_add_notes(member) else "",
+        "wait_list": _who_waits(row, member),
         "panels": [panel for panel in panels if panel],
         "account": account,
         "takes_turns": rota_list.takes_turns(row, len(sitters)),
@@ -121,6 +123,14 @@ def _letters(row: Sitting, member: Member) -> dict[str, Any]:
         "answers": row.answers.select_related("by"),
         "answer_form": AnswerForm() if may_book(member) else None,
     }
+
+
+def _who_waits(row: Sitting, member: Member) -> list[tuple[wait_list.Match, str]] | None:
+    """Who could take a time that came free, each with the address of booking it; None where it did not."""
+    now, zone = clock.now(), timezone.get_current_timezone()
+    if not may_book(member) or not wait_list.is_free(row, now):
+        return None
+    return [(one, one.booking(row, zone)) for one in wait_list.matches(row, now=now, zone=zone)]
 
 
 def _what_went_wrong(row: Sitting) -> dict[str, Any]:

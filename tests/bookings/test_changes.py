@@ -12,6 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from bookings.actions import claims, sittings
 from bookings.actions.sittings import SitterInput
 from bookings.models import Claim, Notes, Sitter, Sitting, SittingChange
+from shotplans.workbench import starting_brief
 from studio.models import Profile
 from tests import cast
 from tests.bookings.making import House, at
@@ -328,3 +329,57 @@ def test_the_page_asks_the_database_as_often_for_forty_people_as_for_two(house: 
     forty = book_other(house, starts_at=at(15), sitters=[SitterInput(f"P{n}") for n in range(40)])
     assert asked(forty) == asked(Sitting.objects.get(number="L-0001")) <= 12
     assert Claim.objects.filter(sitting=forty).count() == 2
+
+
+def test_where_it_will_hang_is_kept_changed_and_told_to_the_brief(sitting: Sitting, maud: Visitor) -> None:
+    page = maud.press(SAVE, {"Where it will hang": "over the sideboard, seen from 3 m"})
+    assert "Where it will hang" in page.words
+    assert "over the sideboard, seen from 3 m" in page.words
+    assert lines() == ["where it will hang from - to “over the sideboard, seen from 3 m”"]
+    sitting.refresh_from_db()
+    assert starting_brief(sitting)["purpose"] == "ruby wedding. It will hang: over the sideboard, seen from 3 m"
+    maud.open(address(sitting))
+    page = maud.press(SAVE, {"Where it will hang": "n" * 300})
+    assert page.form_with(SAVE).values["hangs"] == ["n" * 300]
+    assert "at most 200 characters" in page.words
+
+
+@pytest.mark.parametrize(
+    "name", ["שירה אבני", "محمود الناصر", "王小明", "Zoë 🌿 Ní Bhriain", "Łucja Ćwiek"]
+)
+def test_words_in_any_script_are_kept_and_stand_apart(sitting: Sitting, maud: Visitor, name: str) -> None:
+    page = maud.press(SAVE, {"what the pictures are for": name})
+    assert f"<bdi>{name}</bdi>" in page.html
+    sitting.refresh_from_db()
+    assert sitting.purpose == name
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"day": "2027-02-29"}, "Enter a valid date"),
+        ({"day": "2027-03-28", "time": "01:30"}, "it is there twice or not at all"),
+        ({"day": "2027-10-31", "time": "01:30"}, "it is there twice or not at all"),
+        ({"minutes": "-5"}, "greater than or equal to 5"),
+    ],
+)
+def test_a_time_that_is_not_there_is_refused_and_what_was_typed_stays(
+    sitting: Sitting, maud: Visitor, typed: dict[str, str], said: str
+) -> None:
+    Profile.objects.update(time_zone="Europe/London")
+    page = maud.press(SAVE, typed)
+    assert page.status == 422
+    assert said in page.words
+    assert {name: page.form_with(SAVE).values[name][0] for name in typed} == typed
+    assert not lines()
+
+
+def test_a_sitting_may_run_over_midnight(sitting: Sitting, maud: Visitor) -> None:
+    page = maud.press(SAVE, {"day": "2028-02-29", "time": "23:30", "acknowledged": ["hours", "closed", "away"]})
+    if page.status == 422:
+        page = maud.press(SAVE, {"acknowledged": ["hours", "closed", "away"]})
+    sitting.refresh_from_db()
+    assert (sitting.starts_at, sitting.ends_at) == (
+        sitting.starts_at.replace(year=2028, month=2, day=29, hour=23, minute=30),
+        sitting.starts_at.replace(year=2028, month=3, day=1, hour=0, minute=45),
+    )

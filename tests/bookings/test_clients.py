@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
@@ -102,3 +104,32 @@ def test_long_lists_ask_the_database_no_more_often(house: House) -> None:
         house.book(starts_at=at(9, days=n))
     assert [asked(path) for path in paths] == before
     assert max(before) <= 9
+
+
+def test_the_list_shows_a_page_and_finds_by_a_part_of_the_name(house: House) -> None:
+    desk = cast.client_of(house.desk)
+    names = [f"Client {n:03d} Vane" for n in range(60)]
+    for name in names:
+        Client.objects.create(name=name)
+    first = desk.get("/clients/").content.decode()
+    assert names[0] in first
+    assert names[59] not in first
+    assert "Page 1 of 2" in first
+    assert names[59] in desk.get("/clients/?page=2").content.decode()
+    for odd in ("0", "x", "999", "-1", "\uff19"):
+        assert desk.get(f"/clients/?page={odd}").status_code == 200
+    found = desk.post("/clients/", {"text": "059"}, headers={"X-Fragment": "1"}).content.decode()
+    assert "<bdi>Client 059 Vane</bdi>" in found
+    assert found.count('class="name"') == 1
+    assert "<h1>" not in found
+    assert "Nobody known is meant by that." in desk.post("/clients/", {"text": "zz\u202eq"}).content.decode()
+
+
+def test_the_list_takes_as_many_questions_for_many_as_for_few(
+    house: House, django_assert_max_num_queries: Any
+) -> None:
+    desk = cast.client_of(house.desk)
+    for n in range(60):
+        Client.objects.create(name=f"Client {n:03d}")
+    with django_assert_max_num_queries(9):
+        desk.get("/clients/")

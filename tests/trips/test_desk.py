@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, time
 from decimal import Decimal
 from typing import Any
 
 import pytest
 
-from bookings.models import Sitting, Trust
+from bookings import wait_list
+from bookings.actions import holds
+from bookings.models import Client, Letter, Sitting, Trust, WantedTime
 from tests import cast
 from tests.bookings.agreeing import again, agree, set_clock
 from tests.bookings.filling import new_sitting, person
@@ -151,3 +153,101 @@ def test_the_time_on_offer_lies_in_the_hours_of_house_and_people(house: House, m
     page = ask(house, maud, room=house.room.pk, time="17:00")
     assert "Next free: Friday 4 December 2026, 08:00" in page.words
     assert "Book it for Friday 4 December, 08:30 instead" in str([form.buttons for form in page.forms])
+
+
+def wants(house: House, name: str, **wishes: Any) -> WantedTime:
+    client = Client.objects.create(name=name, email=f"{name.split()[0].lower()}@example.org")
+    said = {"minutes": 60, "written_at": at(9, days=-30), "by": house.desk}
+    return WantedTime.objects.create(client=client, **(said | wishes))
+
+
+def test_feature_22_a_cancelled_time_lists_the_best_fit_and_one_tap_offers_it(house: House, maud: Visitor) -> None:
+    sitting = house.book()
+    wren = Client.objects.create(name="Wren Hollis", email="wren@example.org")
+    maud.open(f"/clients/{wren.pk}/")
+    maud.follow("Keep what time they would take")
+    page = maud.press("Save", {"Kind of sitting": str(house.kind.pk), "weekdays": ["3"], "note": "rings after five"})
+    assert "Kept: Wren Hollis waits for a time." in page.words
+    assert "Anniversary couple; 75 minutes; any room; any photographer; Thursday" in page.words
+    wants(house, "Orla Penhallow", room=house.room)
+    wants(house, "Idris Vane", minutes=30)
+    for name, no in (("Room Else", {"room": house.other_room}), ("Day Else", {"weekdays": [0]}),
+                     ("Too Long", {"minutes": 90}), ("Late Only", {"earliest": time(14)}),
+                     ("Later On", {"first_on": date(2026, 12, 4)})):  # fmt: skip
+        wants(house, name, **no)
+    maud.open(f"/sittings/{sitting.number}/")
+    assert "came free" not in maud.page.words
+    page = maud.press("Now cancelled", {"note": "moved away"})
+    words = page.words[page.words.index("The time that came free") :]
+    order = [words.index(name) for name in ("Wren Hollis", "Orla Penhallow", "Idris Vane")]
+    assert order == sorted(order)
+    assert not [name for name in ("Room Else", "Day Else", "Too Long", "Late Only", "Later On") if name in words]
+    assert "From 09:30: fills all 75 minutes; the same kind of sitting; asked for a Thursday; waits since" in words
+    assert "60 of 75 minutes; asked for the Long Room" in words
+    page = maud.press("Offer it to Hollis")
+    assert "Offered: the letter to Wren Hollis is on its way." in page.words
+    letter = Letter.objects.get(kind="offer")
+    assert (letter.to, letter.sitting_id) == ("wren@example.org", None)
+    assert "Thursday 3 December 2026, 09:30, for 75 minutes in the Long Room" in letter.body
+    assert "Offer it to Hollis" not in str([form.buttons for form in page.forms])
+    page = maud.follow("Book it for Hollis")
+    held = page.forms[-1].values
+    assert (held["client"], held["day"], held["time"]) == ([str(wren.pk)], ["2026-12-03"], ["09:30"])
+    house.book(client=wren)
+    assert not WantedTime.objects.waiting().filter(client=wren).exists()
+    page = maud.open(f"/sittings/{sitting.number}/")
+    assert "came free" not in page.words  # somebody has it
+
+
+def test_an_offer_that_comes_too_late_says_so_and_writes_nothing(house: House, maud: Visitor) -> None:
+    sitting, wanted = house.book(), wants(house, "Orla Penhallow")
+    maud.open(f"/sittings/{sitting.number}/")
+    maud.press("Now cancelled", {"note": "moved away"})
+    house.book(client=Client.objects.create(name="Idris Vane"))
+    page = maud.press("Offer it to Penhallow")
+    assert "that time is not free any more" in page.words
+    wanted.refresh_from_db()
+    assert (wanted.offered_at, Letter.objects.filter(kind="offer").count()) == (None, 0)
+
+
+def test_a_lapsed_time_is_offered_too_and_a_wish_can_be_taken_off(
+    house: House, maud: Visitor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sitting, wanted = house.book(), wants(house, "Orla Penhallow", latest=time(9, 0))
+    near = wants(house, "Idris Vane", latest=time(9, 30))
+    holds.release_lapsed(again(sitting).hold.expires_at)
+    set_clock(monkeypatch, NOW)
+    page = maud.open(f"/sittings/{sitting.number}/")
+    assert "Idris Vane" in page.words
+    assert "Orla Penhallow" not in page.words  # set-up and way there leave no start before 09:30
+    maud.open(f"/waiting/times/{near.pk}/")
+    page = maud.press("Waits no longer")
+    assert "Taken off: Idris Vane waits no longer." in page.words
+    assert list(WantedTime.objects.waiting()) == [wanted]
+
+
+def test_wishes_that_cannot_be_are_refused_beside_their_field(house: House, maud: Visitor) -> None:
+    maud.open(f"/clients/{house.client.pk}/times/new/")
+    typed = {"first_on": "2027-02-29", "last_on": "2026-12-01", "earliest": "15:00", "latest": "14:00",
+             "note": "n" * 300}  # fmt: skip
+    page = maud.press("Save", typed)
+    assert page.status == 422
+    for said in ("Enter a valid date", "Say how long, or choose a kind", "The latest start comes before the earliest"):
+        assert said in page.words
+    assert page.form_with("Save").values["note"] == ["n" * 300]
+    page = maud.press("Save", {"first_on": "2028-02-29", "note": "", "minutes": "60", "latest": ""})
+    assert "The last day comes before the first." in page.words
+    assert not WantedTime.objects.exists()
+
+
+def test_as_many_questions_for_many_who_wait_as_for_one(
+    house: House, maud: Visitor, django_assert_max_num_queries: Any
+) -> None:
+    sitting = house.book()
+    for n in range(20):
+        wants(house, f"Waiter{n} Vane")
+    maud.open(f"/sittings/{sitting.number}/")
+    maud.press("Now cancelled", {"note": "moved away"})
+    sitting = again(sitting)
+    with django_assert_max_num_queries(2):
+        assert len(wait_list.matches(sitting, now=NOW, zone=UTC)) == wait_list.MOST

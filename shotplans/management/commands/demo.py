@@ -64,7 +64,14 @@ class Command(BaseCommand):
         return folder
 
     def fill(self) -> None:
-        from shotplans import scenario, scenario_intake, scenario_letters, scenario_money, scenario_rota
+        from shotplans import (
+            scenario,
+            scenario_desk,
+            scenario_intake,
+            scenario_letters,
+            scenario_money,
+            scenario_rota,
+        )
 
         day = timezone.localdate()
         for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day):
@@ -74,6 +81,7 @@ class Command(BaseCommand):
             self.stdout.write(scenario_rota.give_places())
             self.stdout.write(scenario_letters.write())
             self.stdout.write(scenario_intake.ask())
+            self.stdout.write(scenario_desk.fill(day))
 
     def write_sheets(self, folder: Path) -> None:
         """The setup sheets of all sittings and the packing list of the demo's day."""
