@@ -161,6 +161,19 @@ On the day: {{ contact.on_the_day }}
             _FOOT,
         ),
     ),
+    LetterKind.INVITATION: FirstWording(
+        _("Your next sitting at {{ studio.name }}"),
+        (
+            _("""Dear {{ client.name }},
+
+{{ back.why }}
+
+Answer this letter or ring us, and we look for a time together. If you would rather not be asked again, say so: one
+word is enough.
+"""),
+            _FOOT,
+        ),
+    ),
     LetterKind.PLACE: FirstWording(
         _("Your portrait: {{ place.date }}, {{ place.time }}"),
         (

@@ -65,6 +65,27 @@ def due(today: date, *, client: Client | None = None) -> list[Prompt]:
     return [replace(one, answer=answers.get((one.client.pk, one.on.year))) for one in first.values()]
 
 
+def blanks_of(prompt: Prompt) -> dict[str, str]:
+    """What a letter of asking back may say, by the names of its blanks."""
+    says = {
+        AskBack.OCCASION: _("On %(day)s it is your day again, and we thought of your sitting with us: %(what)s."),
+        AskBack.YEARLY: _("A year has gone by since you sat for us: %(what)s. Faces change in a year."),
+        AskBack.NEW_HIRES: _("A year has gone by since your sitting with us: %(what)s. Who is new since then?"),
+    }[AskBack(prompt.why)]
+    words = {"day": wording.date(prompt.on), "what": prompt.sitting.purpose or str(prompt.sitting.kind)}
+    return {"back.why": says % words, "back.day": words["day"], "back.what": words["what"]}
+
+
+def example(sitting: Sitting) -> Prompt:
+    """As if its client were asked back when its day comes round next, for a preview."""
+    sat_on = timezone.localtime(sitting.starts_at).date()
+    day = sitting.occasion_on or sat_on
+    on = in_year(day, sat_on.year + 1)
+    why = sitting.kind.ask_back if sitting.occasion_on is None else AskBack.OCCASION
+    why = AskBack.YEARLY if why == AskBack.NEVER else why
+    return Prompt(sitting.client, sitting, why, on, on.year - day.year)
+
+
 def in_year(day: date, year: int) -> date:
     """That day in another year; the last of February for its 29th where there is none."""
     try:

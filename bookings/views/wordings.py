@@ -9,7 +9,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import correspondence, place_letters
+from bookings import correspondence, place_letters, rebooking
 from bookings.actions import wordings as actions
 from bookings.first_wordings import FIRST
 from bookings.forms.letters import WordingForm
@@ -60,8 +60,12 @@ def _preview(
         return None
     example = {"what": _("(what was changed)"), "fee": _("(the fee)"), "balance": _("(what is left to pay)")}
     profile = profile_of(request)
-    place = place_letters.example(sitting, profile) if kind == LetterKind.PLACE else None
-    return correspondence.compose(kind, sitting, profile, text=text, place=place, **example)
+    more: dict[str, str] = {}
+    if kind == LetterKind.PLACE:
+        more = place_letters.example(sitting, profile)
+    elif kind == LetterKind.INVITATION:
+        more = rebooking.blanks_of(rebooking.example(sitting))
+    return correspondence.compose(kind, sitting, profile, text=text, more=more, **example)
 
 
 def _page(request: HttpRequest, kind: str, form: WordingForm, status: int = 200, **more: Any) -> HttpResponse:

@@ -64,15 +64,16 @@ class Command(BaseCommand):
         return folder
 
     def fill(self) -> None:
-        from shotplans import scenario, scenario_letters, scenario_money, scenario_rota
+        from shotplans import scenario, scenario_clocks, scenario_letters, scenario_money, scenario_rota
 
         day = timezone.localdate()
-        for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day):
+        for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day, agreed=True):
             self.stdout.write(line)
         with timezone.override(scenario.ZONE):
-            self.stdout.write(scenario_money.agree(day))
+            self.stdout.write(scenario_money.want_twice(day))
             self.stdout.write(scenario_rota.give_places())
-            self.stdout.write(scenario_letters.write())
+            self.stdout.write(scenario_letters.count())
+            self.stdout.write(scenario_clocks.tell(day))
 
     def write_sheets(self, folder: Path) -> None:
         """The setup sheets of all sittings and the packing list of the demo's day."""
