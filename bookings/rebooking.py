@@ -44,7 +44,7 @@ class Prompt:
         if self.why == AskBack.OCCASION:
             return _("%(years)s on %(day)s: %(what)s") % words
         if self.why == AskBack.NEW_HIRES:
-            return _("%(years)s on %(day)s since %(what)s: who is new there?") % words
+            return _("%(years)s on %(day)s since %(what)s; ask who is new there") % words
         return _("%(years)s on %(day)s since %(what)s") % words
 
 

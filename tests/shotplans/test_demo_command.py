@@ -65,7 +65,7 @@ def served(folder: Path) -> Iterator[str]:
         cwd=ROOT, env=around(folder), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
     ) as process:  # fmt: skip
         try:
-            until = time.monotonic() + 60
+            until = time.monotonic() + 120
             while time.monotonic() < until and process.poll() is None and not answers(address):
                 time.sleep(0.2)
             yield address

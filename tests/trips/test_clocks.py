@@ -185,7 +185,7 @@ def test_feature_20_a_leap_day_comes_round_on_the_last_of_february_and_kinds_ask
     house.kind.ask_back = "hires"
     house.kind.save()
     [one] = rebooking.due(date(2027, 11, 1))
-    assert one.words == "1 year on Friday 3 December 2027 since ruby wedding: who is new there?"
+    assert one.words == "1 year on Friday 3 December 2027 since ruby wedding; ask who is new there"
 
 
 def test_feature_62_hours_of_rooms_people_and_booms_by_week_against_open_hours(
