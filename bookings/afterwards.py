@@ -130,7 +130,8 @@ class Afterwards:
         """How long each clock ran."""
         at, house = self.measured_at, self.house
         words = _(
-            "The client's clock ran %(client)s, the studio's %(studio)s: %(used)d of %(days)d days of the studio."
+            "The client's clock ran %(client)s, the studio's %(studio)s. Days of the studio: %(days)d promised, "
+            "%(used)d gone."
         )
         return words % {
             "client": _length(clocks.ran(self.turns, CLIENT, at)),

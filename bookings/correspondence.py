@@ -60,6 +60,9 @@ BLANKS: dict[str, Any] = {
     "place.minutes": gettext_lazy("how long it takes"),
     "place.number": gettext_lazy("its number"),
     "place.wear": gettext_lazy("what to wear, from the rota"),
+    "back.why": gettext_lazy("why the client is asked back just now (letters of asking back)"),
+    "back.day": gettext_lazy("the day that comes round"),
+    "back.what": gettext_lazy("what the last sitting was for"),
     "link.answer": gettext_lazy("the address under which the client answers"),
     "contact.on_the_day": gettext_lazy("the telephone that is answered on the day"),
     "studio.name": gettext_lazy("the studio"),
@@ -98,8 +101,8 @@ def compose(
     more: Mapping[str, str] | None = None,
     **change: str,
 ) -> Text:
-    """The letter of a kind for a sitting; `text` another wording than the one in force, `more` blanks of
-    one person's place or of a bill, `change` what changed."""
+    """The letter of a kind for a sitting; `text` another wording than the one in force, `more` the blanks of one
+    person's place, of a bill or of asking back, `change` what changed."""
     text = text or wording_of(kind)
     held = values(sitting, profile) | {f"change.{name}": words for name, words in change.items()} | dict(more or {})
     return filled(text, held)

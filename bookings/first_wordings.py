@@ -198,6 +198,19 @@ Left to pay today: {{ sitting.balance }}
             _FOOT,
         ),
     ),
+    LetterKind.INVITATION: FirstWording(
+        _("Your next sitting at {{ studio.name }}"),
+        (
+            _("""Dear {{ client.name }},
+
+{{ back.why }}
+
+Answer this letter or ring us, and we look for a time together. If you would rather not be asked again, say so: one
+word is enough.
+"""),
+            _FOOT,
+        ),
+    ),
     LetterKind.PLACE: FirstWording(
         _("Your portrait: {{ place.date }}, {{ place.time }}"),
         (

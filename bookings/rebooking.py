@@ -44,7 +44,7 @@ class Prompt:
         if self.why == AskBack.OCCASION:
             return _("%(years)s on %(day)s: %(what)s") % words
         if self.why == AskBack.NEW_HIRES:
-            return _("%(years)s on %(day)s since %(what)s: who is new there?") % words
+            return _("%(years)s on %(day)s since %(what)s; ask who is new there") % words
         return _("%(years)s on %(day)s since %(what)s") % words
 
 
@@ -63,6 +63,27 @@ def due(today: date, *, client: Client | None = None) -> list[Prompt]:
     given = AskedBack.objects.filter(client__in=first).select_related("by")
     answers = {(row.client_id, row.year): row for row in given}
     return [replace(one, answer=answers.get((one.client.pk, one.on.year))) for one in first.values()]
+
+
+def blanks_of(prompt: Prompt) -> dict[str, str]:
+    """What a letter of asking back may say, by the names of its blanks."""
+    says = {
+        AskBack.OCCASION: _("On %(day)s it is your day again, and we thought of your sitting with us: %(what)s."),
+        AskBack.YEARLY: _("A year has gone by since you sat for us: %(what)s. Faces change in a year."),
+        AskBack.NEW_HIRES: _("A year has gone by since your sitting with us: %(what)s. Who is new since then?"),
+    }[AskBack(prompt.why)]
+    words = {"day": wording.date(prompt.on), "what": prompt.sitting.purpose or str(prompt.sitting.kind)}
+    return {"back.why": says % words, "back.day": words["day"], "back.what": words["what"]}
+
+
+def example(sitting: Sitting) -> Prompt:
+    """As if its client were asked back when its day comes round next, for a preview."""
+    sat_on = timezone.localtime(sitting.starts_at).date()
+    day = sitting.occasion_on or sat_on
+    on = in_year(day, sat_on.year + 1)
+    why = sitting.kind.ask_back if sitting.occasion_on is None else AskBack.OCCASION
+    why = AskBack.YEARLY if why == AskBack.NEVER else why
+    return Prompt(sitting.client, sitting, why, on, on.year - day.year)
 
 
 def in_year(day: date, year: int) -> date:

@@ -18,10 +18,11 @@ from django.db import transaction
 from django.utils import timezone
 
 from bookings import permissions
-from bookings.actions import arrivals, claims, sittings
+from bookings.actions import arrivals, claims, money, sittings
 from bookings.actions.arrivals import Signature
-from bookings.models import Client, Kind, Notes, Sitting
+from bookings.models import Client, Kind, Notes, Payment, Sitting
 from bookings.refusals import Taken
+from shotplans import scenario_letters, scenario_money
 from shotplans.actions import plans
 from shotplans.models import Plan
 from studio.models import KIT, Circuit, KitItem, Member, MemberRole, Profile, Room
@@ -69,8 +70,9 @@ BOOKINGS = (
 )
 
 
-def build(briefs: Path, day: date) -> Iterator[str]:
-    """Fill an empty database with the scenario of `day` and the day after; yields a line for each thing done."""
+def build(briefs: Path, day: date, *, agreed: bool = False) -> Iterator[str]:
+    """Fill an empty database with the scenario of `day` and the day after; yields a line for each thing done. `agreed`
+    has terms, fees and promises before the first is booked, so that all of it is in the confirmations."""
     Profile(
         pk=1,
         studio_name="Lindenmere Portraits",
@@ -84,6 +86,11 @@ def build(briefs: Path, day: date) -> Iterator[str]:
     for name, brief in ROOMS.items():
         _room(name, trees[brief]["room"])
     people = {sign_in: _member(sign_in, name, short, roles) for sign_in, name, short, roles in CAST}
+    for booking in BOOKINGS:
+        _kind(booking, trees[booking.brief]["brief"])
+    if agreed:
+        scenario_money.agree(day)
+        scenario_letters.promise()
     with timezone.override(ZONE):
         for booking in BOOKINGS:
             sitting = _book(booking, trees[booking.brief], day, people)
@@ -122,18 +129,23 @@ def _member(sign_in: str, name: str, short: str, roles: tuple[str, ...]) -> Memb
     return member
 
 
-def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[str, Member]) -> Sitting:
-    setup = tree["brief"]["setups"][0]
-    kind, _made = Kind.objects.get_or_create(
+def _kind(booking: Booking, brief: Mapping[str, Any]) -> None:
+    setup = brief["setups"][0]
+    Kind.objects.get_or_create(
         name=booking.kind,
         defaults={
             "minutes": booking.minutes, "intent": setup["intent"], "framing": setup["framing"],
             "background_tone": setup["background_tone"], "view": setup.get("view") or "either",
-            "orientation": tree["brief"].get("orientation") or "either",
+            "orientation": brief.get("orientation") or "either",
         },
     )  # fmt: skip
+
+
+def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[str, Member]) -> Sitting:
+    kind = Kind.objects.get(name=booking.kind)
+    address = scenario_letters.ADDRESSES.get(booking.client, "") if kind.included else ""
     sitting = sittings.book(
-        by=people["maud"], client=Client(name=booking.client, is_company=booking.is_company), kind=kind,
+        by=people["maud"], client=Client(name=booking.client, is_company=booking.is_company, email=address), kind=kind,
         room=Room.objects.get(name=booking.room), photographer=people["tobiah"], assistant=people["ines"],
         starts_at=timezone.make_aware(datetime.combine(day + timedelta(days=booking.day), booking.at)),
         minutes=booking.minutes, setup_minutes=30, strike_minutes=15, purpose=tree["brief"].get("purpose") or "",
@@ -141,6 +153,10 @@ def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[
         acknowledged=("closed", "small_child_late"),  # the demo may be built on a Sunday; the Pellinghams come late
     )  # fmt: skip
     _permit(sitting, people["maud"])
+    if sitting.deposit:  # paid, it makes the hold firm
+        said = {"kind": Payment.Kind.DEPOSIT, "amount": sitting.deposit, "method": Payment.Method.CARD}
+        money.take(by=people["maud"], sitting=sitting, **said)
+        return Sitting.objects.get(pk=sitting.pk)
     return sittings.change_stage(by=people["maud"], sitting=sitting, to="confirmed")
 
 

@@ -1,11 +1,10 @@
-"""What the demo's studio writes to its clients: addresses, what each kind of sitting promises, and confirmations with
-it. Belongs here: the invented house's own words. Not here: its sittings (`scenario`), its terms (`scenario_money`)."""
+"""What the demo's studio writes to its clients: addresses, and what each kind of sitting promises. Belongs
+here: the invented house's own words. Not here: its sittings (`scenario`), its terms (`scenario_money`)."""
 
 from __future__ import annotations
 
-from bookings.actions import correspondence
-from bookings.models import Client, Kind, Sitting, Stage
-from studio.models import Member, Profile
+from bookings.models import Kind, Letter, LetterKind
+from studio.models import Profile
 
 ADDRESSES = {
     "Ottoline and Bertram Askew": "askew@quillbridge.example", "Ignace Dorrow": "dorrow@bells.example",
@@ -20,18 +19,14 @@ PROMISES = {
 }
 
 
-def write() -> str:
-    """Promises and addresses, and the confirmations anew with them."""
+def promise() -> None:
+    """What a booking of each kind promises in writing, and the way in."""
     Profile.objects.update(way_in="The green door beside the mill; no step, a bell at hand height. Park on Weir Lane.")
     for name, (included, images, retouching, balance_days) in PROMISES.items():
         said = {"included": included, "images": images, "retouching": retouching, "balance_days": balance_days}
         Kind.objects.filter(name=name).update(use="private use and the client's own pages", **said)
-    for name, address in ADDRESSES.items():
-        Client.objects.filter(name=name).update(email=address)
-    maud = Member.objects.get(name="Maud Ferriby")
-    rows = Sitting.objects.with_people().filter(stage=Stage.CONFIRMED)
-    for sitting in rows:
-        sitting.promised = sitting.kind.promises
-        sitting.save(update_fields=["promised"])
-        correspondence.confirm(sitting, by=maud)
-    return f"{len(rows)} confirmations wait on the page Letters"
+
+
+def count() -> str:
+    waiting = Letter.objects.waiting().filter(kind=LetterKind.CONFIRMATION).count()
+    return f"{waiting} confirmations wait on the page Letters"

@@ -30,22 +30,27 @@ FEES = {
 }  # fmt: skip
 
 
-def agree(day: date) -> str:
-    """Terms and fees for bookings from now on, and the afternoon after the demo's day, wanted twice."""
-    people = {member.user.username: member for member in Member.objects.select_related("user")}
+def agree(day: date) -> None:
+    """Terms and fees for bookings of the last two years and from now on."""
+    since = date(day.year - 2, 1, 1)
     lindenmere = Terms(name="Lindenmere terms")
-    terms.write(lindenmere, seen=None, valid_from=date(day.year, 1, 1), says=SAYS)
+    terms.write(lindenmere, seen=None, valid_from=since, says=SAYS)
     for kind in Kind.objects.filter(name__in=FEES):
         kind.terms = lindenmere
         kind.save(update_fields=["terms"])
-        Price.objects.create(kind=kind, from_day=date(day.year, 1, 1), amount=Decimal(FEES[kind.name]))
+        Price.objects.create(kind=kind, from_day=since, amount=Decimal(FEES[kind.name]))
     for name, (kind, amount) in ITEMS.items():
         item = Item.objects.create(name=name, kind=kind)
-        ItemPrice.objects.create(item=item, from_day=date(day.year, 1, 1), amount=Decimal(amount))
+        ItemPrice.objects.create(item=item, from_day=since, amount=Decimal(amount))
     for item_kind in TAXED:
         TaxRule.objects.create(
-            item_kind=item_kind, from_day=date(day.year, 1, 1), percent=Decimal(20), included=True, words="Sales tax"
+            item_kind=item_kind, from_day=since, percent=Decimal(20), included=True, words="Sales tax"
         )
+
+
+def want_twice(day: date) -> str:
+    """The afternoon after the demo's day, wanted by two."""
+    people = {member.user.username: member for member in Member.objects.select_related("user")}
     first = _enquire("Nora and Piet Hallam", day, people)
     second = _enquire("Ysolde Marr", day, people, behind=first)
     return f"{first.number} {first.client}: held, and {second.number} {second.client} waits behind it"

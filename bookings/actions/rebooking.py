@@ -9,10 +9,9 @@ from django.db import transaction
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from bookings import rebooking, wording
+from bookings import correspondence, rebooking, wording
 from bookings.actions import letters
 from bookings.models import AskedBack, Client, LetterKind, Sitting, SittingChange
-from bookings.models.kinds import AskBack
 from bookings.rebooking import Prompt
 from bookings.refusals import AskedAlready, MovedMeanwhile, NotToBeAsked
 from studio import clock
@@ -32,37 +31,19 @@ def invite(*, by: Member, client: Client, by_letter: bool) -> AskedBack:
         raise NotToBeAsked(_("%(client)s has no e-mail: ring instead.") % {"client": prompt.client.short_name})
     answer = _answer(prompt, What.INVITED, by)
     if by_letter:
-        subject, body = _words(prompt)
+        text = correspondence.compose(
+            LetterKind.INVITATION, prompt.sitting, Profile.get(), more=rebooking.blanks_of(prompt)
+        )
         letters.write(
             client=prompt.client,
             kind=LetterKind.INVITATION,
             to=prompt.client.email,
-            subject=subject,
-            body=body,
+            subject=text.subject,
+            body=text.body,
             by=by,
             once_key=f"rebook {prompt.client.pk} {prompt.on.year}",
         )
     return answer
-
-
-def _words(prompt: Prompt) -> tuple[str, str]:
-    """Subject and text of the invitation, by the reason for it."""
-    studio = Profile.get().studio_name
-    says = {
-        AskBack.OCCASION: _("On %(day)s it is your day again, and we thought of your sitting with us: %(what)s."),
-        AskBack.YEARLY: _("A year has gone by since you sat for us: %(what)s. Faces change in a year."),
-        AskBack.NEW_HIRES: _("A year has gone by since your sitting with us: %(what)s. Who is new since then?"),
-    }[AskBack(prompt.why)]
-    words = {
-        "name": prompt.client.name, "studio": studio, "day": wording.date(prompt.on),
-        "what": prompt.sitting.purpose or str(prompt.sitting.kind),
-    }  # fmt: skip
-    close = _(
-        "Answer this letter or ring us, and we look for a time together. If you would rather not be asked again, "
-        "say so: one word is enough."
-    )
-    greeting = _("Dear %(name)s,") % words
-    return _("Your next sitting at %(studio)s") % words, f"{greeting}\n\n{says % words}\n\n{close}\n\n{studio}\n"
 
 
 @transaction.atomic

@@ -9,7 +9,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
-from bookings import correspondence, place_letters
+from bookings import correspondence, place_letters, rebooking
 from bookings.actions import wordings as actions
 from bookings.first_wordings import FIRST
 from bookings.forms.letters import WordingForm
@@ -63,6 +63,8 @@ def _preview(
     more = {"bill.number": _("(its number)"), "bill.amount": _("(the amount)"), "bill.until": _("(a day)")}
     if kind == LetterKind.PLACE:
         more = place_letters.example(sitting, profile)
+    elif kind == LetterKind.INVITATION:
+        more = rebooking.blanks_of(rebooking.example(sitting))
     return correspondence.compose(kind, sitting, profile, text=text, more=more, **example)
 
 

@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from shotplans import paper, scenario
+from shotplans import paper, scenario, scenario_clocks
 from studio.models import Profile
 from tests import lindenmere
 
@@ -65,7 +65,7 @@ def served(folder: Path) -> Iterator[str]:
         cwd=ROOT, env=around(folder), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
     ) as process:  # fmt: skip
         try:
-            until = time.monotonic() + 60
+            until = time.monotonic() + 120
             while time.monotonic() < until and process.poll() is None and not answers(address):
                 time.sleep(0.2)
             yield address
@@ -115,7 +115,20 @@ def test_it_prints_where_the_files_are_and_how_to_sign_in(
         assert re.search(rf"{sign_in}\s+{name}, {roles[0].replace('_', ' ')}", said)
     assert said.count("limits broken: none") == 5
     assert "An enquiry for the same hour is refused: The 150 cm octabox" in said
+    assert "late 1, complaints open 1, to ask back 2" in said
     assert "Open " not in said  # nothing is served
+
+
+def test_every_confirmation_of_the_day_says_its_fee_and_that_the_deposit_is_paid(
+    built: tuple[Path, subprocess.CompletedProcess[str]],
+) -> None:
+    folder, _done = built
+    with sqlite3.connect(folder / DATABASE) as rows:
+        asked = "select body from bookings_letter where kind = 'confirmation' and state = 'waiting'"
+        bodies = [body for (body,) in rows.execute(asked)]
+    rows.close()
+    assert len(bodies) == len(scenario.BOOKINGS)
+    assert all(re.search(r"Fee: .*\d\nDeposit: .*\d.* \(paid\)\n", body) for body in bodies)
 
 
 def test_it_writes_nothing_outside_its_folder_and_database(
@@ -142,7 +155,8 @@ def test_a_second_run_starts_afresh_and_serves(built: tuple[Path, subprocess.Com
     with sqlite3.connect(folder / DATABASE) as rows:
         names = {name for (name,) in rows.execute("select name from bookings_client")}
     rows.close()
-    assert names == {booking.client for booking in scenario.BOOKINGS} | {"Nora and Piet Hallam", "Ysolde Marr"}
+    booked = {one.client for one in (*scenario.BOOKINGS, *scenario_clocks.EARLIER)}
+    assert names == booked | {"Nora and Piet Hallam", "Ysolde Marr"}
     assert not (folder / "demo" / "left over.pdf").exists()
     assert studio.read_bytes() == b"a studio's own data"
 

@@ -124,6 +124,27 @@ def test_feature_20_anniversaries_due_in_sixty_days_are_listed_and_invited_with_
     assert (Letter.objects.filter(kind="invitation").count(), AskedBack.objects.count()) == (1, 1)
 
 
+def test_feature_20_the_owner_words_the_letter_of_asking_back(
+    house: House, harriet: Visitor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wed(house, monkeypatch)
+    set_clock(monkeypatch, datetime(2027, 10, 6, 9, tzinfo=at(0).tzinfo))
+    harriet.open("/wordings/")
+    harriet.follow("Asking back")
+    worded = {"subject": "Come again, {{ client.name }}", "body": "On {{ back.day }}: {{ back.what }}?\n{{ back.y }}"}
+    page = harriet.press("Save", worded)
+    assert "Line 2: there is no blank “back.y”" in page.words
+    worded["body"] = worded["body"].replace("{{ back.y }}", "{{ studio.name }}")
+    page = harriet.press("Preview", worded)
+    assert "On Saturday 5 December 2026: ruby wedding?" not in page.words
+    assert "On Sunday 5 December 2027: ruby wedding?" in page.words
+    harriet.press("Save", worded)
+    asking.invite(by=house.desk, client=house.client, by_letter=True)
+    letter = Letter.objects.get(kind="invitation")
+    assert letter.subject == "Come again, Ottoline and Bertram Askew"
+    assert letter.body.startswith("On Sunday 5 December 2027: ruby wedding?\n")
+
+
 def test_feature_20_never_again_is_respected_and_a_client_who_came_back_is_not_asked(
     house: House, maud: Visitor, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -164,7 +185,7 @@ def test_feature_20_a_leap_day_comes_round_on_the_last_of_february_and_kinds_ask
     house.kind.ask_back = "hires"
     house.kind.save()
     [one] = rebooking.due(date(2027, 11, 1))
-    assert one.words == "1 year on Friday 3 December 2027 since ruby wedding: who is new there?"
+    assert one.words == "1 year on Friday 3 December 2027 since ruby wedding; ask who is new there"
 
 
 def test_feature_62_hours_of_rooms_people_and_booms_by_week_against_open_hours(

@@ -66,6 +66,7 @@ class Command(BaseCommand):
     def fill(self) -> None:
         from shotplans import (
             scenario,
+            scenario_clocks,
             scenario_desk,
             scenario_intake,
             scenario_letters,
@@ -74,12 +75,13 @@ class Command(BaseCommand):
         )
 
         day = timezone.localdate()
-        for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day):
+        for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day, agreed=True):
             self.stdout.write(line)
         with timezone.override(scenario.ZONE):
-            self.stdout.write(scenario_money.agree(day))
+            self.stdout.write(scenario_money.want_twice(day))
             self.stdout.write(scenario_rota.give_places())
-            self.stdout.write(scenario_letters.write())
+            self.stdout.write(scenario_letters.count())
+            self.stdout.write(scenario_clocks.tell(day))
             self.stdout.write(scenario_intake.ask())
             self.stdout.write(scenario_desk.fill(day))
 
