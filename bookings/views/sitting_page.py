@@ -96,12 +96,11 @@ def page(
         "may_change": may_book(member) and row.stage in stages.CHANGEABLE,
         "may_read_notes": may_read_notes(member, row),
         "may_add_notes": may_add_notes(member),
-        "intake_row": (intake := Intake.objects.select_related("entered_by").filter(sitting=row).first()),
-        "intake_link": intake_links.address(intake) if intake and may_add_notes(member) else "",
         "wait_list": _who_waits(row, member),
         "panels": [panel for panel in panels if panel],
         "account": account,
         "takes_turns": rota_list.takes_turns(row, len(sitters)),
+        **_intake(row, member),
         **_money(row, member, account),
         **_letters(row, member),
     }
@@ -111,6 +110,12 @@ def page(
     return render(
         request, "bookings/sitting.html", said | _steps(row, member, account, late) | forms, status=status
     )
+
+
+def _intake(row: Sitting, member: Member) -> dict[str, Any]:
+    """What was asked before the sitting, and the link for those who may hand it on."""
+    kept = Intake.objects.select_related("entered_by").filter(sitting=row).first()
+    return {"intake_row": kept, "intake_link": intake_links.address(kept) if kept and may_add_notes(member) else ""}
 
 
 def _letters(row: Sitting, member: Member) -> dict[str, Any]:
