@@ -30,7 +30,7 @@ TABLES: dict[str, tuple[str, ...]] = {
         "Charge", "Payment", "Trust", "Quote", "Invoice", "DayCount", "Wait", "LateReason", "Complaint",
         "ComplaintChange", "Reshoot", "StageChange", "SittingChange", "Hold", "Answer", "ReleaseWording", "Consent",
         "Guardian", "Release", "Waiver", "AskedBack", "Rota", "Place", "PlaceChange", "Wording", "Letter",
-        "NoteReading", "NotesPurged", "Erasure",
+        "NoteReading", "NotesPurged", "Erasure", "WantedTime",
     ),
     "shotplans": ("Record", "Reading", "Change", "OwnNumber", "RuleEdit"),
 }  # fmt: skip

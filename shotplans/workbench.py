@@ -184,8 +184,9 @@ def starting_brief(sitting: Sitting) -> dict[str, Any]:
         "view": kind.view or "either", "people": [s.label for s in sitting.sitters.all()],
     }  # fmt: skip
     brief = {"setups": [setup], "orientation": kind.orientation or "either", "minutes": sitting.minutes}
-    if use := ". ".join(text.rstrip(". ") for text in (sitting.purpose, _hangs(sitting)) if text):
-        brief["purpose"] = use[:400]
+    use, hangs = sitting.purpose, _hangs(sitting)
+    if use or hangs:
+        brief["purpose"] = (f"{use.rstrip('. ')}. {hangs}" if use and hangs else use or hangs)[:400]
     if sitting.print_width_cm:
         brief["print_width_cm"] = float(sitting.print_width_cm)
     return brief

@@ -24,16 +24,12 @@ settings_of_hypothesis.load_profile("house")
 
 def pytest_configure(config: pytest.Config) -> None:
     """Signing in costs a quarter of a second of hashing; pages are served from the files as they lie."""
+    # It is the week before the days that tests book, whatever year it is, and time goes on from there.
+    began = timezone.now()
+    clock.now = lambda: HOUSE_TIME + (timezone.now() - began)
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     settings.WHITENOISE_AUTOREFRESH = True
     settings.STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
-
-
-@pytest.fixture(autouse=True)
-def house_clock(monkeypatch: pytest.MonkeyPatch) -> None:
-    """It is the week before the days that tests book, whatever year it is: time goes on from there."""
-    began = timezone.now()
-    monkeypatch.setattr(clock, "now", lambda: HOUSE_TIME + (timezone.now() - began))
 
 
 @pytest.fixture(scope="session")

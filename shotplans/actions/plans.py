@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from django.db import transaction
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings.actions import claims
@@ -13,6 +12,7 @@ from bookings.models import Sitting
 from shotplans import snapshot
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
+from studio import clock
 from studio.models import KitItem, Member
 from studio.models.versions import Stale
 
@@ -31,10 +31,10 @@ def confirm_brief(*, by: Member, sitting: Sitting, data: dict[str, Any], seen: i
     held = Sitting.objects.select_for_update().get(pk=sitting.pk)
     former = Brief.objects.filter(sitting=held).first()
     if former is None:
-        return Brief.objects.create(sitting=held, data=data, confirmed_at=timezone.now(), confirmed_by=by)
+        return Brief.objects.create(sitting=held, data=data, confirmed_at=clock.now(), confirmed_by=by)
     if seen is not None and seen != former.version:
         raise Stale(former)
-    former.data, former.confirmed_at, former.confirmed_by = data, timezone.now(), by
+    former.data, former.confirmed_at, former.confirmed_by = data, clock.now(), by
     former.version += 1
     former.save()
     return former
@@ -60,10 +60,10 @@ def make_plan(*, by: Member, sitting: Sitting, why: str = "") -> Plan:
 def _keep(*, by: Member, sitting: Sitting, request: Any, document: dict[str, Any], why: str) -> Plan:
     held = Sitting.objects.select_for_update().get(pk=sitting.pk)
     former = Plan.objects.of(held).order_by("-number").first()
-    Plan.objects.of(held).supersede(timezone.now())
+    Plan.objects.of(held).supersede(clock.now())
     plan = Plan.objects.create(
         sitting=held, number=(former.number + 1) if former else 1, request=snapshot.frozen_input(request),
-        document=document, fingerprint=document["fingerprint"], made_at=timezone.now(), made_by=by, why=why[:200],
+        document=document, fingerprint=document["fingerprint"], made_at=clock.now(), made_by=by, why=why[:200],
     )  # fmt: skip
     codes = {row["item"] for row in document["packing"]}
     claims.claim_kit(sitting=held, kit=KitItem.objects.filter(code__in=codes).values_list("pk", flat=True))

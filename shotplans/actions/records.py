@@ -5,11 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from django.db import transaction
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from shotplans.models import Change, Plan, Reading, Record
 from shotplans.records.readings import parse_reading
+from studio import clock
 from studio.models import Member
 
 
@@ -20,7 +20,7 @@ class Refused(ValueError):
 @transaction.atomic
 def open_record(*, plan: Plan) -> Record:
     """The record of a plan, opened on first use."""
-    record, _made = Record.objects.get_or_create(plan=plan, defaults={"opened_at": timezone.now()})
+    record, _made = Record.objects.get_or_create(plan=plan, defaults={"opened_at": clock.now()})
     return record
 
 
@@ -46,7 +46,7 @@ def type_reading(*, by: Member, record: Record, setup_name: str, step: int, text
     held = _writable(record)
     _step(held.plan, setup_name, step)
     return Reading.objects.create(
-        record=held, setup_name=setup_name, step=step, stops=stops, as_typed=text.strip()[:40], at=timezone.now(), by=by
+        record=held, setup_name=setup_name, step=step, stops=stops, as_typed=text.strip()[:40], at=clock.now(), by=by
     )
 
 
@@ -60,7 +60,7 @@ def note_change(
         raise Refused(_("The plan has no such set-up."))
     return Change.objects.create(
         record=held, setup_name=setup_name, about=about, what=what, planned=planned[:80], actual=actual.strip()[:80],
-        why=why.strip()[:200], at=timezone.now(), by=by,
+        why=why.strip()[:200], at=clock.now(), by=by,
     )  # fmt: skip
 
 
@@ -70,7 +70,7 @@ def sign(*, by: Member, record: Record) -> Record:
     held = _writable(record)
     if not held.readings.exists():
         raise Refused(_("Nothing has been metered yet. Type at least the reading that sets the camera."))
-    held.closed_at, held.closed_by = timezone.now(), by
+    held.closed_at, held.closed_by = clock.now(), by
     held.version += 1
     held.save()
     return held

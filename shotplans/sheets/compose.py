@@ -141,7 +141,7 @@ def setting(setup: Entry) -> content.Note:
     )
 
 
-def black(block: Entry, measures: Measures) -> content.Note:
+def black(block: Entry, measures: Measures = METRIC) -> content.Note:
     x, y, z = block["at_m"]
     side = "right" if x > 0 else "left"
     why = f" It {block['why']}." if block.get("shades") else ""

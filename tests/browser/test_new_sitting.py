@@ -64,6 +64,7 @@ def say_the_rest(hand: Hand) -> None:
     expect(hand.page.locator("[name=kind]")).to_be_focused()
     hand.type("An")
     hand.press("Tab")
+    hand.press("Tab")
     hand.type("over the sideboard")
     hand.press("Tab")
     hand.type("75")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import re
 
 import pytest
 from pypdf import PdfReader
@@ -15,6 +14,7 @@ from tests.pages import Visitor
 
 CLIENT = "Wren Hollis"
 DAY = "2026-12-03"
+NEXT = "2026-12-04"  # when everybody is free within the house's hours
 
 
 def booked(maud: Visitor) -> str:
@@ -34,14 +34,11 @@ def booked(maud: Visitor) -> str:
         "people-0-posture": "seated",
     }
     refused = maud.press("Book it", typed)
-    assert "Tobiah Renn is held by L-0001, Askew, from 09:15 to 10:45. Next free: 18:00." in refused.words
+    held = "Tobiah Renn is held by L-0001, Askew, from 09:15 to 10:45. Next free: Friday 4 December 2026, 08:00."
+    assert held in refused.words
     assert not Sitting.objects.filter(client__name=CLIENT).exists()
     assert refused.form_with("Book it").values["new_name"] == [CLIENT]  # nothing typed is lost
-    asked = maud.press("Book it for Thursday 3 December, 18:45 instead")
-    assert "Not booked yet. Something speaks against it" in asked.words  # it would end after closing time
-    assert not Sitting.objects.filter(client__name=CLIENT).exists()
-    ticked = re.findall(r'name="acknowledged" value="([^"]+)"', asked.html)
-    maud.press("Book it", {"acknowledged": ticked})
+    maud.press("Book it for Friday 4 December, 12:00 instead")  # within the house's hours
     return Sitting.objects.get(client__name=CLIENT).number
 
 
@@ -52,7 +49,7 @@ def option(visitor: Visitor, said: str) -> str:
 
 
 def planned(tobiah: Visitor) -> None:
-    tobiah.open(f"/setups/?day={DAY}")
+    tobiah.open(f"/setups/?day={NEXT}")
     assert CLIENT in tobiah.page.words
     tobiah.open(next(href for said, href in tobiah.page.links if said == f"18:45 {CLIENT}"))
     tobiah.press("Confirm the brief", {"must": "Hands."})
@@ -71,7 +68,7 @@ def test_a_sitting_goes_from_the_telephone_to_the_record() -> None:
     planned(lindenmere.visitor("photographer"))
 
     ines = lindenmere.visitor("assistant")
-    ines.open(f"/packing/?day={DAY}")
+    ines.open(f"/packing/?day={NEXT}")
     assert number in ines.page.words
     record = f"/sittings/{number}/plans/1/record/"
     ines.follow("Meter and record", nth=[h for s, h in ines.page.links if s == "Meter and record"].index(record))

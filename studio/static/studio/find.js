@@ -4,7 +4,7 @@
 
 (() => {
   const form = document.querySelector(".finder");
-  const [box, below, said] = ["input[type=search]", ".found-below", "[role=status]"].map((one) => form.querySelector(one));
+  const [box, below, said] = ["input[type=search]", ".found-below", "[aria-live]"].map((one) => form.querySelector(one));
   const token = form.querySelector("[name=csrfmiddlewaretoken]").value;
   const PAUSE_MS = 120;
   const LEAST = 2;
