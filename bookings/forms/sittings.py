@@ -91,11 +91,12 @@ class SittingForm(MomentForm):
                 _("What"),
                 "kind",
                 HTML("{% include 'bookings/_kind_says.html' %}"),
-                Div("purpose", "hangs", "print_width_cm", "occasion_on", css_class="grid"),
+                Div("purpose", "hangs", "print_width_cm", css_class="grid"),
             ),
             HTML("{% include 'bookings/_people.html' %}"),
             Fieldset(_("When and where"), "day", "time", "room", "photographer", "assistant", css_class="grid"),
             HTML("{% include 'bookings/_times.html' %}"),
+            Div("occasion_on", css_class="grid"),  # asked last: few have one
         )
 
     def _offer_what_is_there(self, currency: str) -> None:

@@ -78,7 +78,7 @@ def say_the_rest(hand: Hand) -> None:
 
 def is_the_ruby_wedding(sitting: Sitting) -> None:
     assert (sitting.client.name, sitting.kind.name) == (COUPLE, "Anniversary couple")
-    assert (sitting.purpose, sitting.print_width_cm) == ("over the sideboard", 75)
+    assert (sitting.hangs, sitting.print_width_cm) == ("over the sideboard", 75)
     assert [(one.label, one.age_years) for one in sitting.sitters.all()] == [("Ottoline", 66), ("Bertram", 70)]
 
 

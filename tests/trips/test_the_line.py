@@ -51,7 +51,7 @@ def option(visitor: Visitor, said: str) -> str:
 def planned(tobiah: Visitor) -> None:
     tobiah.open(f"/setups/?day={NEXT}")
     assert CLIENT in tobiah.page.words
-    tobiah.open(next(href for said, href in tobiah.page.links if said == f"18:45 {CLIENT}"))
+    tobiah.open(next(href for said, href in tobiah.page.links if said == f"12:00 {CLIENT}"))
     tobiah.press("Confirm the brief", {"must": "Hands."})
     tobiah.press("Make the plan")
     assert tobiah.page.address.endswith("/plans/1/")
