@@ -4,6 +4,7 @@
 
 (() => {
   const form = document.querySelector(".finder");
+  if (!form) return; // a page without a head bar: the slate
   const [box, below, said] = ["input[type=search]", ".found-below", "[aria-live]"].map((one) => form.querySelector(one));
   const token = form.querySelector("[name=csrfmiddlewaretoken]").value;
   const PAUSE_MS = 120;
