@@ -24,9 +24,9 @@ from bookings.forms.arrivals import ConsentsForm, PeopleForm, ReleaseForm, TakeB
 from bookings.models import Sitting, Stage
 from bookings.refusals import Refusal, WrongSignature
 from bookings.views import sitting_page
-from bookings.views.diary import read_day
 from studio import clock
 from studio.access import allow, member_of
+from studio.days import read_day
 from studio.models import Role
 
 AT_THE_DOOR = ("front_desk", "photographer", "owner")

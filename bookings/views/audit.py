@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from typing import Any
 
 from django.conf import settings
-from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.module_loading import import_string
 
 from bookings import audit, audit_rows
 from bookings.forms.audit import EARLIEST, LATEST, AuditForm
-from studio import csv_out
+from studio import csv_out, sending
 from studio.access import allow, profile_of
 
 MOST_PAGES = 10_000
@@ -43,12 +43,9 @@ def trail_file(request: HttpRequest) -> Any:
     if not form.is_valid():
         return render(request, "bookings/audit.html", {"form": form}, status=422)
     rows = audit.cells(_rows(request, form), profile_of(request).zone)
-    answer = StreamingHttpResponse(csv_out.lines(audit.HEAD, rows), content_type="text/csv; charset=utf-8")
     first, last = form.days
     name = form.cleaned_data["sitting"].number if form.cleaned_data["sitting"] else f"{first}-to-{last}"
-    answer["Content-Disposition"] = f'attachment; filename="changes-{name}.csv"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.csv(csv_out.lines(audit.HEAD, rows), f"changes-{name}.csv")
 
 
 def _rows(request: HttpRequest, form: AuditForm) -> Iterator[audit.Row]:

@@ -20,7 +20,7 @@ from bookings.forms.bills import DestinationForm, ItemCountForm, QuoteForm
 from bookings.models import Charge, Invoice, Payment, Quote, Sitting
 from bookings.refusals import Refusal
 from bookings.views import sitting_page
-from studio import clock
+from studio import clock, sending
 from studio.access import allow, profile_of
 from studio.models.versions import Stale
 
@@ -190,7 +190,4 @@ def _bill(number: str, what: str, pk: int) -> Bill:
 
 def _pdf(request: HttpRequest, bill: Bill) -> HttpResponse:
     body, name = bill_copies.pdf(bill, profile_of(request)), f"{bill_copies.number_of(bill)}.pdf"
-    answer = HttpResponse(body, content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="{name}"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.pdf(body, name)

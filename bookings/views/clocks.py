@@ -17,7 +17,7 @@ from bookings.forms.clocks import LateForm, WaitForm
 from bookings.models import Sitting
 from bookings.refusals import Refusal
 from bookings.views import sitting_page
-from studio import clock
+from studio import clock, sending
 from studio.access import allow, profile_of
 from studio.paper.page import PAPERS
 
@@ -35,10 +35,7 @@ def late_list(request: HttpRequest) -> HttpResponse:
 def late_sheet(request: HttpRequest) -> HttpResponse:
     profile = profile_of(request)
     sheet = late_paper.content(afterwards.late(), profile, clock.now())
-    answer = HttpResponse(late_paper.render(sheet, PAPERS[profile.paper]), content_type="application/pdf")
-    answer["Content-Disposition"] = 'inline; filename="late-list.pdf"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.pdf(late_paper.render(sheet, PAPERS[profile.paper]), "late-list.pdf")
 
 
 def _late_page(request: HttpRequest, **sent: Any) -> HttpResponse:

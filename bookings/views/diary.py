@@ -4,7 +4,7 @@ a free time (`gaps`)."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -18,6 +18,7 @@ from bookings.calendar import Day, Lane
 from bookings.models import Stage
 from studio import clock
 from studio.access import EVERY_ROLE, allow, member_of
+from studio.days import day_of
 
 BOTH, ROOMS, PEOPLE = "both", "rooms", "people"
 LANE_WORDS = {  # looked up once a page, not once a block
@@ -35,7 +36,7 @@ WORDS = {BOTH: _("Rooms and people"), ROOMS: _("Rooms"), PEOPLE: _("People")}
 
 @allow(*EVERY_ROLE)
 def diary(request: HttpRequest) -> HttpResponse:
-    on, by = _on(request), _by(request, BOTH)
+    on, by = day_of(request), _by(request, BOTH)
     day = calendar.day(on, now=clock.now())
     shown = {
         "day": day,
@@ -49,7 +50,7 @@ def diary(request: HttpRequest) -> HttpResponse:
 
 @allow(*EVERY_ROLE)
 def week(request: HttpRequest) -> HttpResponse:
-    on, by = _on(request), _by(request, ROOMS)
+    on, by = day_of(request), _by(request, ROOMS)
     days = calendar.week(on, now=clock.now())
     only = next((lane for lane in days[0].lanes if lane.key == request.GET.get("only")), None)
     choices = [(name, WORDS[name], name == by and only is None) for name in (ROOMS, PEOPLE)]
@@ -89,19 +90,6 @@ def _lanes(day: Day, by: str, only: Lane | None = None) -> Sequence[Lane]:
     return {BOTH: day.lanes, ROOMS: day.rooms, PEOPLE: day.people}[by]
 
 
-def _on(request: HttpRequest) -> date:
-    return read_day(request.GET.get("day", "")) or clock.today()
-
-
 def _by(request: HttpRequest, usual: str) -> str:
     by = request.GET.get("by", usual)
     return by if by in WORDS and (by != BOTH or usual == BOTH) else usual
-
-
-def read_day(text: str) -> date | None:
-    """A day written 2026-12-03 within the years a sitting may be booked in; None for anything else."""
-    try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        return None
-    return day if 2000 <= day.year <= 2100 else None

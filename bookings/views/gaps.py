@@ -11,9 +11,9 @@ from django.utils.http import urlencode
 from bookings import fits
 from bookings.fits import Fit
 from bookings.forms.gaps import TIMES, GapsForm
-from bookings.views.diary import read_day
 from studio import clock
 from studio.access import allow
+from studio.days import read_day
 
 
 @allow("front_desk")

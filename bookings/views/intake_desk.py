@@ -17,6 +17,7 @@ from bookings.models import Intake, LetterKind, ReleaseWording, Sitting
 from bookings.models.intake import wording_in_force
 from bookings.views import sitting_page
 from bookings.views.intake import answer_forms
+from studio import sending
 from studio.access import allow, profile_of
 from studio.models import Member
 
@@ -73,12 +74,12 @@ def enter_intake(request: HttpRequest, number: str) -> HttpResponse:
 @allow("front_desk", "photographer")
 def intake_sheet(request: HttpRequest, number: str) -> HttpResponse:
     """The same questions, consents and release to fill in by hand."""
-    return _pdf(intake_paper.blank(sitting_page.found(number), profile_of(request)), f"{number}-questions.pdf")
+    return sending.pdf(intake_paper.blank(sitting_page.found(number), profile_of(request)), f"{number}-questions.pdf")
 
 
 @allow("front_desk", "photographer", "owner")
 def release_copy(request: HttpRequest, number: str) -> HttpResponse:
-    return _pdf(intake_paper.copy(sitting_page.found(number), profile_of(request)), f"{number}-release.pdf")
+    return sending.pdf(intake_paper.copy(sitting_page.found(number), profile_of(request)), f"{number}-release.pdf")
 
 
 @allow("owner")
@@ -92,10 +93,3 @@ def release_wording(request: HttpRequest) -> HttpResponse:
         return redirect("release_wording")
     shown = {"form": form, "version": version, "earlier": ReleaseWording.objects.select_related("by")}
     return render(request, "bookings/release_wording.html", shown)
-
-
-def _pdf(body: bytes, name: str) -> HttpResponse:
-    answer = HttpResponse(body, content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="{name}"'
-    answer["Cache-Control"] = "no-store"
-    return answer

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
@@ -16,7 +17,7 @@ from bookings.forms.keeping import EraseForm, ReadingsForm
 from bookings.models import Client, Erasure, NoteReading, NotesPurged, Sitting
 from bookings.models.keeping import erased_name
 from bookings.refusals import Refusal
-from studio import clock
+from studio import clock, sending
 from studio.access import allow, profile_of
 from studio.paper import blocks
 from studio.paper.page import PAPERS, Document, write
@@ -52,16 +53,13 @@ def purge_now(request: HttpRequest) -> HttpResponse:
 
 @allow("owner")
 @require_POST
-def client_copy(request: HttpRequest, pk: int) -> HttpResponse:
+def client_copy(request: HttpRequest, pk: int) -> HttpResponseBase:
     """Everything about a client in one file, to be handed to that client. Making it is noted for each sitting."""
     client = get_object_or_404(Client, pk=pk)
     body = one_client.packed(client)
     for sitting in Sitting.objects.filter(client=client):
         keeping.log(request.member, sitting, NoteReading.Where.EXPORT)  # type: ignore[attr-defined]
-    answer = HttpResponse(body, content_type="application/zip")
-    answer["Content-Disposition"] = f'attachment; filename="client-K-{client.pk}.zip"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.archive(body, f"client-K-{client.pk}.zip")
 
 
 @allow("owner")
@@ -104,7 +102,4 @@ def erasure_receipt(request: HttpRequest, pk: int) -> HttpResponse:
         *blocks.facts([(_("Asked for"), found.asked_by), (_("Done by"), found.by.name)], paper=paper),
     ]
     body = write(Document(title, profile.studio_name, tuple(content), title, title), paper)
-    answer = HttpResponse(body, content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="erasure-K-{pk}.pdf"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.pdf(body, f"erasure-K-{pk}.pdf")

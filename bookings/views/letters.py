@@ -18,7 +18,7 @@ from bookings.forms.letters import SendAgainForm
 from bookings.models import Answer, Letter, Sitting, Stage
 from bookings.refusals import Refusal
 from bookings.views import sitting_page
-from studio import clock
+from studio import clock, sending
 from studio.access import allow, profile_of
 
 KEEPERS = ("front_desk", "owner")
@@ -64,10 +64,7 @@ def _page(request: HttpRequest, row: Letter, status: int = 200, **sent: Any) -> 
 
 @allow(*KEEPERS)
 def letter_sheet(request: HttpRequest, pk: int) -> HttpResponse:
-    answer = HttpResponse(letter_paper.render(_found(pk), profile_of(request)), content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="letter-{pk}.pdf"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.pdf(letter_paper.render(_found(pk), profile_of(request)), f"letter-{pk}.pdf")
 
 
 @allow(*KEEPERS)

@@ -22,7 +22,7 @@ from bookings.objections import Objection
 from bookings.refusals import Objected, Refusal, TooLate
 from bookings.rota_list import Arranged
 from bookings.views import sitting_page
-from studio import clock
+from studio import clock, sending
 from studio.access import EVERY_ROLE, allow, profile_of
 from studio.models.versions import Stale
 
@@ -120,7 +120,7 @@ def door_list(request: HttpRequest, number: str) -> HttpResponse:
     """Who comes when, to tick at the door."""
     kept = rota_board.found(number)
     board = rota_board.read(kept, clock.now(), with_needs=False)
-    return _pdf(rota_paper.door_list(board, profile_of(request)), f"{number}-door-list.pdf")
+    return sending.pdf(rota_paper.door_list(board, profile_of(request)), f"{number}-door-list.pdf")
 
 
 @allow(*EVERY_ROLE)
@@ -128,11 +128,4 @@ def slates(request: HttpRequest, number: str) -> HttpResponse:
     """A page for each person, to be held before the camera."""
     kept = rota_board.found(number)
     board = rota_board.read(kept, clock.now(), with_needs=False)
-    return _pdf(rota_paper.slates(board, profile_of(request)), f"{number}-slates.pdf")
-
-
-def _pdf(body: bytes, name: str) -> HttpResponse:
-    answer = HttpResponse(body, content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="{name}"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.pdf(rota_paper.slates(board, profile_of(request)), f"{number}-slates.pdf")

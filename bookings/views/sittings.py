@@ -16,8 +16,8 @@ from bookings.forms.people import with_the_line, with_whole_rows
 from bookings.forms.sittings import SittingForm
 from bookings.models import Client, Sitting, Stage
 from bookings.models.sitters import MOST_IN_A_SITTING
-from bookings.views.diary import read_day
 from studio.access import allow, profile_of
+from studio.days import read_day
 
 CLOCK = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]")
 ASKED_FIRST = ("more", "rows", "find")  # buttons that ask for something and book nothing

@@ -7,33 +7,24 @@ from datetime import date, timedelta
 from typing import Any
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils.dateparse import parse_date
 from django.utils.translation import gettext as _
 
 from bookings import takings, takings_paper
 from bookings.actions import till
 from bookings.forms.bills import CountForm, SpanForm
 from bookings.refusals import Refusal
-from studio import clock, csv_out
+from studio import clock, csv_out, sending
 from studio.access import allow, profile_of
-
-
-def _day(request: HttpRequest) -> date:
-    """The day asked for, else today; junk counts as today."""
-    try:
-        found = parse_date(request.GET.get("day", ""))
-    except ValueError:
-        found = None
-    return found if found is not None and 2000 <= found.year <= 2200 else clock.today()
+from studio.days import day_of
 
 
 @allow("front_desk", "owner")
 def day(request: HttpRequest) -> HttpResponse:
     """The day's entries by method, the cash counted, and what is owed."""
-    on, profile = _day(request), profile_of(request)
+    on, profile = day_of(request), profile_of(request)
     form = CountForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
         values = form.cleaned_data
@@ -57,17 +48,14 @@ def day(request: HttpRequest) -> HttpResponse:
 @allow("front_desk", "owner")
 def day_sheet(request: HttpRequest) -> HttpResponse:
     """The day's total on paper, for the till."""
-    on, profile = _day(request), profile_of(request)
+    on, profile = day_of(request), profile_of(request)
     made = takings_paper.day(takings.of_day(on, profile), profile, clock.now())
-    answer = HttpResponse(made, content_type="application/pdf")
-    answer["Content-Disposition"] = f'inline; filename="money-{on:%Y-%m-%d}.pdf"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.pdf(made, f"money-{on:%Y-%m-%d}.pdf")
 
 
 @allow("front_desk", "owner")
 def month(request: HttpRequest) -> HttpResponse:
-    on, profile = _day(request), profile_of(request)
+    on, profile = day_of(request), profile_of(request)
     span = _month(on)
     found = takings.between(span["first"], span["last"], profile)
     said = {
@@ -89,11 +77,7 @@ def export(request: HttpRequest) -> Any:
     said, profile = form.cleaned_data, profile_of(request)
     rows = takings.rows(said["first"], said["last"], profile)
     lines = csv_out.lines(takings.HEAD, rows, form.between, mark=said["mark"])
-    answer = StreamingHttpResponse(lines, content_type="text/csv; charset=utf-8")
-    name = f"accounts-{said['first']:%Y-%m-%d}-to-{said['last']:%Y-%m-%d}.csv"
-    answer["Content-Disposition"] = f'attachment; filename="{name}"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.csv(lines, f"accounts-{said['first']:%Y-%m-%d}-to-{said['last']:%Y-%m-%d}.csv")
 
 
 def _month(on: date) -> dict[str, date]:

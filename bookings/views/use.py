@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import csv
-from datetime import date, timedelta
-from io import StringIO
+from collections.abc import Iterator
+from datetime import date, timedelta, tzinfo
 
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 
 from bookings import use as reads
-from bookings.views.diary import read_day
-from studio import clock
+from studio import clock, csv_out, sending
 from studio.access import allow, profile_of
+from studio.days import read_day
 
 
 @allow("owner")
@@ -32,27 +32,23 @@ def use(request: HttpRequest) -> HttpResponse:
 
 
 @allow("owner")
-def use_file(request: HttpRequest) -> HttpResponse:
+def use_file(request: HttpRequest) -> HttpResponseBase:
     """One line for each thing and week; hours with a point, days as in ISO 8601."""
-    first, file = _first(request), StringIO()
-    writer = csv.writer(file)
-    writer.writerow([_("week from"), _("what"), _("name"), _("hours booked"), _("hours open"), _("percent")])
-    for one in reads.of_weeks(first, profile_of(request).zone):
+    first = _first(request)
+    head = (_("week from"), _("what"), _("name"), _("hours booked"), _("hours open"), _("percent"))
+    lines = csv_out.lines(head, _rows(first, profile_of(request).zone))
+    return sending.csv(lines, f"use-{first.isoformat()}.csv")
+
+
+def _rows(first: date, zone: tzinfo) -> Iterator[tuple[object, ...]]:
+    for one in reads.of_weeks(first, zone):
         for number, week in enumerate(one.weeks):
             percent = "" if week.percent is None else week.percent
             day = (first + number * reads.WEEK).isoformat()
-            writer.writerow([day, one.kind_words, _plain(one.name), f"{week.booked:.2f}", f"{week.open:.2f}", percent])
-    answer = HttpResponse(file.getvalue().encode("utf-8"), content_type="text/csv; charset=utf-8")
-    answer["Content-Disposition"] = f'attachment; filename="use-{first.isoformat()}.csv"'
-    return answer
+            yield day, one.kind_words, one.name, f"{week.booked:.2f}", f"{week.open:.2f}", percent
 
 
 def _first(request: HttpRequest) -> date:
     """The Monday asked for, else that of three weeks ago: this week is the last one shown."""
     asked = read_day(request.GET.get("from", ""))
     return reads.monday(asked or clock.today() - timedelta(weeks=reads.WEEKS - 1))
-
-
-def _plain(name: str) -> str:
-    """A name that a table of sums would take for one of its formulas is set off by an apostrophe."""
-    return f"'{name}" if name[:1] in ("=", "+", "-", "@", "\t", "\r") else name

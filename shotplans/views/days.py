@@ -7,23 +7,12 @@ from datetime import date, timedelta
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
-from django.utils.dateparse import parse_date
 
 from shotplans import day_papers, paper, workbench
 from shotplans.sheets import day_sheet as sheets
-from shotplans.views.pdf import pdf
+from studio import sending
 from studio.access import allow
-
-
-def _day(request: HttpRequest) -> date:
-    """The day asked for, else today in the studio's zone; junk counts as today."""
-    try:
-        found = parse_date(request.GET.get("day", ""))
-    except ValueError:
-        found = None
-    if found is None or not 2000 <= found.year <= 2200:
-        return timezone.localdate()
-    return found
+from studio.days import day_of
 
 
 def _around(day: date) -> dict[str, date]:
@@ -33,14 +22,14 @@ def _around(day: date) -> dict[str, date]:
 @allow("photographer")
 def setups(request: HttpRequest) -> HttpResponse:
     """The day's sittings with where each stands on its way to a plan."""
-    day = _day(request)
+    day = day_of(request)
     return render(request, "shotplans/setups.html", {**_around(day), "planned": workbench.planned_on(day)})
 
 
 @allow("assistant", "photographer")
 def packing(request: HttpRequest) -> HttpResponse:
     """What the day's plans need, packed once, and each sitting's own record."""
-    day = _day(request)
+    day = day_of(request)
     planned = workbench.planned_on(day)
     rows = workbench.packing_of(p.plan for p in planned if p.plan)
     return render(request, "shotplans/packing.html", {**_around(day), "planned": planned, "rows": rows})
@@ -49,20 +38,20 @@ def packing(request: HttpRequest) -> HttpResponse:
 @allow("front_desk", "photographer", "assistant", "owner")
 def day_sheet(request: HttpRequest) -> HttpResponse:
     """The day as it hangs on the wall: the same content as its paper."""
-    day = _day(request)
+    day = day_of(request)
     content = day_papers.day_content(day, workbench.planned_on(day), request.profile, timezone.now())  # type: ignore[attr-defined]
     return render(request, "shotplans/day_sheet.html", {**_around(day), "sheet": content})
 
 
 @allow("front_desk", "photographer", "assistant", "owner")
 def day_sheet_pdf(request: HttpRequest) -> HttpResponse:
-    day, profile = _day(request), request.profile  # type: ignore[attr-defined]
+    day, profile = day_of(request), request.profile  # type: ignore[attr-defined]
     content = day_papers.day_content(day, workbench.planned_on(day), profile, timezone.now())
-    return pdf(sheets.render(content, paper.size_of(profile)), f"day-sheet-{day:%Y-%m-%d}.pdf")
+    return sending.pdf(sheets.render(content, paper.size_of(profile)), f"day-sheet-{day:%Y-%m-%d}.pdf")
 
 
 @allow("photographer", "assistant")
 def day_papers_pdf(request: HttpRequest) -> HttpResponse:
     """All papers of the day in one file with bookmarks."""
-    day = _day(request)
-    return pdf(day_papers.pdf(day, request.profile), f"papers-{day:%Y-%m-%d}.pdf")  # type: ignore[attr-defined]
+    day = day_of(request)
+    return sending.pdf(day_papers.pdf(day, request.profile), f"papers-{day:%Y-%m-%d}.pdf")  # type: ignore[attr-defined]

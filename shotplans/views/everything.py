@@ -5,13 +5,13 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Iterator
 
-from django.http import HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 from django.views.decorators.http import require_POST
 
 from shotplans import everything
-from studio import clock
+from studio import clock, sending
 from studio.access import allow
 
 
@@ -25,10 +25,7 @@ def export(request: HttpRequest) -> HttpResponse:
 @allow("owner")
 @require_POST
 def export_file(request: HttpRequest) -> HttpResponseBase:
-    answer = StreamingHttpResponse(_sent(), content_type="application/zip")
-    answer["Content-Disposition"] = f'attachment; filename="studio-{clock.today():%Y-%m-%d}.zip"'
-    answer["Cache-Control"] = "private, no-store"
-    return answer
+    return sending.archive(_sent(), f"studio-{clock.today():%Y-%m-%d}.zip")
 
 
 def _sent() -> Iterator[bytes]:

@@ -12,8 +12,8 @@ from shotplans import news, paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
-from shotplans.views.pdf import pdf
 from shotplans.views.sittings import plan_or_404, sitting_or_404
+from studio import sending
 from studio.access import allow, role_of
 
 
@@ -50,7 +50,7 @@ def sheet(request: HttpRequest, number: str, version: int, setup: int) -> HttpRe
     if not 1 <= setup <= len(made):
         raise Http404
     body = setup_sheet.render(made[setup - 1], paper.size_of(profile))
-    return pdf(body, f"{number}-plan-{version}-setup-{setup}.pdf")
+    return sending.pdf(body, f"{number}-plan-{version}-setup-{setup}.pdf")
 
 
 @allow("photographer", "assistant")
@@ -61,11 +61,11 @@ def meter(request: HttpRequest, number: str, version: int, setup: int) -> HttpRe
     card = next((one for one in paper.meter_cards(found, profile) if one.number == setup), None)
     if card is None:
         raise Http404
-    return pdf(meter_card.render(card, paper.size_of(profile)), f"{number}-plan-{version}-meter-{setup}.pdf")
+    return sending.pdf(meter_card.render(card, paper.size_of(profile)), f"{number}-plan-{version}-meter-{setup}.pdf")
 
 
 @allow("photographer", "assistant")
 def packing(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """The packing list of one plan, to print."""
     found = plan_or_404(sitting_or_404(number), version)
-    return pdf(paper.packing_pdf([found], request.profile), f"{number}-plan-{version}-packing.pdf")  # type: ignore[attr-defined]
+    return sending.pdf(paper.packing_pdf([found], request.profile), f"{number}-plan-{version}-packing.pdf")  # type: ignore[attr-defined]
