@@ -12,10 +12,10 @@ from django.utils.translation import gettext as _
 
 from bookings import access_needs, accounts, afterwards, permissions, stages
 from bookings.accounts import Deposit
-from bookings.calendar import midnight
 from bookings.late import Late, late_options
 from bookings.models import Sitter, Sitting, Stage
 from bookings.permissions import BROKEN, MISSING, READY, WAIVED, Permission, Said
+from studio.days import midnight
 
 COMING = (Stage.HELD, Stage.CONFIRMED, Stage.NO_SHOW)  # whoever did not come may come after all
 NOT_ON_THE_BOARD = (Stage.ENQUIRY, Stage.CANCELLED)

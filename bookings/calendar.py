@@ -17,6 +17,7 @@ from bookings import hours, slots
 from bookings.hours import HOUSE, Timetable
 from bookings.models import Claim, ResourceKind, Sitting, Stage
 from bookings.overlap import LONGEST_DAYS
+from studio.days import midnight
 from studio.models import Member, Role, Room
 
 # Shown of a day on which the house is closed and nothing is booked.
@@ -139,10 +140,6 @@ def days(wanted: Sequence[date], *, now: datetime) -> list[Day]:
     minutes = [_minutes_shown(whole, read) for whole in wholes]
     first, last = min(one for one, _last in minutes), max(one for _first, one in minutes)
     return [_day(on, _from_minutes(on, first, last), read, now) for on in wanted]
-
-
-def midnight(on: date) -> datetime:
-    return timezone.make_aware(datetime.combine(on, time_of_day())).astimezone(UTC)
 
 
 def _read(first: date, last: date) -> _Read:

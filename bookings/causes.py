@@ -11,6 +11,7 @@ from datetime import date, datetime
 from django.utils import timezone
 
 from bookings.models import Cause, Complaint, Reshoot
+from studio.days import midnight
 
 MONTHS = 12
 RESHOOTS, COMPLAINTS = "reshoots", "complaints"
@@ -54,7 +55,7 @@ def by_month(of: str, today: date) -> list[Month]:
     lay, a complaint in the month it was made. One query."""
     latest = today.replace(day=1)
     months = [back(latest, number) for number in range(MONTHS)]
-    since = timezone.make_aware(datetime.combine(months[-1], datetime.min.time()))
+    since = midnight(months[-1])
     if of == RESHOOTS:
         rows = Reshoot.objects.filter(first__starts_at__gte=since).values_list("first__starts_at", "cause")
     else:
@@ -65,8 +66,8 @@ def by_month(of: str, today: date) -> list[Month]:
 
 def behind(of: str, month: date, cause: str) -> list[Reshoot] | list[Complaint]:
     """The rows that one number counts."""
-    start = timezone.make_aware(datetime.combine(month, datetime.min.time()))
-    end = timezone.make_aware(datetime.combine(back(month, -1), datetime.min.time()))
+    start = midnight(month)
+    end = midnight(back(month, -1))
     if of == RESHOOTS:
         rows = Reshoot.objects.filter(first__starts_at__gte=start, first__starts_at__lt=end, cause=cause)
         return list(rows.select_related("sitting__client", "first", "by"))

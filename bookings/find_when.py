@@ -4,12 +4,13 @@ two spans that may be meant. Not here: what is found in them (`find_anything`)."
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time
+from datetime import date, datetime
 
 from django.utils import timezone
 from django.utils.dates import MONTHS
 
 from bookings.folding import fold
+from studio.days import midnight
 
 FIRST_YEAR, LAST_YEAR = 2000, 2100
 LEAST_LETTERS = 3
@@ -59,5 +60,4 @@ def _month(word: str) -> int:
 
 def _span(year: int, month: int) -> Between:
     after = (year + month // 12, month % 12 + 1)
-    first, last = (timezone.make_aware(datetime.combine(date(*at, 1), time())) for at in ((year, month), after))
-    return first.astimezone(UTC), last.astimezone(UTC)
+    return midnight(date(year, month, 1)), midnight(date(*after, 1))

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, timedelta
 
 from django.db.models import Exists, OuterRef, Q, QuerySet
 from django.utils import timezone
@@ -17,6 +17,7 @@ from bookings.afterwards import AFTER
 from bookings.models import AskedBack, Client, Sitting
 from bookings.models.kinds import AskBack
 from bookings.models.sittings import OFF
+from studio.days import midnight
 
 WITHIN = 60  # days
 YEARS_BACK = 5  # whoever stayed away for longer is not asked any more
@@ -96,7 +97,7 @@ def in_year(day: date, year: int) -> date:
 
 def _askable(today: date) -> QuerySet[Sitting]:
     """Sittings that were photographed, of clients who may be asked and have not come back lately."""
-    lately = timezone.make_aware(datetime.combine(today, time())) - LATELY
+    lately = midnight(today) - LATELY
     back = Sitting.objects.exclude(stage__in=OFF).filter(client=OuterRef("client"), starts_at__gte=lately)
     rows = Sitting.objects.filter(stage__in=AFTER, client__not_again=False).exclude(kind__ask_back=AskBack.NEVER)
     return rows.filter(~Exists(back)).select_related("client", "kind").order_by("-starts_at", "-pk")
@@ -119,7 +120,7 @@ def _sat_on(first: date, last: date) -> Q:
     meant = Q(pk__in=())
     for years in range(1, YEARS_BACK + 1):
         start, end = (in_year(day, day.year - years) for day in (first, last + timedelta(days=1)))
-        meant |= Q(starts_at__gte=_midnight(start), starts_at__lt=_midnight(end) + timedelta(days=1))
+        meant |= Q(starts_at__gte=midnight(start), starts_at__lt=midnight(end) + timedelta(days=1))
     return meant
 
 
@@ -137,7 +138,3 @@ def _prompts(rows: Iterable[Sitting], today: date, last: date) -> Iterator[Promp
 def _month_end(day: date) -> date:
     following = date(day.year + day.month // 12, day.month % 12 + 1, 1)
     return following - timedelta(days=1)
-
-
-def _midnight(day: date) -> datetime:
-    return timezone.make_aware(datetime.combine(day, time()))

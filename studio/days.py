@@ -1,10 +1,12 @@
-"""The day an address names. Belongs here: reading it, so that every page takes junk for the same thing: today."""
+"""Days. Belongs here: the one an address names, so that every page takes junk for the same thing, and when a day begins
+in the zone in force."""
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, datetime, time
 
 from django.http import HttpRequest
+from django.utils import timezone
 
 from studio import clock
 
@@ -21,3 +23,8 @@ def read_day(text: str) -> date | None:
 def day_of(request: HttpRequest) -> date:
     """The day asked for as `day`, else today in the studio's zone."""
     return read_day(request.GET.get("day", "")) or clock.today()
+
+
+def midnight(on: date) -> datetime:
+    """When a day begins in the zone in force."""
+    return timezone.make_aware(datetime.combine(on, time())).astimezone(UTC)

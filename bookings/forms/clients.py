@@ -9,10 +9,10 @@ from django import forms
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
-from bookings.forms.steps import MoneyField
+from bookings.forms.priced import PricedForm, price_rows
 from bookings.models import Client, Kind, Price
 from bookings.models.kinds import PROMISED
-from studio.forms.versioned import Difference, VersionedForm, helper
+from studio.forms.versioned import VersionedForm
 from studio.models import KitItem
 
 REMINDS = ("remind_clothes", "remind_coming", "remind_tomorrow")
@@ -28,35 +28,8 @@ class ClientForm(VersionedForm):
         self.helper.layout = Layout("version", *self.Meta.fields)
 
 
-class PriceForm(forms.ModelForm):  # type: ignore[type-arg]
-    amount = MoneyField(label=_("Fee"), min_value=0)
-
-    class Meta:
-        model = Price
-        fields = ("from_day", "amount")
-        widgets = {"from_day": forms.DateInput({"type": "date"}, format="%Y-%m-%d")}  # noqa: RUF012  (Django's own shape)
-
-
-class _Prices(forms.BaseInlineFormSet):  # type: ignore[type-arg]
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.helper = helper()
-
-    def add_fields(self, form: Any, index: int | None) -> None:
-        super().add_fields(form, index)
-        if form.instance.pk:
-            form.initial["amount"] = f"{form.instance.amount.normalize():f}"
-        if "DELETE" in form.fields:
-            form.fields["DELETE"].label = _("Take this price out")
-
-
-PriceFormSet = forms.inlineformset_factory(
-    Kind, Price, form=PriceForm, formset=_Prices, extra=1, can_delete_extra=False, max_num=40, absolute_max=60
-)
-
-
-class KindForm(VersionedForm):
-    """A kind; its dated prices lie in `prices` and are saved along, under the kind's version."""
+class KindForm(PricedForm):
+    price_rows = price_rows(Kind, Price, _("Fee"))
 
     class Meta:
         model = Kind
@@ -116,24 +89,3 @@ class KindForm(VersionedForm):
         self.fields["kit"].empty_label = _("nothing by name")
         there = ~Q(state=KitItem.State.LOST) | Q(pk=self.instance.kit_id)
         self.fields["kit"].queryset = KitItem.objects.filter(there).order_by("label", "code")
-        self.prices = PriceFormSet(self.data if self.is_bound else None, instance=self.instance, prefix="prices")
-
-    def is_valid(self) -> bool:
-        prices = self.prices.is_valid()  # asked even where the kind is wrong: all sentences at once
-        return super().is_valid() and prices
-
-    def write(self) -> None:
-        super().write()
-        self.prices.instance = self.instance
-        self.prices.save()
-
-    def _tell(self, current: Any) -> None:
-        """Prices somebody else took out cannot be saved again: the kept ones are shown, the typed ones read out."""
-        super()._tell(current)
-        typed = [{name: form[name].value() or "" for name in PriceForm.Meta.fields} for form in self.prices]
-        here = "; ".join(f"{row['from_day']}: {row['amount']}" for row in typed if any(row.values()))
-        rows = current.prices.all() if current else ()
-        kept = "; ".join(f"{row.from_day}: {row.amount.normalize():f}" for row in rows) if current else here
-        if here != kept:
-            self.differences.append(Difference(str(_("Prices")), kept or "-", here or "-"))
-            self.prices = PriceFormSet(instance=current, prefix="prices")

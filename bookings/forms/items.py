@@ -8,38 +8,15 @@ from crispy_forms.layout import Layout
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from bookings.forms.steps import MoneyField
+from bookings.forms.priced import PricedForm, price_rows
 from bookings.models import Item, ItemPrice, TaxRule
-from studio.forms.versioned import Difference, VersionedForm, helper
+from studio.forms.versioned import helper
 
 DAY = forms.DateInput({"type": "date"}, format="%Y-%m-%d")
 
 
-class ItemPriceForm(forms.ModelForm):  # type: ignore[type-arg]
-    amount = MoneyField(label=_("Price"), min_value=0)
-
-    class Meta:
-        model = ItemPrice
-        fields = ("from_day", "amount")
-        widgets = {"from_day": DAY}  # noqa: RUF012  (Django's own shape)
-
-
-class _Prices(forms.BaseInlineFormSet):  # type: ignore[type-arg]
-    def add_fields(self, form: Any, index: int | None) -> None:
-        super().add_fields(form, index)
-        if form.instance.pk:
-            form.initial["amount"] = f"{form.instance.amount.normalize():f}"
-        if "DELETE" in form.fields:
-            form.fields["DELETE"].label = _("Take this price out")
-
-
-ItemPriceFormSet = forms.inlineformset_factory(
-    Item, ItemPrice, form=ItemPriceForm, formset=_Prices, extra=1, can_delete_extra=False, max_num=40, absolute_max=60
-)
-
-
-class ItemForm(VersionedForm):
-    """An item; its dated prices lie in `prices` and are saved along, under the item's version."""
+class ItemForm(PricedForm):
+    price_rows = price_rows(Item, ItemPrice, _("Price"))
 
     class Meta:
         model = Item
@@ -49,25 +26,6 @@ class ItemForm(VersionedForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.helper.layout = Layout("version", *self.Meta.fields)
-        self.prices = ItemPriceFormSet(self.data if self.is_bound else None, instance=self.instance, prefix="prices")
-
-    def is_valid(self) -> bool:
-        prices = self.prices.is_valid()  # asked even where the item is wrong: all sentences at once
-        return super().is_valid() and prices
-
-    def write(self) -> None:
-        super().write()
-        self.prices.instance = self.instance
-        self.prices.save()
-
-    def _tell(self, current: Any) -> None:
-        """What somebody else made of the prices meanwhile is shown; what was typed is read out."""
-        super()._tell(current)
-        typed = "; ".join(f"{f['from_day'].value() or ''}: {f['amount'].value() or ''}" for f in self.prices)
-        rows = current.prices.all() if current else ()
-        kept = "; ".join(f"{row.from_day}: {row.amount.normalize():f}" for row in rows)
-        self.differences.append(Difference(str(_("Prices")), kept or "-", typed))
-        self.prices = ItemPriceFormSet(instance=current, prefix="prices")
 
 
 class TaxRuleForm(forms.ModelForm):  # type: ignore[type-arg]

@@ -8,7 +8,6 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
@@ -20,6 +19,7 @@ from bookings.refusals import Refusal
 from bookings.views import sitting_page
 from studio import clock, sending
 from studio.access import allow, profile_of
+from studio.days import midnight
 
 KEEPERS = ("front_desk", "owner")
 MOST = 200  # shown at once; the sitting's own page has all of its letters
@@ -29,7 +29,6 @@ State = Letter.State
 @allow(*KEEPERS)
 def all_letters(request: HttpRequest) -> HttpResponse:
     """What needs a hand first: to be printed, given up; then what waits for the next round and what went out today."""
-    midnight = timezone.localtime(clock.now()).replace(hour=0, minute=0, second=0, microsecond=0)
     rows = Letter.objects.with_names()
     waiting = rows.waiting().order_by("due_at", "pk")
     goes = outbox.may_send()
@@ -38,7 +37,7 @@ def all_letters(request: HttpRequest) -> HttpResponse:
         "given_up": rows.filter(state=State.GIVEN_UP)[:MOST],
         "to_print": (waiting.filter(to="") if goes else waiting)[:MOST],
         "waiting": waiting.exclude(to="")[:MOST] if goes else [],
-        "sent": rows.filter(state=State.SENT, sent_at__gte=midnight).order_by("-sent_at")[:MOST],
+        "sent": rows.filter(state=State.SENT, sent_at__gte=midnight(clock.today())).order_by("-sent_at")[:MOST],
         "not_then": _who_cannot_come(),
     }
     return render(request, "bookings/letters.html", shown)

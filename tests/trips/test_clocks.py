@@ -204,7 +204,7 @@ def test_feature_62_hours_of_rooms_people_and_booms_by_week_against_open_hours(
     # 09:00 to 11:00 of six days from eight to seven; the photographer from 09:15 to 10:45.
     for said in ("2.0 of 66.0 h", "1.5 of 66.0 h", "boom (boom-1), piece of kit"):
         assert said in page.words
-    rows = list(csv.reader(StringIO(harriet.fetch("As a file").content.decode())))
+    rows = list(csv.reader(StringIO(harriet.fetch("As a file").getvalue().decode())))
     assert rows[0] == ["week from", "what", "name", "hours booked", "hours open", "percent"]
     found = {(row[0], row[2]): row[3:] for row in rows[1:]}
     assert found["2026-11-30", "boom (boom-1)"] == ["2.00", "66.00", "3"]
