@@ -18,10 +18,26 @@ PROMISED = ("included", "images", "retouching", "use", "who_sees", "arrive_minut
 DELIVERY_DAYS = 20  # common practice, no source: four weeks of five days
 
 
+class _Minutes(models.PositiveSmallIntegerField):
+    """Says its own bounds in forms too, where Django's would only say that nothing is below 0."""
+
+    def deconstruct(self) -> tuple[str, str, list[Any], dict[str, Any]]:
+        """A plain number to migrations: the bounds are validators already."""
+        name, _path, args, kwargs = super().deconstruct()
+        return name, "django.db.models.PositiveSmallIntegerField", list(args), kwargs
+
+    def formfield(self, **kwargs: Any) -> Any:
+        low, high = (
+            next(one.limit_value for one in self.validators if type(one) is kind)
+            for kind in (MinValueValidator, MaxValueValidator)
+        )
+        return super().formfield(**{"min_value": low, "max_value": high, **kwargs})
+
+
 def whole_minutes(label: object, *, low: int, high: int, **kwargs: object) -> models.PositiveSmallIntegerField:
     """A length of time in whole minutes."""
     bounds = [MinValueValidator(low), MaxValueValidator(high)]
-    return models.PositiveSmallIntegerField(label, validators=bounds, **kwargs)  # type: ignore[arg-type]
+    return _Minutes(label, validators=bounds, **kwargs)  # type: ignore[arg-type]
 
 
 class Intent(models.TextChoices):

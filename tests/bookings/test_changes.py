@@ -360,6 +360,7 @@ def test_words_in_any_script_are_kept_and_stand_apart(sitting: Sitting, maud: Vi
         ({"day": "2027-02-29"}, "Enter a valid date"),
         ({"day": "2027-03-28", "time": "01:30"}, "it is there twice or not at all"),
         ({"day": "2027-10-31", "time": "01:30"}, "it is there twice or not at all"),
+        ({"minutes": "-5"}, "greater than or equal to 5"),
     ],
 )
 def test_a_time_that_is_not_there_is_refused_and_what_was_typed_stays(
@@ -371,3 +372,14 @@ def test_a_time_that_is_not_there_is_refused_and_what_was_typed_stays(
     assert said in page.words
     assert {name: page.form_with(SAVE).values[name][0] for name in typed} == typed
     assert not lines()
+
+
+def test_a_sitting_may_run_over_midnight(sitting: Sitting, maud: Visitor) -> None:
+    asked = maud.press(SAVE, {"day": "2028-02-29", "time": "23:30"})
+    assert asked.status == 422  # past closing time: the desk says that it is meant
+    maud.press(SAVE, {"acknowledged": ["outside_hours"]})
+    sitting.refresh_from_db()
+    assert (sitting.starts_at, sitting.ends_at) == (
+        sitting.starts_at.replace(year=2028, month=2, day=29, hour=23, minute=30),
+        sitting.starts_at.replace(year=2028, month=3, day=1, hour=0, minute=45),
+    )
