@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from django.conf import settings
+from django.db.models import prefetch_related_objects
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.text import slugify
@@ -49,6 +50,7 @@ class _Built:
 
 def day_content(day: date, planned: Sequence[Planned], profile: Profile, printed_at: datetime) -> DaySheet:
     """The day sheet's content: every sitting, planned or not."""
+    prefetch_related_objects([one.sitting for one in planned], "sitters")
     last: dict[int, _Built] = {}  # by room: the set-up that stands there
     rows = []
     for one in planned:

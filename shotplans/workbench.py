@@ -123,7 +123,7 @@ def planned_on(day: date) -> list[Planned]:
     """The day's sittings in order, each with its current plan."""
     start, end = span_of(day)
     expected = Sitting.objects.between(start, end).taking_place()
-    sittings = list(expected.with_people().select_related("brief").prefetch_related("sitters").order_by("starts_at"))
+    sittings = list(expected.with_people().select_related("brief").order_by("starts_at"))
     plans = {p.sitting_id: p for p in Plan.objects.current().filter(sitting__in=sittings)}
     return [Planned(s, plans.get(s.pk)) for s in sittings]
 

@@ -131,5 +131,5 @@ def test_the_list_takes_as_many_questions_for_many_as_for_few(
     desk = cast.client_of(house.desk)
     for n in range(60):
         Client.objects.create(name=f"Client {n:03d}")
-    with django_assert_max_num_queries(10):
+    with django_assert_max_num_queries(9):
         desk.get("/clients/")

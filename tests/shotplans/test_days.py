@@ -81,8 +81,8 @@ def test_one_steps_from_day_to_day(studio: None, page: str) -> None:
 
 # Who is asking, the session, the profile and the roles are five; the rest is named beside each page.
 PAGES = {
-    "/setups/" + DAY: ("photographer", 9),  # sittings with their people, plans
-    "/packing/" + DAY: ("assistant", 13),  # sittings with their people, plans
+    "/setups/" + DAY: ("photographer", 8),  # sittings, plans
+    "/packing/" + DAY: ("assistant", 12),  # sittings, plans
     "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
     "/sittings/L-0002/plans/1/": ("photographer", 37),  # is it stale? asks for thirteen sections of kit
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
