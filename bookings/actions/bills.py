@@ -40,7 +40,7 @@ def take_item_back(*, by: Member, charge: Charge, note: str) -> Charge:
         raise NoteNeeded
     if charge.what != Charge.What.ITEM or not money.standing(kept).filter(pk=charge.pk).exists():
         raise TakenBackAlready(charge.words)
-    _tell(kept, What.ITEM, charge.words, _("taken back"), by, note)
+    money.tell(kept, What.ITEM, before=charge.words, after=_("taken back"), by=by, note=note)
     return money.counter(charge, by=by, note=note.strip())
 
 
@@ -55,9 +55,9 @@ def change_destination(*, by: Member, sitting: Sitting, place: str, seen: int) -
     versions.save(kept, seen=seen)
     if before == place:
         return kept
-    _tell(kept, What.DESTINATION, before or _("anywhere"), place or _("anywhere"), by)
+    money.tell(kept, What.DESTINATION, before=before or _("anywhere"), after=place or _("anywhere"), by=by)
     for charge in money.standing(kept).filter(invoices=None).select_related("item"):
-        again = money.tax_of(kept, _kind(charge), charge.base, keep_amount=_kind(charge) == ItemKind.CHANGE)
+        again = money.tax_of(kept, charge.item_kind, charge.base, keep_amount=charge.item_kind == ItemKind.CHANGE)
         if (again["tax"], again["amount"]) == (charge.tax, charge.amount):
             continue
         money.counter(charge, by=by, note=_("goes to %(place)s") % {"place": place or _("anywhere")})
@@ -82,9 +82,8 @@ def quote(*, by: Member, sitting: Sitting, wanted: Sequence[Wanted], valid_until
         sitting=kept, number=number, content=content, valid_until=valid_until, at=clock.now(), by=by
     )
     total = wording.money(Decimal(content["total"]), kept.currency)
-    _tell(kept, What.QUOTE, str(made), _("%(total)s, valid until %(day)s") % {
-        "total": total, "day": wording.date(valid_until)
-    }, by)  # fmt: skip
+    words = _("%(total)s, valid until %(day)s") % {"total": total, "day": wording.date(valid_until)}
+    money.tell(kept, What.QUOTE, before=str(made), after=words, by=by)
     return made
 
 
@@ -105,7 +104,7 @@ def accept(*, by: Member, quote: Quote) -> Quote:
             _charge(kept, line, by, tell=False)
     now.accepted_at, now.accepted_by = clock.now(), by
     now.save(update_fields=["accepted_at", "accepted_by"])
-    _tell(kept, What.QUOTE, str(now), _("accepted"), by)
+    money.tell(kept, What.QUOTE, before=str(now), after=_("accepted"), by=by)
     return now
 
 
@@ -125,12 +124,6 @@ def invoice(*, by: Member, sitting: Sitting) -> Invoice:
 
 def _locked(sitting: Sitting) -> Sitting:
     return Sitting.objects.select_for_update(of=("self",)).select_related("client", "kind").get(pk=sitting.pk)
-
-
-def _kind(charge: Charge) -> str:
-    if charge.item is not None:
-        return charge.item.kind
-    return ItemKind.SITTING if charge.what == Charge.What.FEE else ItemKind.CHANGE
 
 
 def _line(sitting: Sitting, item: Item, count: int) -> dict[str, Any]:
@@ -161,11 +154,6 @@ def _charge(sitting: Sitting, line: dict[str, Any], by: Member, tell: bool = Tru
         place=line["place"], tax_words=line["tax_words"], at=clock.now(), by=by, **numbers,
     )  # fmt: skip
     if tell:
-        _tell(sitting, What.ITEM, made.words, wording.money(made.amount, sitting.currency), by)
+        amount = wording.money(made.amount, sitting.currency)
+        money.tell(sitting, What.ITEM, before=made.words, after=amount, by=by)
     return made
-
-
-def _tell(sitting: Sitting, what: str, before: str, after: str, by: Member, note: str = "") -> None:
-    SittingChange.objects.create(
-        sitting=sitting, at=clock.now(), by=by, what=what, before=before, after=after, note=note.strip()
-    )

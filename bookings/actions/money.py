@@ -16,7 +16,6 @@ from bookings import accounts, prices, taxes, wording
 from bookings.actions import correspondence, holds
 from bookings.models import (
     Charge,
-    ItemKind,
     NumberSeries,
     Payment,
     Sitting,
@@ -114,7 +113,7 @@ def charge_step(
             words = _("%(fee)s; by the terms %(by_terms)s") % {
                 "fee": words, "by_terms": wording.money(by_terms, sitting.currency)
             }  # fmt: skip
-        _tell(sitting, SittingChange.What.FEE, before=label, after=words, by=by, note=note)
+        tell(sitting, SittingChange.What.FEE, before=label, after=words, by=by, note=note)
 
 
 def charge_fee_again(sitting: Sitting, *, by: Member) -> None:
@@ -155,7 +154,7 @@ def secure_deposit(
     Trust.objects.filter(sitting=sitting).delete()
     Trust.objects.create(sitting=sitting, until=until, at=clock.now(), by=by, note=note.strip())
     before = _("on trust until %(day)s") % {"day": wording.date(earlier.until)} if earlier and earlier.until else ""
-    _tell(sitting, SittingChange.What.DEPOSIT, before=before, after=words, by=by, note=note)
+    tell(sitting, SittingChange.What.DEPOSIT, before=before, after=words, by=by, note=note)
 
 
 @transaction.atomic
@@ -214,8 +213,7 @@ def _make_firm(sitting: Sitting, paid: Payment, by: Member) -> None:
 
 def _charge(sitting: Sitting, what: str, amount: Decimal, by: Member) -> None:
     """The fee of the sitting by its rule of tax; what a change costs was agreed and is paid as it is."""
-    kind = ItemKind.SITTING if what == What.FEE else ItemKind.CHANGE
-    found = tax_of(sitting, kind, amount, keep_amount=what != What.FEE)
+    found = tax_of(sitting, Charge(what=what).item_kind, amount, keep_amount=what != What.FEE)
     Charge.objects.create(
         sitting=sitting, what=what, base=amount, place=sitting.destination, at=clock.now(), by=by, **found
     )
@@ -250,7 +248,8 @@ def _take_back(sitting: Sitting, what: str, by: Member) -> None:
         counter(charge, by=by)
 
 
-def _tell(sitting: Sitting, what: str, *, before: str, after: str, by: Member, note: str) -> None:
+def tell(sitting: Sitting, what: str, *, before: str, after: str, by: Member, note: str = "") -> None:
+    """Keep in the sitting's history what of its money was agreed or changed."""
     SittingChange.objects.create(
         sitting=sitting, at=clock.now(), by=by, what=what, before=before, after=after, note=note.strip()
     )

@@ -9,7 +9,7 @@ from typing import Any
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from bookings.models.items import Item, place_field
+from bookings.models.items import Item, ItemKind, place_field
 from bookings.models.sittings import Sitting
 from bookings.models.terms import money
 from studio.models import Member
@@ -64,6 +64,13 @@ class Charge(Entry):
 
     def __str__(self) -> str:
         return f"{self.what}: {self.amount}"
+
+    @property
+    def item_kind(self) -> str:
+        """What rule of tax it falls under."""
+        if self.item is not None:
+            return self.item.kind
+        return ItemKind.SITTING if self.what == self.What.FEE else ItemKind.CHANGE
 
     @property
     def words(self) -> str:

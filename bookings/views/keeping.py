@@ -10,17 +10,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bookings import keeping, one_client
+from bookings import erasure_paper, keeping, one_client
 from bookings.actions import erasure
 from bookings.actions import keeping as actions
 from bookings.forms.keeping import EraseForm, ReadingsForm
 from bookings.models import Client, Erasure, NoteReading, NotesPurged, Sitting
-from bookings.models.keeping import erased_name
 from bookings.refusals import Refusal
 from studio import clock, sending
 from studio.access import allow, profile_of
-from studio.paper import blocks
-from studio.paper.page import PAPERS, Document, write
 
 
 @allow("owner")
@@ -86,20 +83,4 @@ def erase_client(request: HttpRequest, pk: int) -> HttpResponse:
 def erasure_receipt(request: HttpRequest, pk: int) -> HttpResponse:
     """What was done, on paper, for whoever asked."""
     found = get_object_or_404(Erasure.objects.select_related("by"), client_id=pk)
-    profile = profile_of(request)
-    paper = PAPERS[profile.paper]
-    title = _("Receipt of an erasure")
-    said = _(
-        "On %(day)s everything the studio held about you was erased: name, address of mail, telephone, what was "
-        "known of the people who sat, consents, releases, letters and what was written down about the sittings. "
-        "Amounts, days and numbers of the accounts stay, under the number %(number)s instead of a name, because the "
-        "law asks for them. Copies kept for emergencies hold older days; they are overwritten in turn and are not "
-        "used for anything else."
-    ) % {"day": f"{found.at:%Y-%m-%d}", "number": erased_name(pk).removeprefix("erased ")}
-    content = [
-        blocks.head(title, [profile.studio_name], from_whom=profile.address.splitlines(), paper=paper),
-        *blocks.paragraph(said, paper=paper),
-        *blocks.facts([(_("Asked for"), found.asked_by), (_("Done by"), found.by.name)], paper=paper),
-    ]
-    body = write(Document(title, profile.studio_name, tuple(content), title, title), paper)
-    return sending.pdf(body, f"erasure-K-{pk}.pdf")
+    return sending.pdf(erasure_paper.receipt(found, profile_of(request)), f"erasure-K-{pk}.pdf")

@@ -11,7 +11,7 @@ from itertools import groupby
 from typing import Any
 
 from shotplans.light.exposure import shutter_label
-from shotplans.sheets import scene
+from shotplans.sheets import scene, wording
 from shotplans.sheets.content import Heading
 
 Entry = Mapping[str, Any]
@@ -109,7 +109,7 @@ def _step(step: Entry, setup: Entry) -> Step:
     black_or_white = [x for x in setup["lights"] if x["panel"] is not None] or setup["blocks"]
     panels = f" Panels {step['panels']}." if black_or_white else ""
     only = "alone" if len(on) == 1 and off else "on"
-    lights = f"{_listed(on)} {only}" + (f", {_listed(off)} off and flagged" if off else "") + "." + panels
+    lights = f"{wording.listed(on)} {only}" + (f", {wording.listed(off)} off and flagged" if off else "") + "." + panels
     dome = "dome recessed" if step["dome"] == "recessed" else f"dome to the {step['toward']}"
     place = f"{str(step['place'])[:1].upper()}{str(step['place'])[1:]}, {dome}."
     return Step(
@@ -119,11 +119,6 @@ def _step(step: Entry, setup: Entry) -> Step:
 
 def _tolerance(step: Entry) -> str:
     return f"±{step['tolerance_stops']:.1f}"
-
-
-def _listed(letters: Sequence[str]) -> str:
-    """Letters as they are said: "A", "A and B", "A, B and C"."""
-    return " and ".join([", ".join(letters[:-1]), letters[-1]]) if len(letters) > 1 else "".join(letters)
 
 
 def _faces(steps: Sequence[Entry], people: Mapping[str, Entry]) -> tuple[FaceRow, ...]:

@@ -58,10 +58,15 @@ def ratio(difference_stops: float, convention: str) -> str:
     return f"{stops(difference_stops)} ({f'{value:.1f}'.removesuffix('.0')}:1 {words})"
 
 
+def listed(names: Sequence[str]) -> str:
+    """As they are said: "A", "A and B", "A, B and C"."""
+    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+
+
 def people(labels: Sequence[str], everybody: int) -> str:
     """Who, in short: names up to three, else how many of how many with their names."""
     if len(labels) <= 3:
-        return " and ".join([", ".join(labels[:-1]), labels[-1]]) if len(labels) > 1 else "".join(labels)
+        return listed(labels)
     if len(labels) == everybody:
         return f"all {everybody}"
     return f"{len(labels)} of {everybody}: {', '.join(labels)}"
