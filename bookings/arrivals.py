@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from bookings import access_needs, accounts, afterwards, permissions, stages
@@ -19,6 +20,8 @@ from studio.days import midnight
 
 COMING = (Stage.HELD, Stage.CONFIRMED, Stage.NO_SHOW)  # whoever did not come may come after all
 NOT_ON_THE_BOARD = (Stage.ENQUIRY, Stage.CANCELLED)
+# What a line at the door says, and no more: each table joined is built row by row.
+_READ_ALONG = ("client", "kind", "room", "photographer", "hold__behind__client", "trust__by", "rota")
 
 
 @dataclass(frozen=True)
@@ -26,11 +29,15 @@ class Arrival:
     """One sitting as the door sees it."""
 
     sitting: Sitting
-    sentence: str
     people: Sequence[Permission]
     needs: Sequence[str]
     deposit: Deposit
     late: Late | None
+
+    @cached_property
+    def sentence(self) -> str:
+        """Whose move it is; said of few, so it is put together where it is read."""
+        return stages.sentence(self.sitting)
 
     @property
     def is_as_usual(self) -> bool:
@@ -45,7 +52,7 @@ class Arrival:
     def may_arrive(self) -> bool:
         return Stage.ARRIVED in stages.FOLLOWS[self.sitting.stage] and self.is_coming
 
-    @property
+    @cached_property
     def money(self) -> Said:
         if not self.sitting.deposit:
             return Said(_("no deposit asked"), READY)
@@ -93,7 +100,7 @@ def _named(one: Permission) -> str:
 def board(day: date, *, now: datetime, today: date) -> Board:
     """The day in the zone in force."""
     rows = (
-        Sitting.objects.with_people()
+        Sitting.objects.select_related(*_READ_ALONG)
         .between(midnight(day), midnight(day + timedelta(days=1)))
         .exclude(stage__in=NOT_ON_THE_BOARD)
         .exclude(hold__place__gt=1)
@@ -113,7 +120,6 @@ def _arrivals(rows: Sequence[Sitting], now: datetime, today: date, *, is_today: 
     return [
         Arrival(
             sitting=row,
-            sentence=stages.sentence(row),
             people=[permissions.of(sitter) for sitter in people[row.pk]],
             needs=access_needs.of(people[row.pk]),
             deposit=accounts.deposit_of(money[row.pk], today),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from django.db.models import Prefetch
 from django.utils import timezone
+from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from bookings import wording
@@ -71,7 +72,7 @@ class Permission:
         """Empty where nobody asked."""
         return self.consents[what].answer if what in self.consents else ""
 
-    @property
+    @cached_property
     def stand(self) -> list[Said]:
         """Release, guardian and refusal at a glance."""
         found = [self._of_release]

@@ -106,4 +106,4 @@ def test_nine_people_cost_no_more_questions_than_two(house: House) -> None:
 
     two = asked(house.book())
     nine = asked(house.book(starts_at=at(15), sitters=[SitterInput(f"P{n}") for n in range(9)]))
-    assert nine == two <= 20
+    assert nine == two <= 18
