@@ -27,7 +27,7 @@ def test_a_slash_some_letters_an_arrow_and_enter_open_what_is_meant(house: House
     page.keyboard.type("aske")
     below = page.locator(".found-below")
     expect(below).to_contain_text("L-0001 Ottoline and Bertram Askew")
-    expect(page.locator(".finder [role=status]")).to_contain_text("3 found")
+    expect(page.locator(".finder [aria-live=polite]")).to_contain_text("3 found")
     page.keyboard.press("Escape")
     expect(below).to_be_hidden()
     page.keyboard.type("w be")  # the Askewith is not called Be
