@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from shotplans.views import briefs, days, everything, plans, records, rules, what_if
+from shotplans.views import briefs, days, everything, meter, plans, records, rules, what_if
 
 urlpatterns = [
     # /setups/ and /packing/
@@ -31,6 +31,16 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/<int:version>/record/", records.record, name="record"),
     path("sittings/<slug:number>/plans/<int:version>/record/readings/", records.reading, name="type_reading"),
     path("sittings/<slug:number>/plans/<int:version>/record/preview/", records.preview, name="preview_reading"),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/record/rounds/<int:setup>/", meter.meter_round, name="meter_round"
+    ),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/record/rounds/<int:setup>/<int:step>/",
+        meter.step,
+        name="meter_step",
+    ),
+    path("sittings/<slug:number>/plans/<int:version>/record/put-right/", meter.put_right, name="put_right"),
+    path("sittings/<slug:number>/plans/<int:version>/record/camera/", meter.set_camera, name="set_camera"),
     path("sittings/<slug:number>/plans/<int:version>/record/changes/", records.change, name="note_change"),
     path("sittings/<slug:number>/plans/<int:version>/record/sign/", records.sign, name="sign_record"),
 ]

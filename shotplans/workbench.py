@@ -89,6 +89,7 @@ class Round:
 
     setup: dict[str, Any]
     steps: tuple[Step, ...]
+    number: int  # of the set-up in its plan, as addresses have it
 
     @property
     def camera_words(self) -> str:
@@ -134,7 +135,8 @@ def rounds(plan: Plan, record: Record | None, asked_back: AskedBack | None = Non
     if record is not None:
         for reading in record.readings.order_by("pk"):
             newest[(reading.setup_name, reading.step)] = reading
-    return [Round(s, tuple(_steps(s, newest, asked_back))) for s in plan.setups if s["meter_round"]]
+    numbered = enumerate(plan.setups, 1)
+    return [Round(s, tuple(_steps(s, newest, asked_back)), n) for n, s in numbered if s["meter_round"]]
 
 
 def _steps(

@@ -256,6 +256,10 @@ TABLE: dict[str, Line] = {
     "record": Line(SET, lambda world: world.of_plan),
     "type_reading": Line(SET, lambda world: world.of_plan, post=True),
     "preview_reading": Line(SET, lambda world: world.of_plan, post=True),
+    "meter_round": Line(SET, lambda world: world.of_plan | {"setup": 1}),
+    "meter_step": Line(SET, lambda world: world.of_plan | {"setup": 1, "step": 1}),
+    "put_right": Line(SET, lambda world: world.of_plan, post=True),
+    "set_camera": Line(SET, lambda world: world.of_plan, post=True),
     "note_change": Line(SET, lambda world: world.of_plan, post=True),
     "sign_record": Line(SET, lambda world: world.of_plan, post=True),
 }

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Any
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from shotplans.models import Change, Plan, Reading, Record
+from shotplans.light.exposure import stops_between
+from shotplans.models import CameraSet, Change, Plan, Reading, Record
+from shotplans.records import remedies
 from shotplans.records.readings import parse_reading
 from studio import clock
 from studio.models import Member
@@ -31,7 +34,7 @@ def _writable(record: Record) -> Record:
     return held
 
 
-def _step(plan: Plan, setup_name: str, step: int) -> dict[str, object]:
+def _step(plan: Plan, setup_name: str, step: int) -> dict[str, Any]:
     setup = plan.setup(setup_name)
     found = next((s for s in (setup or {}).get("meter_round", []) if s["step"] == step), None)
     if found is None:
@@ -39,14 +42,57 @@ def _step(plan: Plan, setup_name: str, step: int) -> dict[str, object]:
     return dict(found)
 
 
+def _of_one_light(plan: Plan, setup_name: str, step: dict[str, Any]) -> dict[str, Any]:
+    """What a reading of one light alone will teach: the pair, its exact target, and the correction in that target."""
+    light = remedies.light_of(plan.setup(setup_name) or {}, step)
+    if light is None:
+        return {}
+    pair = (light["head"], light["modifier"])
+    known = plan.request.get("corrections") or ()
+    used = next((c["offset_stops"] for c in known if (c["head"], c["modifier"]) == pair), 0.0)
+    expected = float(stops_between(1.0, float(step["target"]["f_number"])))
+    return {
+        "head": pair[0], "modifier": pair[1], "expected": Decimal(str(round(expected, 2))),
+        "corrected": Decimal(str(round(used, 2))),
+    }  # fmt: skip
+
+
 @transaction.atomic
 def type_reading(*, by: Member, record: Record, setup_name: str, step: int, text: str) -> Reading:
     """Keep one reading as typed. Raises readings.Unclear for text that asks back, Refused for a signed record."""
     stops: Decimal = parse_reading(text)
     held = _writable(record)
-    _step(held.plan, setup_name, step)
+    taught = _of_one_light(held.plan, setup_name, _step(held.plan, setup_name, step))
     return Reading.objects.create(
-        record=held, setup_name=setup_name, step=step, stops=stops, as_typed=text.strip()[:40], at=clock.now(), by=by
+        record=held, setup_name=setup_name, step=step, stops=stops, as_typed=text.strip()[:40], at=clock.now(), by=by,
+        **taught,
+    )  # fmt: skip
+
+
+@transaction.atomic
+def put_right(*, by: Member, record: Record, setup_name: str, step: int, cause: str) -> Reading:
+    """Say of the newest reading of a step what was amiss on the set: it is kept, and no lamp learns from it."""
+    held = _writable(record)
+    newest = held.readings.filter(setup_name=setup_name, step=step).order_by("-pk").first()
+    if newest is None:
+        raise Refused(_("Nothing has been read there yet."))
+    if cause not in Reading.Cause.values:
+        raise Refused(_("Say which it was: cloth, distance, dial, another light, or the meter."))
+    newest.cause, newest.cause_by = cause, by
+    newest.save(update_fields=["cause", "cause_by"])
+    return newest
+
+
+@transaction.atomic
+def set_camera(
+    *, by: Member, record: Record, setup_name: str, f_number: float, shutter_s: float, iso: int
+) -> CameraSet:
+    """Keep what the camera stands at for a set-up."""
+    held = _writable(record)
+    if held.plan.setup(setup_name) is None:
+        raise Refused(_("The plan has no such set-up."))
+    return CameraSet.objects.create(
+        record=held, setup_name=setup_name, f_number=f_number, shutter_s=shutter_s, iso=iso, at=clock.now(), by=by
     )
 
 

@@ -3,7 +3,19 @@ the rules as this studio keeps them."""
 
 from shotplans.models.briefs import Brief
 from shotplans.models.plans import Frozen, Plan
-from shotplans.models.records import Change, Reading, Record
+from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
 
-__all__ = ["Brief", "Change", "Frozen", "OwnNumber", "Plan", "Reading", "Record", "RuleEdit", "in_force", "unit_words"]
+__all__ = [
+    "Brief",
+    "CameraSet",
+    "Change",
+    "Frozen",
+    "OwnNumber",
+    "Plan",
+    "Reading",
+    "Record",
+    "RuleEdit",
+    "in_force",
+    "unit_words",
+]

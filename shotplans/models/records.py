@@ -27,6 +27,15 @@ class Record(Versioned):
 class Reading(models.Model):
     """One step of a meter round as read; typing it again replaces nothing, the newest counts."""
 
+    class Cause(models.TextChoices):
+        """What was found amiss on the set and put right: such a reading says nothing of the lamp."""
+
+        CLOTH = "cloth", _("a cloth or grid")
+        DISTANCE = "distance", _("the distance")
+        DIAL = "dial", _("the dial or the channel")
+        OTHERS = "others", _("another light or a panel")
+        METER = "meter", _("the meter: its place, dome or settings")
+
     record = models.ForeignKey(Record, on_delete=models.CASCADE, related_name="readings")
     setup_name = models.CharField(_("set-up"), max_length=200)
     step = models.PositiveSmallIntegerField(_("step"))
@@ -34,6 +43,13 @@ class Reading(models.Model):
     as_typed = models.CharField(_("as typed"), max_length=40)
     at = models.DateTimeField(_("at"))
     by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
+    # Of one light read alone: the pair as the kit calls it, its target to a hundredth, the correction in that target.
+    head = models.CharField(_("head"), max_length=60, blank=True, db_index=True)
+    modifier = models.CharField(_("modifier"), max_length=60, blank=True)
+    expected = models.DecimalField(_("target, stops from f/1"), max_digits=5, decimal_places=2, null=True)
+    corrected = models.DecimalField(_("correction in the target"), max_digits=4, decimal_places=2, default=0)
+    cause = models.CharField(_("what was amiss"), max_length=20, choices=Cause.choices, blank=True)
+    cause_by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+", null=True)
 
     class Meta:
         ordering = ("record", "setup_name", "step", "-pk")
@@ -44,6 +60,24 @@ class Reading(models.Model):
     @property
     def amount(self) -> Decimal:
         return Decimal(self.stops).quantize(Decimal("0.1"))
+
+
+class CameraSet(models.Model):
+    """What the camera was set to for a set-up; the newest counts."""
+
+    record = models.ForeignKey(Record, on_delete=models.CASCADE, related_name="camera_sets")
+    setup_name = models.CharField(_("set-up"), max_length=200)
+    f_number = models.FloatField(_("aperture"))
+    shutter_s = models.FloatField(_("shutter"))
+    iso = models.PositiveIntegerField(_("ISO"))
+    at = models.DateTimeField(_("at"))
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ("record", "setup_name", "-pk")
+
+    def __str__(self) -> str:
+        return f"{self.setup_name}: f/{self.f_number:g}, ISO {self.iso}"
 
 
 class Change(models.Model):

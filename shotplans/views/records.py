@@ -14,6 +14,7 @@ from shotplans.actions import records
 from shotplans.forms.records import ChangeForm
 from shotplans.models import Plan, Record
 from shotplans.records.readings import Unclear, parse_reading
+from shotplans.views import meter
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio.access import allow
 
@@ -69,7 +70,7 @@ def _step_asked_for(request: HttpRequest, plan: Plan) -> workbench.Step | None:
 def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Keep one reading. Answers a script with the difference, a plain form with the page."""
     plan, _held = _open(number, version)
-    found, text = _step_asked_for(request, plan), request.POST.get("text", "")
+    found, text = _step_asked_for(request, plan), _typed(request)
     if found is None:
         return _answer(request, plan, {"error": _("The plan has no such reading.")})
     setup, step = found.setup_name, found.step["step"]
@@ -81,9 +82,14 @@ def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
     except Unclear as error:
         if _wants_json(request):
             return _answer(request, plan, {"error": str(error)})
-        return record(request, number, version, asked_back=workbench.AskedBack(setup, step, text, str(error)))
+        asked_back = workbench.AskedBack(setup, step, text, str(error))
+        if in_round(request):
+            return meter.step(request, number, version, meter.setup_number(plan, setup), step, asked_back)
+        return record(request, number, version, asked_back=asked_back)
     except records.Refused as error:
         return _answer(request, plan, {"error": str(error)})
+    if in_round(request):
+        return meter.onwards(request, plan, setup, step)
     shown = workbench.Step(setup, found.step, found.off, kept)
     return _answer(request, plan, {"shown": shown.shown, "words": shown.words, "outside": shown.outside})
 
@@ -102,6 +108,19 @@ def preview(request: HttpRequest, number: str, version: int) -> HttpResponse:
         # Half a reading is not a fault while it is being typed: a status of refusal would fill the log of the browser.
         return JsonResponse({"error": str(error)})
     return JsonResponse(workbench.compared(found, stops))
+
+
+def _typed(request: HttpRequest) -> str:
+    """A reading typed as text, or pressed as two keys: the whole stop and the tenth."""
+    text = request.POST.get("text", "")
+    if not text.strip() and "stop" in request.POST and "tenth" in request.POST:
+        return f"{request.POST['stop']} {request.POST['tenth']}"
+    return text
+
+
+def in_round(request: HttpRequest) -> bool:
+    """Whether a form was sent from a step of the round, which goes on there."""
+    return request.POST.get("then") == "round" and not _wants_json(request)
 
 
 def _wants_json(request: HttpRequest) -> bool:
@@ -130,6 +149,9 @@ def change(request: HttpRequest, number: str, version: int) -> HttpResponse:
         records.note_change(by=request.member, record=records.open_record(plan=plan), planned=planned, **data)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
+    step = request.POST.get("step", "")
+    if in_round(request) and step.isdecimal() and len(step) <= 3:
+        return meter.onwards(request, plan, data["setup_name"], int(step), stay=True)
     return redirect("record", number=number, version=version)
 
 

@@ -30,7 +30,7 @@ async function freshen() {
   if (found) document.querySelector(part).replaceWith(found);
 }
 
-for (const form of document.querySelectorAll("form.reading")) {
+for (const form of document.querySelectorAll("form.reading, form.typed")) {
   let timer = 0;
   let asked = 0;
   const field = form.elements.text;
@@ -50,7 +50,10 @@ for (const form of document.querySelectorAll("form.reading")) {
       }
     }, wait);
   });
+  // A step of the round posts as it stands and comes back with what to do.
+  if (form.classList.contains("typed")) continue;
   form.addEventListener("submit", async (event) => {
+    if (event.defaultPrevented) return; // taken over already
     event.preventDefault();
     clearTimeout(timer);
     asked += 1;
