@@ -22,6 +22,7 @@ CROSSING_COST = 4.0  # mm of distance a label goes to avoid one line through it
 LEADER_FROM = 2.6
 LEADER_WEIGHT = 0.13
 F = NDArray[np.float64]
+LEVEL = 1e-9  # mm: what a level or an upright line counts as going the other way
 EDGE = 1.6  # of a direction's part, from which on the whole edge of the box faces the anchor
 BENT = 1.2 * (1 - np.cos(2 * np.pi * np.arange(DIRECTIONS) / DIRECTIONS))  # the cost of leaving the side wanted
 
@@ -31,19 +32,24 @@ class Placer:
 
     def __init__(self, frame: Box, marks: Iterable[Mark] = ()) -> None:
         self.frame = frame
-        self.taken: F = np.zeros((0, 4))
-        self.segments: F = np.zeros((0, 4))
+        self.taken: F = np.zeros((4, 0, 1))  # left, top, right, bottom of each, ready to be held against a ring
+        self.segments: F = np.zeros((8, 0))  # start x and y, way x and y, then the box about it
         self.avoid(marks)
 
     def avoid(self, marks: Iterable[Mark]) -> None:
         """Lines that labels had better not lie on."""
         found = [segment for mark in marks for segment in _segments(mark)]
-        if found:
-            self.segments = np.concatenate([self.segments, np.array(found)])
+        if not found:
+            return
+        x, y, to_x, to_y = np.array(found).T
+        way_x, way_y = (np.where(np.abs(way) < LEVEL, LEVEL, way) for way in (to_x - x, to_y - y))
+        about = [np.minimum(x, to_x), np.minimum(y, to_y), np.maximum(x, to_x), np.maximum(y, to_y)]
+        self.segments = np.concatenate([self.segments, np.stack([x, y, way_x, way_y, *about])], axis=1)
 
     def occupy(self, box: Box) -> None:
         """Room that no label may use."""
-        self.taken = np.concatenate([self.taken, [[box.left, box.top, box.right, box.bottom]]])
+        one = np.array([box.left, box.top, box.right, box.bottom]).reshape(4, 1, 1)
+        self.taken = np.concatenate([self.taken, one], axis=1)
 
     def place(
         self,
@@ -84,46 +90,47 @@ class Placer:
         return leader, label
 
     def _ring(self, base: Box, anchor: Point, distance: float, toward_deg: float) -> tuple[float, Point]:
-        """The best free place at one distance and its cost: lines it lies on, and leaving the side wanted."""
-        ways = _ways(toward_deg)
-        half = np.array([(base.right - base.left) / 2, (base.bottom - base.top) / 2])
-        down = (base.top + base.bottom) / 2
-        middle = np.asarray(anchor) + distance * ways + half * np.clip(EDGE * ways, -1.0, 1.0)
-        boxes = np.concatenate([middle - half, middle + half], axis=1)
-        frame = self.frame
-        free = (boxes[:, :2] >= (frame.left, frame.top)).all(axis=1)
-        free &= (boxes[:, 2:] <= (frame.right, frame.bottom)).all(axis=1)
-        if len(self.taken):
-            apart = (boxes[:, None, :2] >= self.taken[:, 2:] + GAP) | (boxes[:, None, 2:] + GAP <= self.taken[:, :2])
-            free &= apart.any(axis=2).all(axis=1)
+        """The best free place at one distance and its cost: lines it lies on, and leaving the side wanted.
+
+        Across and down are reckoned apart: asking NumPy for the greater of two columns costs more than the columns.
+        """
+        way_x, way_y, lean_x, lean_y = _ways(toward_deg)
+        half_x, half_y = (base.right - base.left) / 2, (base.bottom - base.top) / 2
+        x = anchor[0] + distance * way_x + half_x * lean_x
+        y = anchor[1] + distance * way_y + half_y * lean_y
+        left, top, right, bottom = x - half_x, y - half_y, x + half_x, y + half_y
+        frame, taken = self.frame, self.taken
+        free = (left >= frame.left) & (top >= frame.top) & (right <= frame.right) & (bottom <= frame.bottom)
+        free &= (
+            (left >= taken[2] + GAP) | (right + GAP <= taken[0]) | (top >= taken[3] + GAP) | (bottom + GAP <= taken[1])
+        ).all(axis=0)
         if not free.any():
             return np.inf, anchor
-        costs = distance + CROSSING_COST * self._crossings(boxes[free]) + BENT[free]
+        boxes = np.stack([left, top, right, bottom])[:, free]
+        costs = distance + CROSSING_COST * self._crossings(boxes) + BENT[free]
         best = int(np.argmin(costs))
-        x, y = middle[free][best]
-        return float(costs[best]), (float(x), float(y - down))
+        return float(costs[best]), (float(x[free][best]), float(y[free][best] - (base.top + base.bottom) / 2))
 
     def _crossings(self, boxes: F) -> F:
         """How many of the lines run through each box: clipping in one step, Liang and Barsky's way."""
-        low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
-        one, two = self.segments[:, :2], self.segments[:, 2:]
-        near = self.segments[((np.maximum(one, two) > low) & (np.minimum(one, two) < high)).all(axis=1)]
-        if not len(near):
-            return np.zeros(len(boxes))
-        b = boxes[:, None, :]
-        start, way = near[None, :, :2], near[None, :, 2:] - near[None, :, :2]
-        way = np.where(np.abs(way) < 1e-9, 1e-9, way)
-        one, two = (b[..., :2] - start) / way, (b[..., 2:] - start) / way
-        enter = np.maximum(np.minimum(one, two).max(axis=-1), 0.0)
-        leave = np.minimum(np.maximum(one, two).min(axis=-1), 1.0)
-        return np.asarray((enter < leave).sum(axis=-1), dtype=np.float64)
+        left, top, right, bottom = boxes
+        _x, _y, _way_x, _way_y, least_x, least_y, most_x, most_y = self.segments
+        near = (most_x > left.min()) & (least_x < right.max()) & (most_y > top.min()) & (least_y < bottom.max())
+        x, y, way_x, way_y = self.segments[:4, near]
+        one, two = (left[:, None] - x) / way_x, (right[:, None] - x) / way_x
+        enter, leave = np.minimum(one, two), np.maximum(one, two)
+        one, two = (top[:, None] - y) / way_y, (bottom[:, None] - y) / way_y
+        enter = np.maximum(np.maximum(enter, np.minimum(one, two)), 0.0)
+        leave = np.minimum(np.minimum(leave, np.maximum(one, two)), 1.0)
+        return np.asarray((enter < leave).sum(axis=1), dtype=np.float64)
 
 
 @cache
-def _ways(toward_deg: float) -> F:
-    """The directions of a ring, the wanted one first."""
+def _ways(toward_deg: float) -> tuple[F, F, F, F]:
+    """The directions of a ring, the wanted first, across and down; and which edge of a box then faces the anchor."""
     angles = np.radians(toward_deg + 360.0 * np.arange(DIRECTIONS) / DIRECTIONS)
-    return np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    x, y = np.cos(angles), np.sin(angles)
+    return x, y, np.clip(EDGE * x, -1.0, 1.0), np.clip(EDGE * y, -1.0, 1.0)
 
 
 def _segments(mark: Mark) -> list[tuple[float, float, float, float]]:
