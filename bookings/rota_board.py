@@ -4,7 +4,7 @@ number of queries, the same for the desk and the set. Not here: taps (`actions.r
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -12,7 +12,7 @@ from django.shortcuts import get_object_or_404
 from django.utils import timezone
 
 from bookings import access_needs, rota_forecast
-from bookings.models import Place, PlaceChange, Rota, Sitter, State
+from bookings.models import Place, PlaceChange, Rota, Sitter, Sitting, State
 from bookings.models.rotas import TO_COME
 from bookings.slots import Span
 
@@ -86,6 +86,12 @@ def found(number: str) -> Rota:
     """The rota of a sitting, with everything its page's head says."""
     rows = Rota.objects.select_related("sitting__client", "sitting__kind", "sitting__room")
     return get_object_or_404(rows, sitting__number=number)
+
+
+def of_sittings(sittings: Iterable[Sitting]) -> list[Rota]:
+    """The rotas among some sittings that have places, in the order of the day."""
+    rows = Rota.objects.select_related("sitting__client", "sitting__kind", "sitting__room")
+    return list(rows.filter(sitting__in=list(sittings), places__isnull=False).distinct().order_by("sitting__starts_at"))
 
 
 def read(rota: Rota, now: datetime, *, with_needs: bool) -> Board:

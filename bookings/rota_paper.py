@@ -40,6 +40,11 @@ NUMBER_POINTS = 190.0
 
 
 def door_list(board: Board, profile: Profile) -> bytes:
+    """The door list as a PDF on the studio's paper."""
+    return write(door_document(board, profile), PAPERS.get(profile.paper, A4))
+
+
+def door_document(board: Board, profile: Profile) -> Document:
     """Everybody in the order of their times, with lunch, and boxes to tick."""
     sitting, paper = board.rota.sitting, PAPERS.get(profile.paper, A4)
     day = wording.day(sitting.starts_at, profile.zone)
@@ -54,7 +59,7 @@ def door_list(board: Board, profile: Profile) -> bytes:
     head = blocks.head(title, [*under, profile.studio_name], url=url, paper=paper)
     running = f"{title}, {day}"
     found = [head, *_rows(board, profile, paper), blocks.lines_to_write(_("Walk-ins"), 3, paper=paper)]
-    return write(Document(title, profile.studio_name, tuple(found), running, f"{sitting.number}   {day}"), paper)
+    return Document(title, profile.studio_name, tuple(found), running, f"{sitting.number}   {day}")
 
 
 def _places(board: Board) -> list[Place]:

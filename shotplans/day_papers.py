@@ -1,4 +1,5 @@
-"""Everything a day needs on paper: the day sheet, every sitting's setup sheets and meter cards, the packing list.
+"""Everything a day needs on paper: the day sheet, door lists, each sitting's setup sheets and meter cards, the packing
+list.
 
 Belongs here: which papers there are, in which order, and what they are called. Not here: what is on them (`paper` and
 `sheets`).
@@ -19,6 +20,7 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from bookings import rota_board, rota_paper
 from bookings.models import Sitting
 from shotplans import paper, workbench
 from shotplans.models import Plan
@@ -66,16 +68,24 @@ def day_content(day: date, planned: Sequence[Planned], profile: Profile, printed
 
 
 def papers(day: date, profile: Profile, printed_at: datetime | None = None) -> list[Paper]:
-    """All papers of a day, the wall's first, then sitting by sitting, then what is packed."""
+    """All papers of a day, the wall's first, then the door's, then sitting by sitting, then what is packed."""
     now, size = printed_at or timezone.now(), paper.size_of(profile)
     planned = workbench.planned_on(day)
     found = [Paper("day-sheet.pdf", day_sheet.document(day_content(day, planned, profile, now), size))]
+    found += door_lists(planned, profile, now)
     plans = [one.plan for one in planned if one.plan]
     for plan in plans:
         found += of_plan(plan, profile, now)
     if plans:
         found.append(Paper("packing-list.pdf", packing_sheet.document(paper.packing_list(plans, profile, now), size)))
     return found
+
+
+def door_lists(planned: Sequence[Planned], profile: Profile, now: datetime) -> Iterator[Paper]:
+    """A list for the door for each sitting whose people come in turn, planned or not."""
+    for rota in rota_board.of_sittings(one.sitting for one in planned):
+        board = rota_board.read(rota, now, with_needs=False)
+        yield Paper(f"{_file_name(rota.sitting)}-door-list.pdf", rota_paper.door_document(board, profile))
 
 
 def of_plan(plan: Plan, profile: Profile, printed_at: datetime) -> Iterator[Paper]:

@@ -12,6 +12,7 @@ from hypothesis import HealthCheck
 from hypothesis import settings as settings_of_hypothesis
 
 from studio import clock
+from tests import planned_once
 
 HOUSE_TIME = datetime(2026, 11, 28, 9, 0, tzinfo=UTC)
 
@@ -24,12 +25,19 @@ settings_of_hypothesis.load_profile("house")
 
 def pytest_configure(config: pytest.Config) -> None:
     """Signing in costs a quarter of a second of hashing; pages are served from the files as they lie."""
+    planned_once.begin()
     # It is the week before the days that tests book, whatever year it is, and time goes on from there.
     began = timezone.now()
     clock.now = lambda: HOUSE_TIME + (timezone.now() - began)
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
     settings.WHITENOISE_AUTOREFRESH = True
     settings.STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    """The plans of the run go with it; its workers leave them to whoever started them."""
+    if not hasattr(config, "workerinput"):
+        planned_once.end()
 
 
 @pytest.fixture(scope="session")

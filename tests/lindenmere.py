@@ -3,7 +3,6 @@ sittings and plans. Not here: what is expected of them."""
 
 from __future__ import annotations
 
-import copy
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,42 +11,22 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import pytest
 from django.db import transaction
 from django.test import Client
 
 from bookings.models import Sitting
 from shotplans import scenario
 from shotplans.models import Plan
-from shotplans.planner import codec, solve
-from shotplans.planner.request import Request
 from studio.models import Member
 from tests import cast
 from tests.pages import Visitor
+from tests.planned_once import reckoned_once
 
 BRIEFS = Path(__file__).parents[1] / "fixtures" / "briefs"
 DAY = date(2026, 12, 3)  # a Thursday
 NUMBERS = {booking.brief: f"L-{n:04d}" for n, booking in enumerate(scenario.BOOKINGS, 1)}
 WHO = {"front_desk": "Maud Ferriby", "photographer": "Tobiah Renn", "assistant": "Ines Calloway"}
 WHO |= {"owner": "Harriet Voss"}
-_PLANNED: dict[str, dict[str, Any]] = {}
-_solve = solve.plan
-
-
-def _planned_once(request: Request) -> dict[str, Any]:
-    """A plan is a function of its input alone, so one reckoning does for every test that asks the same."""
-    key = codec.fingerprint(request)
-    if key not in _PLANNED:
-        _PLANNED[key] = _solve(request)
-    return copy.deepcopy(_PLANNED[key])
-
-
-@contextmanager
-def reckoned_once() -> Iterator[None]:
-    """Inside, equal inputs are planned once a run."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(solve, "plan", _planned_once)
-        yield
 
 
 def build(day: date = DAY) -> list[str]:

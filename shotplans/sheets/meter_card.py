@@ -75,8 +75,8 @@ def _camera(card: MeterCard, paper: Paper) -> Block:
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top, paper.inner, HEAVY)
         for n, (label, value) in enumerate(card.camera):
-            pen.text(n * each, top + 0.9, label, SMALL)
-            pen.text(n * each, top + 5.0, value, ON_A_STAND, bold=True)
+            pen.text(n * each, top + 0.5, label, SMALL)
+            pen.text(n * each, top + 5.7, value, ON_A_STAND, bold=True)
 
     return Block(6.0 + line_mm(ON_A_STAND), draw)
 

@@ -12,6 +12,8 @@ from studio.paper import fonts
 from studio.paper.page import (
     A4,
     BODY,
+    FOOT_HEIGHT,
+    MARGIN,
     ROW,
     RUNNING_HEIGHT,
     Block,
@@ -19,6 +21,7 @@ from studio.paper.page import (
     Paper,
     Pen,
     fitted,
+    flow,
     line_mm,
     section,
     space,
@@ -67,14 +70,17 @@ def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
     left = paper.room - others - SPACES
     height = min(MOST_DRAWING, max(LEAST_DRAWING, left))
     drawn, beside = _drawing(sheet, height, paper)
-    second = [
-        *beside,
-        *sheet_tables.shots(sheet.shots, paper),
-        *sheet_tables.packing(sheet.packing, paper),
-        sheet_tables.end(sheet.hazards, sheet.foot, paper),
-    ]
+    second = [*beside, *sheet_tables.shots(sheet.shots, paper)]
+    second += sheet_tables.packing(sheet.packing, left_under(second, paper), paper)
+    second.append(sheet_tables.end(sheet.hazards, sheet.foot, paper))
     second[0] = Block(second[0].height, second[0].draw, second[0].head, second[0].with_next, new_page=True)
     return [*first, *drawn, *lights, space(AFTER_TABLE), *strip, *second, *_large(sheet, height, paper)]
+
+
+def left_under(found: list[Block], paper: Paper) -> float:
+    """What the page has left under blocks that begin with its second, millimetres."""
+    last, top = flow([space(RUNNING_HEIGHT), *found], paper)[-1][-1]
+    return paper.height - MARGIN - FOOT_HEIGHT - top - last.height
 
 
 def _drawing(sheet: SetupSheet, height: float, paper: Paper) -> tuple[list[Block], list[Block]]:

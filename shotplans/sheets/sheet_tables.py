@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby
 
 from shotplans.sheets.content import CameraValue, Foot, LightRow, PackingRow, Row, ShotRow
 from studio.paper import fonts
@@ -31,6 +32,7 @@ BETWEEN = " · "
 WRITE_IN = 12.0
 SHOT_RIGHT, FRAMING_WIDE = 34.0, 30.0
 PACKED_ABREAST = 3
+MANY_IN_TURN = 4  # from which on what all are told is said once
 
 
 def lights_head(paper: Paper) -> Block:
@@ -107,10 +109,10 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
         x = 0.0
         for value, width in zip(row, widths, strict=True):
             label = f"{value.label}: {value.small}" if value.small and not value.metered else value.label
-            pen.text(x, top + 0.9, label, SMALL)
-            pen.text(x, top + 5.0, value.value, points, bold=True)
+            pen.text(x, top + 0.5, label, SMALL)
+            pen.text(x, top + 5.7, value.value, points, bold=True)
             if value.metered:
-                pen.text(x + fonts.width_pt(value.value, points, True) + 3, top + 10.4, value.small, BODY)
+                pen.text(x + fonts.width_pt(value.value, points, True) + 3, top + 11.1, value.small, BODY)
             names = [n for n, wanted in (("METERED", value.metered), ("SET", value.set)) if wanted]
             each = (width - gap) / max(1, len(names))
             for n, name in enumerate(names):
@@ -139,12 +141,48 @@ def _line(words: str, head: Block, paper: Paper) -> Block:
 
 
 def shots(found: Sequence[ShotRow], paper: Paper) -> list[Block]:
-    """The shot list: tick, number, who with the cue, must or extra, frames. One framing for all is said once."""
+    """The shot list: tick, number, who with the cue, must or extra, frames. One framing for all is said once, and so
+    is what many in turn are told alike."""
     if not found:
         return []
-    framings = {shot.framing for shot in found}
-    head = section(f"Shots, {found[0].framing}" if len(framings) == 1 else "Shots", paper)
-    return [head, *(_shot(shot, head, len(framings) > 1, paper) for shot in found)]
+    framed = len({shot.framing for shot in found}) > 1
+    head = section("Shots" if framed else f"Shots, {found[0].framing}", paper)
+    rows = []
+    for _alike, run in groupby(found, lambda shot: (shot.cue, shot.must, shot.frames, shot.framing)):
+        turns = list(run)
+        if len(turns) >= MANY_IN_TURN and all(_in_a_column(shot, paper) for shot in turns):
+            rows.append(_in_turn(turns, head, framed, paper))
+        else:
+            rows += [_shot(shot, head, framed, paper) for shot in turns]
+    return [head, *rows]
+
+
+def _in_a_column(shot: ShotRow, paper: Paper) -> bool:
+    return len(fitted(shot.who, BODY, paper.inner / PACKED_ABREAST - TICK_MM - 14.0)) == 1
+
+
+def _in_turn(turns: Sequence[ShotRow], head: Block, framed: bool, paper: Paper) -> Block:
+    """People who are told the same, one after the other: what they are told once, then each with a tick."""
+    wide, first = paper.inner / PACKED_ABREAST, turns[0]
+    said = f"Each in turn: {first.cue}"
+    frames = f"{first.frames} frames, {first.framing}" if framed else f"{first.frames} frames"
+    right = SHOT_RIGHT + (FRAMING_WIDE if framed else 0.0)
+    lines = fitted(said, BODY, paper.inner - right - 3)
+    rows, step = -(-len(turns) // PACKED_ABREAST), TICK_MM + 1.0
+    words = len(lines) * line_mm(BODY) + 1.6
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner)
+        pen.lines(0, top + 1.0, lines, BODY)
+        pen.text(paper.inner - right, top + 1.0, "must" if first.must else "extra", BODY, bold=first.must)
+        pen.text(paper.inner - right + 12, top + 1.0, frames, BODY)
+        for n, shot in enumerate(turns):
+            x, y = n // rows * wide, top + words + n % rows * step
+            pen.box(x, y, TICK_MM, TICK_MM)
+            pen.text(x + TICK_MM + 9.5, y + 0.1, str(shot.number), ROW, bold=True, align="right")
+            pen.text(x + TICK_MM + 12.0, y + 0.4, shot.who[:1].upper() + shot.who[1:], BODY)
+
+    return Block(words + rows * step + 0.8, draw, head=head)
 
 
 def _shot(shot: ShotRow, head: Block, framed: bool, paper: Paper) -> Block:
@@ -167,29 +205,58 @@ def _shot(shot: ShotRow, head: Block, framed: bool, paper: Paper) -> Block:
     return Block(height, draw, head=head)
 
 
-def packing(found: Sequence[PackingRow], paper: Paper) -> list[Block]:
-    """The packing rows in three columns: tick, count, thing, what for."""
+def packing(found: Sequence[PackingRow], left: float, paper: Paper) -> list[Block]:
+    """The packing rows in three columns read downwards, each as high as its own rows: tick, count, thing, what for.
+
+    `left` is what the page has left for them, millimetres: what goes beyond it stands in columns of its own.
+    """
     if not found:
         return []
-    head = section("Packing", paper)
-    wide = paper.inner / PACKED_ABREAST
-    abreast = [found[n : n + PACKED_ABREAST] for n in range(0, len(found), PACKED_ABREAST)]
-    return [head, *(_packed(some, head, wide) for some in abreast)]
+    head, wide = section("Packing", paper), paper.inner / PACKED_ABREAST
+    rows = [_packed(row, wide) for row in found]
+    here = len(rows)
+    while here and _columns(rows[:here], head, wide).height > left - head.height:
+        here -= 1
+    parts = [part for part in (rows[:here], rows[here:]) if part] if here >= 2 * PACKED_ABREAST else [rows]
+    return [head, *(_columns(part, head, wide) for part in parts)]
 
 
-def _packed(some: Sequence[PackingRow], head: Block, wide: float) -> Block:
+def _packed(row: PackingRow, wide: float) -> Block:
     left, right = TICK_MM + 1.6, 14.5
-    texts = [fitted(thing(row), BODY, wide - left - right - 1) for row in some]
-    uses = [fitted(row.used_for, BODY, right - 2, bold=True) for row in some]
-    most = max(len(x) for x in (*texts, *uses))
+    lines, uses = fitted(thing(row), BODY, wide - left - right - 1), fitted(row.used_for, BODY, right - 2, bold=True)
+
+    def draw(pen: Pen, top: float, x: float = 0.0) -> None:
+        pen.box(x, top + 0.4, TICK_MM, TICK_MM)
+        pen.lines(x + left, top + 0.9, lines, BODY)
+        pen.lines(x + wide - right, top + 0.9, uses, BODY, bold=True)
+
+    return Block(max(TICK_MM + 1.2, max(len(lines), len(uses)) * line_mm(BODY) + 1.4), draw)
+
+
+def _columns(rows: Sequence[Block], head: Block, wide: float) -> Block:
+    """Rows one under the other in columns of about one height, the first the longest."""
+    most = sum(row.height for row in rows) / PACKED_ABREAST
+    while len(columns := _filled(rows, most)) > PACKED_ABREAST:
+        most += 0.5
 
     def draw(pen: Pen, top: float) -> None:
-        for n, (lines, use) in enumerate(zip(texts, uses, strict=True)):
-            pen.box(n * wide, top + 0.4, TICK_MM, TICK_MM)
-            pen.lines(n * wide + left, top + 0.9, lines, BODY)
-            pen.lines((n + 1) * wide - right, top + 0.9, use, BODY, bold=True)
+        for n, column in enumerate(columns):
+            at = top
+            for row in column:
+                row.draw(pen, at, n * wide)  # type: ignore[call-arg]
+                at += row.height
 
-    return Block(max(TICK_MM + 1.2, most * line_mm(BODY) + 1.4), draw, head=head)
+    return Block(max((sum(row.height for row in column) for column in columns), default=0.0), draw, head=head)
+
+
+def _filled(rows: Sequence[Block], most: float) -> list[list[Block]]:
+    """Columns no higher than `most`, each filled before the next is begun."""
+    columns: list[list[Block]] = [[]]
+    for row in rows:
+        if columns[-1] and sum(one.height for one in columns[-1]) + row.height > most:
+            columns.append([])
+        columns[-1].append(row)
+    return columns
 
 
 def thing(row: PackingRow) -> str:

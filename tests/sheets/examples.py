@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import copy
 import json
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from shotplans.planner import codec, solve
+from shotplans.planner import codec
+from shotplans.planner.request import Request
 from shotplans.sheets import compose
 from shotplans.sheets.content import Flags, Heading, SetupSheet
+from tests import planned_once
 
 BRIEFS = Path(__file__).parents[2] / "fixtures" / "briefs"
 NAMES = ("askew", "marrowfield", "dorrow", "pellingham", "tarrant")
@@ -29,14 +30,13 @@ def brief(name: str) -> dict[str, Any]:
 
 
 @cache
-def _planned(name: str) -> tuple[dict[str, Any], dict[str, Any]]:
-    given = brief(name)
-    return solve.plan(codec.understand(given)), given
+def _understood(name: str) -> Request:
+    return codec.understand(brief(name))
 
 
 def planned(name: str) -> tuple[dict[str, Any], dict[str, Any]]:
     """The plan of an example with its input, free to be changed by a test."""
-    return copy.deepcopy(_planned(name))
+    return planned_once.plan(_understood(name)), brief(name)
 
 
 def heading(name: str = "askew", **changed: Any) -> Heading:
@@ -59,7 +59,9 @@ def heading(name: str = "askew", **changed: Any) -> Heading:
     return Heading(**(values | changed))
 
 
+@cache
 def sheets(name: str, flags: Flags = Flags()) -> tuple[SetupSheet, ...]:  # noqa: B008 - frozen
+    """The sheets of an example: frozen, and therefore composed once."""
     document, given = planned(name)
     return compose.setup_sheets(document, given, heading(name), flags)
 
@@ -67,6 +69,7 @@ def sheets(name: str, flags: Flags = Flags()) -> tuple[SetupSheet, ...]:  # noqa
 EVERY_FLAG = {"guardian_in_room": True, "release_not_signed": True, "see_desk": True}
 
 
+@cache
 def crowded() -> SetupSheet:
     """Nine lights, one boomed, forty people in four rows with long names, every alert: paper must hold it all."""
     document, given = planned("pellingham")

@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from shotplans.sheets import compose, packing_sheet, setup_sheet
 from shotplans.sheets.content import Flags, PackingSheet, SetupSheet
 from tests.sheets import examples
-from tests.sheets.reading import faults
+from tests.sheets.reading import boxes, faults, words_of
 
 MM = 72 / 25.4
 FLAGS = Flags(chair_with_arms=frozenset({"Bertram"}), glasses=frozenset({"Bertram"}), **examples.EVERY_FLAG)
@@ -43,10 +43,6 @@ def pages(name: str) -> Iterator[Any]:
     for data in printed(name):
         with pdfplumber.open(BytesIO(data)) as pdf:
             yield from pdf.pages
-
-
-def text_of(data: bytes) -> str:
-    return " ".join("\n".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages).split())
 
 
 def sheet(name: str = "askew") -> SetupSheet:
@@ -108,17 +104,11 @@ def test_words_have_the_size_of_their_reading_distance() -> None:
     assert min(char["size"] for char in page.chars) >= 3.2 * MM - 0.01
 
 
-def boxes(page: Any, least_mm: float) -> list[Any]:
-    hollow = [r for r in page.rects if not r["fill"]]
-    return [r for r in hollow if r["height"] >= least_mm * MM - 0.01 and r["width"] >= least_mm * MM - 0.01]
-
-
 @pytest.mark.parametrize("name", [*examples.NAMES, "crowded"])
 def test_every_metered_light_has_an_actual_box_of_twelve_millimetres(name: str) -> None:
     contents = [examples.crowded()] if name == "crowded" else examples.sheets(name, FLAGS)
     for content, data in zip(contents, printed(name), strict=True):
-        with pdfplumber.open(BytesIO(data)) as pdf:
-            big = [box for page in pdf.pages for box in boxes(page, 12.0)]
+        big = boxes(data, 12.0)
         at_right = [b for b in big if b["width"] < 30 * MM and b["x1"] > (210 - 10.5) * MM]
         assert len(at_right) >= sum(1 for row in content.lights if row.target)
         assert len(big) >= sum(1 for row in content.lights if row.target) + 5  # METERED once, SET four times
@@ -128,8 +118,7 @@ def test_every_metered_light_has_an_actual_box_of_twelve_millimetres(name: str) 
 def test_every_shot_thing_and_hazard_has_a_tick_box_of_six_millimetres(name: str) -> None:
     contents = [examples.crowded()] if name == "crowded" else examples.sheets(name, FLAGS)
     for content, data in zip(contents, printed(name), strict=True):
-        with pdfplumber.open(BytesIO(data)) as pdf:
-            ticks = [b for page in pdf.pages for b in boxes(page, 6.0) if b["height"] < 8 * MM and b["width"] < 8 * MM]
+        ticks = [b for b in boxes(data, 6.0) if b["height"] < 8 * MM and b["width"] < 8 * MM]
         wanted = len(content.shots) + len(content.packing) + len(content.hazards) + 2 * len(content.foot.questions)
         assert len(ticks) == wanted
 
@@ -138,7 +127,7 @@ def test_every_shot_thing_and_hazard_has_a_tick_box_of_six_millimetres(name: str
 def test_nothing_of_the_content_is_cut(name: str) -> None:
     contents = [examples.crowded()] if name == "crowded" else examples.sheets(name, FLAGS)
     for content, data in zip(contents, printed(name), strict=True):
-        text = text_of(data).replace(" ", "")
+        text = words_of(data).replace(" ", "")
         said = [content.intent, *(shot.cue for shot in content.shots), *content.hazards, *content.foot.questions]
         said += [note.says for note in content.notes] + [row.item for row in content.packing]
         said += [row.stand for row in content.lights] + [content.heading.client, content.heading.assistant]
@@ -147,14 +136,22 @@ def test_nothing_of_the_content_is_cut(name: str) -> None:
 
 
 def test_the_packing_list_has_two_ticks_a_row_and_names_every_sitting() -> None:
-    text = text_of(printed("packing")[0])
+    text = words_of(printed("packing")[0])
     rows = [row for group in day().groups for row in group.rows]
-    ticks = [b for page in pages("packing") for b in boxes(page, 6.0)]
+    ticks = boxes(printed("packing")[0], 6.0)
     assert len(ticks) == 2 * len(rows) + 2
     for row in rows:
         assert row.item in text
     for sitting in day().sittings:
         assert sitting.sitting in text
+
+
+def test_what_many_in_turn_are_told_is_said_once_with_a_tick_for_each() -> None:
+    words = words_of(printed("marrowfield")[1])
+    assert words.count("Each in turn: Pose as before.") == 1
+    in_turn = [shot for shot in examples.sheets("marrowfield", FLAGS)[1].shots if shot.cue == "Pose as before."]
+    assert len(in_turn) >= 8
+    assert [shot.number for shot in in_turn if f"{shot.number} {shot.who}" not in words] == []
 
 
 def test_equal_content_gives_equal_bytes_and_another_print_time_others() -> None:
@@ -172,7 +169,7 @@ def test_a_setup_without_light_still_gives_a_sheet_that_says_so() -> None:
     document["problems"] = [{"setup": "the pair", "limit": "kit"}]
     document["shots"] = []
     content = compose.setup_sheets(document, given, examples.heading(), FLAGS)[0]
-    text = text_of(setup_sheet.render(content))
+    text = words_of(setup_sheet.render(content))
     assert "no usable light" in text
     assert "Limit broken" in text
 

@@ -13,9 +13,10 @@ from django.utils import timezone
 from pypdf import PdfReader
 
 from bookings.models import Sitting
-from shotplans import day_papers, paper, workbench
+from shotplans import day_papers, paper, scenario_rota, workbench
 from shotplans.actions import plans
 from shotplans.models import Plan
+from studio import clock
 from studio.models import Profile
 from tests import lindenmere
 from tests.sheets.reading import codes_of, faults, words_of
@@ -42,6 +43,23 @@ def test_the_day_is_one_file_with_a_bookmark_for_each_paper(studio: None) -> Non
     assert pages == sorted(set(pages))
     assert pages[0] == 0
     assert list(faults(answer.content)) == []
+
+
+def test_the_door_list_of_a_headshot_day_is_in_the_day_s_one_file(
+    studio: None, django_assert_max_num_queries: Any
+) -> None:
+    scenario_rota.give_places()
+    with timezone.override(Profile.get().zone), django_assert_max_num_queries(12):
+        found = list(day_papers.door_lists(workbench.planned_on(day_of()), Profile.get(), clock.now()))
+    assert [one.file for one in found] == ["l-0002-marrowfield-joinery-door-list.pdf"]
+    answer = get(f"/day/papers.pdf?day={day_of():%Y-%m-%d}")
+    titles = [entry.title for entry in PdfReader(BytesIO(answer.content)).outline]
+    assert titles[1] == "Door list, Marrowfield Joinery"  # after the wall's, before the set's
+    words = words_of(answer.content)
+    people = lindenmere.sitting("marrowfield").sitters.all()
+    door = words[words.index("Door list, Marrowfield Joinery") : words.index("Walk-ins")]
+    assert [one.label for one in people if one.label not in door] == []
+    assert faults(answer.content) == ()
 
 
 def test_the_day_sheet_says_the_same_on_screen_and_on_paper(studio: None) -> None:
@@ -137,6 +155,7 @@ def test_the_command_writes_every_paper_of_the_day(studio: None, tmp_path: Path)
     assert "l-0001-askew-setup-1.pdf" in files
     assert "l-0001-askew-meter-1.pdf" in files
     assert len(files) == 2 + 2 * 5
+    assert not any("door-list" in name for name in files)  # nobody has a place in a rota
     assert said.getvalue().count(".pdf") == len(files)
     call_command("sheets", date=f"{day_of():%Y-%m-%d}", out=tmp_path, one=True, paper="letter", units="imperial",
                  stdout=said)  # fmt: skip

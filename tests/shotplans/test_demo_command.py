@@ -1,4 +1,7 @@
-"""`manage.py demo` as a whole process: what it builds, prints and refuses, and that it starts afresh."""
+"""`manage.py demo` as a whole process: what it builds, prints and refuses, and that it starts afresh.
+
+Its plans are reckoned once a run (`tests.planned_once`); `.ci/run` builds the demo with nothing put in its place.
+"""
 
 from __future__ import annotations
 
@@ -44,7 +47,7 @@ def around(folder: Path) -> dict[str, str]:
 
 def demo(folder: Path, *arguments: str, **environment: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [sys.executable, "manage.py", "demo", *arguments],
+        [sys.executable, "-m", "tests.planned_once", "demo", *arguments],
         cwd=ROOT, env=around(folder) | environment, capture_output=True, text=True, timeout=120,
     )  # fmt: skip
 
@@ -61,7 +64,7 @@ def served(folder: Path) -> Iterator[str]:
     port = free_port()
     address = f"http://127.0.0.1:{port}/"
     with subprocess.Popen(
-        [sys.executable, "manage.py", "demo", "--port", str(port)],
+        [sys.executable, "-m", "tests.planned_once", "demo", "--port", str(port)],
         cwd=ROOT, env=around(folder), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
     ) as process:  # fmt: skip
         try:

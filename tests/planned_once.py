@@ -1,0 +1,81 @@
+"""Plans reckoned once a run: equal inputs give equal plans, and nothing in the suite costs as much as a plan.
+
+Belongs here: keeping plans for this process, for the other processes of one run and for the commands tests start.
+Not here: what is asked of a plan. A test of the planner itself calls `solve.plan`, never this.
+"""
+
+from __future__ import annotations
+
+import os
+import pickle
+import shutil
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from shotplans.planner import codec, solve
+from shotplans.planner.request import Request
+
+FOLDER = "TENTHSTOP_TEST_PLANS"  # of this run, for every process of it
+_PLANNED: dict[str, bytes] = {}
+_solve = solve.plan
+
+
+def plan(request: Request) -> dict[str, Any]:
+    """The plan of an input, the caller's own to change."""
+    key = codec.fingerprint(request)
+    if key not in _PLANNED:
+        _PLANNED[key] = _kept(key) or _keep(key, pickle.dumps(_solve(request)))
+    found: dict[str, Any] = pickle.loads(_PLANNED[key])
+    return found
+
+
+def _kept(key: str) -> bytes:
+    path = _path(key)
+    return path.read_bytes() if path and path.exists() else b""
+
+
+def _keep(key: str, made: bytes) -> bytes:
+    path = _path(key)
+    if path:
+        unfinished = path.with_suffix(f".{os.getpid()}")
+        unfinished.write_bytes(made)
+        unfinished.replace(path)
+    return made
+
+
+def _path(key: str) -> Path | None:
+    folder = os.environ.get(FOLDER)
+    return Path(folder) / f"{key}.plan" if folder else None
+
+
+@contextmanager
+def reckoned_once() -> Iterator[None]:
+    """Inside, equal inputs are planned once a run."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(solve, "plan", plan)
+        yield
+
+
+def begin() -> None:
+    """A folder for this run, unless this process is part of one that has it."""
+    if not os.environ.get(FOLDER):
+        os.environ[FOLDER] = tempfile.mkdtemp(prefix="tenthstop-plans-")
+
+
+def end() -> None:
+    """Takes the folder away again."""
+    shutil.rmtree(os.environ.pop(FOLDER, ""), ignore_errors=True)
+
+
+if __name__ == "__main__":  # `python -m tests.planned_once demo ...`: manage.py with what was planned already
+    import manage
+
+    sys.argv[0] = "manage.py"
+    with reckoned_once():
+        manage.main()
