@@ -74,8 +74,12 @@ def end() -> None:
 
 
 if __name__ == "__main__":  # `python -m tests.planned_once demo ...`: manage.py with what was planned already
+    from django.conf import settings
+
     import manage
 
     sys.argv[0] = "manage.py"
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "studio.settings")
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # as in the suite
     with reckoned_once():
         manage.main()

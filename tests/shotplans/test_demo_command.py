@@ -13,20 +13,22 @@ import subprocess
 import sys
 import time
 import urllib.request
-from collections.abc import Iterator
-from contextlib import contextmanager
-from io import BytesIO
+from dataclasses import dataclass
+from io import BytesIO, StringIO
 from pathlib import Path
 
 import pytest
+from django.core.management import call_command
 from pypdf import PdfReader
 
 from shotplans import paper, scenario, scenario_clocks
+from shotplans.management.commands import demo as command
 from studio.models import Profile
 from tests import lindenmere
 
 ROOT = Path(__file__).parents[2]
 DATABASE = "demo.sqlite3"
+OWN = b"a studio's own data"
 # A sheet for each set-up: the Askews, the joinery twice, the bellfounder, the Pellinghams, Juno twice.
 SHEETS = [
     "l-0001-askew-setup-1.pdf",
@@ -58,24 +60,6 @@ def free_port() -> int:
     return port
 
 
-@contextmanager
-def served(folder: Path) -> Iterator[str]:
-    """The demo, built and serving; its address once it answers."""
-    port = free_port()
-    address = f"http://127.0.0.1:{port}/"
-    with subprocess.Popen(
-        [sys.executable, "-m", "tests.planned_once", "demo", "--port", str(port)],
-        cwd=ROOT, env=around(folder), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-    ) as process:  # fmt: skip
-        try:
-            until = time.monotonic() + 120
-            while time.monotonic() < until and process.poll() is None and not answers(address):
-                time.sleep(0.2)
-            yield address
-        finally:
-            process.terminate()
-
-
 def answers(address: str) -> bool:
     try:
         with urllib.request.urlopen(address, timeout=5) as answer:
@@ -84,22 +68,57 @@ def answers(address: str) -> bool:
         return False
 
 
+@dataclass(frozen=True)
+class Built:
+    """One run of the demo among what an earlier one left: its folder, what it said, and what it answered."""
+
+    folder: Path
+    address: str
+    said: str
+    failed: str
+    door: tuple[str, str, bool]  # where `/` led, its content policy, whether styles are served
+
+
 @pytest.fixture(scope="module")
-def built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, subprocess.CompletedProcess[str]]:
-    """One run, looked at by several tests; a second run of its own starts from what it left."""
+def built(tmp_path_factory: pytest.TempPathFactory) -> Built:
+    """The demo, built and serving, then stopped: looked at by several tests, since it takes some seconds."""
     folder = tmp_path_factory.mktemp("data")
-    return folder, demo(folder, "--no-serve")
+    (folder / "demo").mkdir()
+    (folder / "demo" / "left over.pdf").write_text("")
+    (folder / "tenthstop.sqlite3").write_bytes(OWN)
+    with sqlite3.connect(folder / DATABASE) as rows:
+        rows.execute("create table bookings_client (name text)")
+        rows.execute("insert into bookings_client values ('Somebody Else')")
+    rows.close()
+    port = free_port()
+    address = f"http://127.0.0.1:{port}/"
+    out, err = folder.parent / "demo.out", folder.parent / "demo.err"
+    with out.open("w") as said, err.open("w") as failed, subprocess.Popen(
+        [sys.executable, "-m", "tests.planned_once", "demo", "--port", str(port)],
+        cwd=ROOT, env=around(folder) | {"PYTHONUNBUFFERED": "1"}, stdout=said, stderr=failed,
+    ) as process:  # fmt: skip
+        try:
+            until = time.monotonic() + 120
+            while time.monotonic() < until and process.poll() is None and not answers(address):
+                time.sleep(0.2)
+            with urllib.request.urlopen(address, timeout=5) as answer:
+                door = (answer.url, answer.headers["Content-Security-Policy"])
+            styled = answers(f"{address}static/studio/studio.css")
+        finally:
+            process.terminate()
+    return Built(folder, address, out.read_text("utf-8"), err.read_text("utf-8"), (*door, styled))
 
 
-def test_it_builds_and_says_nothing_on_standard_error(built: tuple[Path, subprocess.CompletedProcess[str]]) -> None:
-    _folder, done = built
-    assert (done.returncode, done.stderr) == (0, "")
+def test_it_builds_serves_and_says_nothing_on_standard_error(built: Built) -> None:
+    where, policy, styled = built.door
+    assert [line for line in built.failed.splitlines() if "GET /" not in line] == []
+    assert "/sign-in/" in where
+    assert "'self'" in policy
+    assert styled
 
 
-def test_it_writes_seven_setup_sheets_and_the_packing_list(
-    built: tuple[Path, subprocess.CompletedProcess[str]],
-) -> None:
-    folder, _done = built
+def test_it_writes_seven_setup_sheets_and_the_packing_list(built: Built) -> None:
+    folder = built.folder
     assert sorted(path.name for path in (folder / "demo").iterdir()) == [*SHEETS, "packing-list.pdf"]
     for path in (folder / "demo").iterdir():
         first = PdfReader(BytesIO(path.read_bytes())).pages[0].extract_text()
@@ -107,11 +126,8 @@ def test_it_writes_seven_setup_sheets_and_the_packing_list(
     assert (folder / DATABASE).is_file()
 
 
-def test_it_prints_where_the_files_are_and_how_to_sign_in(
-    built: tuple[Path, subprocess.CompletedProcess[str]],
-) -> None:
-    folder, done = built
-    said = done.stdout
+def test_it_prints_where_the_files_are_and_how_to_sign_in(built: Built) -> None:
+    folder, said = built.folder, built.said
     assert str(folder / "demo") in said
     assert f"Sign in with the password “{scenario.PASSWORD}”" in said
     for sign_in, name, _short, roles in scenario.CAST:
@@ -119,14 +135,11 @@ def test_it_prints_where_the_files_are_and_how_to_sign_in(
     assert said.count("limits broken: none") == 5
     assert "An enquiry for the same hour is refused: The 150 cm octabox" in said
     assert "late 1, complaints open 1, to ask back 2" in said
-    assert "Open " not in said  # nothing is served
+    assert f"Open {built.address}" in said
 
 
-def test_every_confirmation_of_the_day_says_its_fee_and_that_the_deposit_is_paid(
-    built: tuple[Path, subprocess.CompletedProcess[str]],
-) -> None:
-    folder, _done = built
-    with sqlite3.connect(folder / DATABASE) as rows:
+def test_every_confirmation_of_the_day_says_its_fee_and_that_the_deposit_is_paid(built: Built) -> None:
+    with sqlite3.connect(built.folder / DATABASE) as rows:
         asked = "select body from bookings_letter where kind = 'confirmation' and state = 'waiting'"
         bodies = [body for (body,) in rows.execute(asked)]
     rows.close()
@@ -134,34 +147,29 @@ def test_every_confirmation_of_the_day_says_its_fee_and_that_the_deposit_is_paid
     assert all(re.search(r"Fee: .*\d\nDeposit: .*\d.* \(paid\)\n", body) for body in bodies)
 
 
-def test_it_writes_nothing_outside_its_folder_and_database(
-    built: tuple[Path, subprocess.CompletedProcess[str]],
-) -> None:
-    folder, _done = built
-    names = {path.name.removesuffix("-wal").removesuffix("-shm") for path in folder.iterdir()}
-    assert names == {"demo", DATABASE, "secret_key"}
-
-
-def test_a_second_run_starts_afresh_and_serves(built: tuple[Path, subprocess.CompletedProcess[str]]) -> None:
-    folder, _done = built
-    (folder / "demo" / "left over.pdf").write_text("")
-    studio = folder / "tenthstop.sqlite3"
-    studio.write_bytes(b"a studio's own data")
-    with sqlite3.connect(folder / DATABASE) as rows:
-        rows.execute("update bookings_client set name = 'Somebody Else'")
-    rows.close()
-    with served(folder) as address:
-        with urllib.request.urlopen(address, timeout=5) as answer:
-            assert "/sign-in/" in answer.url
-            assert "'self'" in answer.headers["Content-Security-Policy"]
-        assert answers(f"{address}static/studio/studio.css")
-    with sqlite3.connect(folder / DATABASE) as rows:
-        names = {name for (name,) in rows.execute("select name from bookings_client")}
+def test_it_starts_afresh_and_touches_nothing_but_its_folder_and_database(built: Built) -> None:
+    names = {path.name.removesuffix("-wal").removesuffix("-shm") for path in built.folder.iterdir()}
+    assert names == {"demo", DATABASE, "secret_key", "tenthstop.sqlite3"}
+    assert (built.folder / "tenthstop.sqlite3").read_bytes() == OWN
+    assert not (built.folder / "demo" / "left over.pdf").exists()
+    with sqlite3.connect(built.folder / DATABASE) as rows:
+        clients = {name for (name,) in rows.execute("select name from bookings_client")}
     rows.close()
     booked = {one.client for one in (*scenario.BOOKINGS, *scenario_clocks.EARLIER)}
-    assert names == booked | {"Nora and Piet Hallam", "Ysolde Marr", "Orla Penhallow", "Wren Hollis"}
-    assert not (folder / "demo" / "left over.pdf").exists()
-    assert studio.read_bytes() == b"a studio's own data"
+    assert clients == booked | {"Nora and Piet Hallam", "Ysolde Marr", "Orla Penhallow", "Wren Hollis"}
+
+
+def test_without_serving_it_stops_when_the_files_are_written(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    called: list[str] = []
+    monkeypatch.delenv("DATABASE_URL", raising=False)
+    monkeypatch.setattr(command, "call_command", lambda name, *a, **k: called.append(name))
+    monkeypatch.setattr(command.Command, "fresh", lambda self: tmp_path)
+    monkeypatch.setattr(command.Command, "fill", lambda self: called.append("fill"))
+    monkeypatch.setattr(command.Command, "write_sheets", lambda self, folder: called.append("write"))
+    said = StringIO()
+    call_command("demo", "--no-serve", stdout=said)
+    assert called == ["migrate", "fill", "write"]
+    assert "Open " not in said.getvalue()
 
 
 def test_beside_a_studios_own_database_it_refuses_and_touches_nothing(tmp_path: Path) -> None:
