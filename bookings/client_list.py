@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 FIELDS = ("name", "first_name", "last_name", "email", "phone", "note")
+NAMES = {"name", "last_name"}  # without one of them nobody is named
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "upright line"}
 HEADINGS: Mapping[str, tuple[str, ...]] = {
     "name": ("name", "client", "full name", "client name", "company", "company name"),
@@ -49,33 +50,55 @@ class Row:
     broken: tuple[int, int] | None = None
 
 
-def shape(path: Path, mapping: Mapping[str, str] | None = None) -> Shape:
-    """What the file is; `mapping` says of headings we do not know which field they are."""
+@dataclass(frozen=True)
+class Head:
+    """How a file begins: its letters, what parts its columns, its headings, an example of each where its first row
+    has one, and which field each is by our guess (by number)."""
+
+    letters: str
+    separator: str
+    headings: tuple[str, ...]
+    examples: tuple[str, ...]
+    guess: Mapping[int, str]
+
+    def shape(self, fields: Mapping[int, str]) -> Shape:
+        """As it is to be read when each column is that field."""
+        left_out = tuple(one for number, one in enumerate(self.headings) if not fields.get(number))
+        return Shape(self.letters, self.separator, {field: n for n, field in fields.items() if field}, left_out)
+
+
+def head(path: Path, mapping: Mapping[str, str] | None = None) -> Head:
+    """How the file begins; `mapping` says of headings we do not know which field they are."""
     letters = _letters(path)
     with path.open(encoding=letters, newline="") as file:
-        first = file.readline(_LONGEST_FIELD)
+        first, second = file.readline(_LONGEST_FIELD), file.readline(_LONGEST_FIELD)
     if not first.strip():
         raise Unreadable("The file is empty: its first line should name its columns.")
     separator = max(SEPARATORS, key=first.count)
-    headings = [heading.strip() for heading in next(csv.reader([first], delimiter=separator))]
+    headings, examples = (
+        tuple(cell.strip() for cell in next(csv.reader([line], delimiter=separator), [])) for line in (first, second)
+    )
     known = {way: field for field, ways in HEADINGS.items() for way in ways}
     known |= {heading.casefold(): field for heading, field in (mapping or {}).items()}
+    guess = {n: known[heading.casefold()] for n, heading in enumerate(headings) if heading.casefold() in known}
+    return Head(letters, separator, headings, examples, guess)
+
+
+def shape(path: Path, mapping: Mapping[str, str] | None = None) -> Shape:
+    """What the file is, by its headings alone."""
+    found = head(path, mapping)
     columns: dict[str, int] = {}
-    for number, heading in enumerate(headings):
-        field = known.get(heading.casefold(), "")
-        if field and field in columns:
-            raise Unreadable(
-                f"Two columns are “{field}”: “{headings[columns[field]]}” and “{heading}”. Name one of them."
-            )
-        if field:
-            columns[field] = number
-    if "name" not in columns and "last_name" not in columns:
+    for number, field in found.guess.items():
+        if field in columns:
+            first, second = found.headings[columns[field]], found.headings[number]
+            raise Unreadable(f"Two columns are “{field}”: “{first}” and “{second}”. Name one of them.")
+        columns[field] = number
+    if not columns.keys() & NAMES:
         raise Unreadable(
-            f"No column of the first line is a name: {', '.join(f'“{one}”' for one in headings[:12])}"
-            f" (read with the {SEPARATORS[separator]} as separator). Say which it is: --column HEADING=name."
+            f"No column of the first line is a name: {', '.join(f'“{one}”' for one in found.headings[:12])}"
+            f" (read with the {SEPARATORS[found.separator]} as separator). Say which it is: --column HEADING=name."
         )
-    used = set(columns.values())
-    return Shape(letters, separator, columns, tuple(one for n, one in enumerate(headings) if n not in used))
+    return found.shape(found.guess)
 
 
 def rows(path: Path, shape: Shape) -> Iterator[Row]:

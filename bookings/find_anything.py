@@ -9,8 +9,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
+from typing import Any
 
 from django.conf import settings
+from django.db.models import Case, F, Q, Value, When
 from django.urls import resolve, reverse
 from django.utils import timezone
 from django.utils.formats import date_format
@@ -90,7 +92,7 @@ def _sittings(folded: str, now: datetime) -> Group:
     when, rest = find_when.read(folded, timezone.localtime(now).date())
     kinds = {row.pk: fold(row.name) for row in Kind.objects.only("name")}
     meant = {pk for pk, name in kinds.items() if rest and all(_is_in(word, name) for word in rest.split())}
-    rows = _by_words(folded, rest, kinds, when)
+    rows = _by_words(folded, rest, kinds, when, now)
     if when or meant:
         rows += _by_time(when, meant, bool(rest), now)
     exact = set(find.numbers(folded))
@@ -108,7 +110,9 @@ Row = tuple[int, str, datetime, int]
 _FIELDS = ("pk", "number", "starts_at", "kind")
 
 
-def _by_words(folded: str, rest: str, kinds: dict[int, str], when: find_when.When | None) -> list[Row]:
+def _by_words(
+    folded: str, rest: str, kinds: dict[int, str], when: find_when.When | None, now: datetime
+) -> list[Row]:
     """Sittings whose number, client or purpose is meant, where other words name a kind or a month that is theirs."""
     rows = Sitting.objects.order_by()
     asked = [rows.filter(number__in=find.numbers(folded)).values("pk")] if find.numbers(folded) else []
@@ -119,11 +123,20 @@ def _by_words(folded: str, rest: str, kinds: dict[int, str], when: find_when.Whe
             asked += [rows.filter(client__in=clients).values("pk"), rows.filter(found_by__has=parts).values("pk")]
     if not asked:
         return []
-    found = Sitting.objects.filter(pk__in=asked[0].union(*asked[1:])).order_by("-starts_at", "-pk")
+    found, exact = Sitting.objects.filter(pk__in=asked[0].union(*asked[1:])), find.numbers(folded)
+    if when is None and not of_kind:  # no word is a month or a kind: whatever was found has all of them
+        return list(found.order_by(*_nearest_first(exact, now)).values_list(*_FIELDS)[: MOST + 1])
     texts = _texts(folded, rest, left)
-    chosen = found.values_list(*_FIELDS, "client__found_by", "found_by")[:_READ]
-    exact = set(find.numbers(folded))
+    chosen = found.order_by("-starts_at", "-pk").values_list(*_FIELDS, "client__found_by", "found_by")[:_READ]
     return [row[:4] for row in chosen if row[1] in exact or _fits(row, texts, of_kind, when)]
+
+
+def _nearest_first(exact: Sequence[str], now: datetime) -> list[Any]:
+    """The order of `_sittings` for the database, so that few of many are read."""
+    coming = Q(starts_at__gte=_this_morning(now))
+    first = Case(When(number__in=exact, then=Value(0)), default=Value(1)) if exact else Value(0)
+    return [first, Case(When(coming, then=Value(0)), default=Value(1)), Case(When(coming, then=F("starts_at"))),
+            F("starts_at").desc(), "pk"]  # fmt: skip
 
 
 Texts = tuple[list[str], list[str], list[str]]
@@ -165,9 +178,13 @@ def _by_time(when: find_when.When | None, meant: set[int], rest: bool, now: date
     return found + list(past.order_by("-starts_at", "-pk").values_list(*_FIELDS)[: MOST + 1])
 
 
+def _this_morning(now: datetime) -> datetime:
+    return now.replace(hour=0, minute=0, second=0, microsecond=0)
+
+
 def _nearness(starts_at: datetime, now: datetime) -> tuple[bool, float]:
     """What is to come before what was, the nearest first."""
-    return starts_at < now.replace(hour=0, minute=0), abs((starts_at - now).total_seconds())
+    return starts_at < _this_morning(now), abs((starts_at - now).total_seconds())
 
 
 def _sitting(row: Sitting) -> Hit:

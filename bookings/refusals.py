@@ -327,3 +327,10 @@ class WordedMeanwhile(Refusal):
             + " "
             + _("look at what stands now, then save again if yours should stand.")
         )
+
+
+class AlreadyBroughtIn(Refusal):
+    """A list is brought in once."""
+
+    def __init__(self) -> None:
+        super().__init__(_("This list was brought in already: nobody was added a second time."))

@@ -23,14 +23,15 @@ from studio import csv_out
 TABLES: dict[str, tuple[str, ...]] = {
     "studio": (
         "CameraBody", "Lens", "Stand", "Weight", "Background", "Seat", "Riser", "Head", "Modifier", "Adapter", "Panel",
-        "Flag", "Trigger", "Member", "MemberRole", "Week", "WeekDay", "DaysOff", "Profile", "Room", "Window", "Circuit",
+        "Flag", "Trigger", "Member", "MemberRole", "Week", "WeekDay", "HoursChange", "DaysOff", "Profile", "Room",
+        "Window", "Circuit",
     ),
     "bookings": (
         "Terms", "TermsWording", "Item", "ItemPrice", "TaxRule", "Client", "Kind", "Price", "Sitting", "Sitter",
         "Charge", "Payment", "Trust", "Quote", "Invoice", "DayCount", "Wait", "LateReason", "Complaint",
         "ComplaintChange", "Reshoot", "StageChange", "SittingChange", "Hold", "Answer", "ReleaseWording", "Consent",
         "Guardian", "Release", "Waiver", "AskedBack", "Rota", "Place", "PlaceChange", "Wording", "Letter",
-        "NoteReading", "NotesPurged", "Erasure", "WantedTime",
+        "NoteReading", "NotesPurged", "Erasure", "WantedTime", "SentList",
     ),
     "shotplans": ("Record", "Reading", "Change", "OwnNumber", "RuleEdit"),
 }  # fmt: skip
@@ -52,6 +53,7 @@ COLUMNS_OUT = {
     "Member": ("user_id",),
     "Letter": ("body", "once_key", "message_id", "lease", "lease_ends_at", "last_error"),  # links in it open doors
     "Release": ("drawn",),
+    "SentList": ("content",),
     "Change": ("why",),
 }
 MACHINES_OWN = ("found_by", "version", "kititem_ptr_id")

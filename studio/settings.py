@@ -225,6 +225,8 @@ CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]
 # What upper apps add to the audit trail: dotted paths of functions of (start, end, sitting or None) that give rows,
 # newest first (`bookings.audit.Source`).
 AUDIT_SOURCES: list[str] = [
+    "bookings.audit_house.hours",
+    "bookings.audit_house.lists",
     "shotplans.audit.plans",
     "shotplans.audit.superseded",
     "shotplans.audit.records",

@@ -19,7 +19,19 @@ from django.urls import reverse
 
 from bookings.actions import bills, letters, money
 from bookings.models import Client as Booker
-from bookings.models import Complaint, Erasure, Item, ItemPrice, Letter, Place, Rota, Sitting, Terms, WantedTime
+from bookings.models import (
+    Complaint,
+    Erasure,
+    Item,
+    ItemPrice,
+    Letter,
+    Place,
+    Rota,
+    SentList,
+    Sitting,
+    Terms,
+    WantedTime,
+)
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
@@ -169,6 +181,8 @@ TABLE: dict[str, Line] = {
     "to_ask_back": Line(DESK | OWNER),
     "ask_back": Line(DESK | OWNER, lambda world: {"pk": world.sitting.client_id}, post=True),
     "keep_occasion": Line(DESK | OWNER, lambda world: world.of_sitting, post=True),
+    "send_list": Line(DESK | OWNER),
+    "sent_list": Line(DESK | OWNER, lambda world: {"pk": sent(world).pk}),
     "wanted_times": Line(DESK),
     "wanted_time": Line(DESK, lambda world: {"pk": wanted_by(world).pk}),
     "take_off_wanted": Line(DESK, lambda world: {"pk": wanted_by(world).pk}, post=True),
@@ -273,6 +287,11 @@ def complaint_of(world: World) -> Complaint:
     owner = world.members["owner"]
     said = {"said": "too dark", "cause": "light", "keeper": owner, "due_on": DAY, "opened_at": DAY, "opened_by": owner}
     return Complaint.objects.get_or_create(client=world.sitting.client, defaults=said)[0]
+
+
+def sent(world: World) -> SentList:
+    by = world.members["front_desk"]
+    return SentList.objects.create(by=by, at=world.sitting.starts_at, file_name="a.csv", content=b"Name\nWren Hollis\n")
 
 
 def wanted_by(world: World) -> WantedTime:

@@ -3,8 +3,11 @@ the file (`bookings.client_list`)."""
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
+from datetime import timedelta
 from pathlib import Path
 
 from django.core.exceptions import ValidationError
@@ -14,11 +17,15 @@ from django.utils.translation import gettext as _
 from bookings import client_list, find
 from bookings.client_list import Row, Shape
 from bookings.folding import SAME_DIGITS, digits, fold, number_key
-from bookings.models import Client
+from bookings.models import Client, SentList
+from bookings.refusals import AlreadyBroughtIn
+from studio import clock
+from studio.models import Member
 
 SKIP, ADD, MERGE = "skip", "add", "merge"
 SHOWN = 50  # faults and known ones that are kept to be read out
 AT_ONCE = 1_000
+KEPT_FOR = timedelta(days=1)  # a list nobody confirms; it is full of names
 FILLED = ("email", "phone", "note")
 
 
@@ -64,6 +71,39 @@ def bring_in(path: Path, shape: Shape, *, alike: str, leave_out_faults: bool = F
     if done.faulty and not leave_out_faults:
         raise FaultsLeft
     return done
+
+
+def send_in(*, by: Member, file_name: str, content: bytes) -> SentList:
+    """Keep a list until it is confirmed; nobody of it is a client yet."""
+    now = clock.now()
+    SentList.objects.filter(brought_in_at=None, at__lt=now - KEPT_FOR).delete()
+    return SentList.objects.create(by=by, at=now, file_name=file_name[-120:], content=content)
+
+
+@contextmanager
+def as_file(row: SentList) -> Iterator[Path]:
+    """The list where it can be read more than once, line by line."""
+    with tempfile.NamedTemporaryFile(suffix=".csv") as file:
+        file.write(row.content)
+        file.flush()
+        yield Path(file.name)
+
+
+@transaction.atomic
+def bring_in_sent(*, by: Member, row: SentList, shape: Shape, alike: str, leave_out_faults: bool) -> SentList:
+    """All of a list that was sent in, or nothing.
+
+    Refuses with `AlreadyBroughtIn`, `FaultsLeft`, `Unreadable`.
+    """
+    row = SentList.objects.select_for_update().get(pk=row.pk)
+    if row.brought_in_at is not None:
+        raise AlreadyBroughtIn
+    with as_file(row) as path:
+        done = bring_in(path, shape, alike=alike, leave_out_faults=leave_out_faults)
+    row.by, row.brought_in_at, row.content = by, clock.now(), b""
+    row.added, row.merged, row.skipped, row.faulty = done.added, done.merged, done.skipped, done.faulty
+    row.save()
+    return row
 
 
 def _go(path: Path, shape: Shape, alike: str, *, write: bool) -> Outcome:

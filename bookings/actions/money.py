@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 
 from bookings import accounts, prices, taxes, wording
 from bookings.actions import correspondence, holds
+from bookings.bill_refusals import EnteredMeanwhile
 from bookings.models import (
     Charge,
     NumberSeries,
@@ -44,13 +45,18 @@ What = Charge.What
 
 
 @transaction.atomic
-def take(*, by: Member, sitting: Sitting, kind: str, amount: Decimal, method: str, note: str = "") -> Payment:
+def take(
+    *, by: Member, sitting: Sitting, kind: str, amount: Decimal, method: str, note: str = "", entries: int | None = None
+) -> Payment:
     """Enter money taken, or given back where it is a refund, with the next receipt. The deposit makes a hold firm.
+    `entries` is how many the page showed: two desks should not both enter one payment unseen.
 
-    Refuses with `WrongAmount`.
+    Refuses with `EnteredMeanwhile`, `WrongAmount`.
     """
     kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=sitting.pk)
     account = accounts.of(kept)
+    if entries is not None and entries < len(account.payments):
+        raise EnteredMeanwhile(account.payments[entries:], account.currency)
     _check(account, kind, amount)
     signed = -amount if kind == Payment.Kind.REFUND else amount
     receipt = NumberSeries.take("receipts")

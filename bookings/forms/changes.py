@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from crispy_forms.layout import Fieldset, Layout
+from crispy_forms.layout import HTML, Fieldset, Layout
 from django import forms
 from django.db.models import Q
 from django.forms.utils import ErrorDict, ErrorList
@@ -18,7 +18,7 @@ from bookings import accounts, prices, wording
 from bookings.actions import changes
 from bookings.actions.changes import KeptPerson
 from bookings.actions.sittings import SitterInput
-from bookings.forms.moments import MomentForm
+from bookings.forms.moments import MomentForm, is_twice
 from bookings.forms.steps import MoneyField
 from bookings.models import Sitter, Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING
@@ -139,6 +139,7 @@ class ChangeForm(MomentForm, VersionedForm):
     def __init__(self, sitting: Sitting, data: Any = None) -> None:
         super().__init__(data, instance=sitting, initial=_as_typed(sitting))
         self.changed = 0
+        self.twice = is_twice(sitting.starts_at)  # then the page says which, and it can be changed
         self.sitters = {sitter.pk: sitter for sitter in sitting.sitters.all()}
         rows = [_row(sitter) for sitter in self.sitters.values()]
         self.people = KeptPeopleFormSet(data, initial=rows, prefix="people")
@@ -160,6 +161,7 @@ class ChangeForm(MomentForm, VersionedForm):
         self.helper.layout = Layout(
             "version",
             Fieldset(_("When"), *when, css_class="grid"),
+            HTML("{% include 'bookings/_which.html' %}"),
             Fieldset(_("Where and with whom"), *OWN[3:6], css_class="grid"),
             Fieldset(_("What for"), *OWN[6:], css_class="grid"),
         )

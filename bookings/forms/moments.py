@@ -4,11 +4,10 @@ in the same way. Not here: what else each asks."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime, time
+from datetime import UTC, datetime, time
 from typing import Any
 
 from django import forms
-from django.forms.utils import from_current_timezone
 from django.http import QueryDict
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
@@ -16,6 +15,8 @@ from django.utils.translation import gettext_lazy as _
 from bookings.models import ResourceKind, Sitting
 from bookings.objections import Objection
 from bookings.refusals import NotInUse, Objected, Refusal, SamePerson, Taken
+
+WHICH = "which"
 
 
 class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -28,6 +29,7 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
         widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M"),
         help_text=_("When the sitter is expected; the set-up lies before it."),
     )
+    twice = False  # the clocks are put back over that time: `which` of the two is asked
     offer: datetime | None = None
     taken: Taken | None = None
     objections: Sequence[Objection] = ()
@@ -48,14 +50,30 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
             cleaned["starts_at"] = self._start(cleaned["day"], cleaned["time"])
         return cleaned
 
+    @property
+    def which(self) -> str:
+        """Which of two times that read alike was said: "0" the first, "1" the second, else empty."""
+        if not self.is_bound:
+            return str(timezone.localtime(self.instance.starts_at).fold) if self.instance.pk else ""
+        said = self.data.get(WHICH, "")
+        return said if said in ("0", "1") else ""
+
     def _start(self, day: Any, at: time) -> datetime | None:
-        try:
-            return from_current_timezone(datetime.combine(day, at.replace(second=0, microsecond=0)))
-        except forms.ValidationError:
-            self.add_error(
-                "time", _("The clocks are changed in that hour: it is there twice or not at all. Choose another.")
-            )
+        first, second = _both(datetime.combine(day, at.replace(second=0, microsecond=0)))
+        before, after = first.utcoffset(), second.utcoffset()
+        self.twice = before > after  # type: ignore[operator]  # both are known in a zone
+        if before == after:
+            return first
+        if before < after:  # type: ignore[operator]  # both are known in a zone
+            self.add_error("time", _("The clocks are changed in that hour: it is not there that day. Choose another."))
             return None
+        stays = self.instance.starts_at if self.instance.pk else None
+        if not self.which and stays is not None and stays in (first.astimezone(UTC), second.astimezone(UTC)):
+            return stays
+        if not self.which:
+            self.add_error("time", _("The clocks are put back in that hour: say below which of the two is meant."))
+            return None
+        return second if self.which == "1" else first
 
     def refuse(self, refusal: Refusal) -> None:
         """The sentence beside the field it is about; what can be set aside is left for the page to show with ticks."""
@@ -81,6 +99,18 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
         return "photographer" if is_photographer else "assistant"
 
 
+def _both(wall: datetime) -> tuple[datetime, datetime]:
+    """The moments that a clock on the wall may mean in the zone in force: nearly always one."""
+    zone = timezone.get_current_timezone()
+    return wall.replace(tzinfo=zone, fold=0), wall.replace(tzinfo=zone, fold=1)
+
+
+def is_twice(moment: datetime) -> bool:
+    """Whether the clocks are put back over the time that this moment is called by."""
+    first, second = _both(timezone.localtime(moment).replace(tzinfo=None))
+    return first.utcoffset() > second.utcoffset()  # type: ignore[operator]  # both are known in a zone
+
+
 def leave_long_text_to_the_sentence(form: forms.BaseForm) -> None:
     """A browser would cut a long text without a word; the form says instead how long it may be."""
     for field in form.fields.values():
@@ -97,6 +127,7 @@ def moved(data: QueryDict) -> QueryDict:
         return data
     copy = data.copy()
     copy["day"], copy["time"] = start.date().isoformat(), start.strftime("%H:%M")
+    copy[WHICH] = str(start.fold)
     return copy
 
 

@@ -95,6 +95,7 @@ class SittingForm(MomentForm):
             ),
             HTML("{% include 'bookings/_people.html' %}"),
             Fieldset(_("When and where"), "day", "time", "room", "photographer", "assistant", css_class="grid"),
+            HTML("{% include 'bookings/_which.html' %}"),
             HTML("{% include 'bookings/_times.html' %}"),
             Div("occasion_on", css_class="grid"),  # asked last: few have one
         )

@@ -101,9 +101,15 @@ class PaymentForm(forms.Form):
     amount = MoneyField(label=_("Amount"))
     method = forms.ChoiceField(label=_("How"), choices=Payment.Method.choices)
     paid_note = note_field()
+    entries = forms.IntegerField(widget=forms.HiddenInput, required=False, **VERSION)  # as many as the page showed
 
     def __init__(self, account: Account, data: Any = None) -> None:
-        super().__init__(data, initial=_likely(account))
+        super().__init__(data, initial=_likely(account) | {"entries": len(account.payments)})
+
+    def know(self, account: Account) -> None:
+        """What somebody else entered has been seen now: sent again, it is meant."""
+        self.data = self.data.copy()
+        self.data["entries"] = str(len(account.payments))
 
 
 def _likely(account: Account) -> dict[str, Any]:

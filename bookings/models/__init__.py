@@ -14,6 +14,7 @@ from bookings.models.items import Item, ItemKind, ItemPrice, TaxRule
 from bookings.models.keeping import Erasure, NoteReading, NotesPurged
 from bookings.models.kinds import Kind
 from bookings.models.letters import Attachment, Letter, LetterKind
+from bookings.models.lists import SentList
 from bookings.models.money import Charge, Payment, Trust
 from bookings.models.numbers import NumberSeries
 from bookings.models.permissions import Consent, Guardian, How, Release, Waiver
@@ -68,6 +69,7 @@ __all__ = [
     "Reshoot",
     "ResourceKind",
     "Rota",
+    "SentList",
     "Sitter",
     "Sitting",
     "SittingChange",

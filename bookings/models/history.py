@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from unicodedata import bidirectional
+
 from django.db import models
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
@@ -94,4 +96,11 @@ class SittingChange(models.Model):
 
     def _quoted(self, value: str) -> str:
         """A sentence inside the sentence stands in quotes."""
+        value = _apart(value)
         return f"“{value}”" if value and self.what in (self.What.PURPOSE, self.What.HANGS) else value or "-"
+
+
+def _apart(value: str) -> str:
+    """Words that run from right to left, marked as standing apart, so that the sentence around them keeps its order."""
+    runs_left = any(bidirectional(letter) in ("R", "AL") for letter in value)
+    return f"\N{FIRST STRONG ISOLATE}{value}\N{POP DIRECTIONAL ISOLATE}" if runs_left else value

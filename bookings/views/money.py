@@ -10,6 +10,7 @@ from django.views.decorators.http import require_POST
 
 from bookings import accounts, wording
 from bookings.actions import money
+from bookings.bill_refusals import EnteredMeanwhile
 from bookings.forms.steps import DepositForm, PaymentForm
 from bookings.models import Payment
 from bookings.refusals import DepositMissing, NoteNeeded, Refusal, WrongTrust
@@ -34,7 +35,11 @@ def take_money(request: HttpRequest, number: str) -> HttpResponse:
                 amount=values["amount"],
                 method=values["method"],
                 note=values["paid_note"],
+                entries=values["entries"],
             )
+        except EnteredMeanwhile as refusal:
+            form.add_error(None, str(refusal))
+            form.know(accounts.of(row))
         except Refusal as refusal:
             form.add_error("amount", str(refusal))
         else:

@@ -11,8 +11,9 @@ from django import forms
 from django.db import transaction
 from django.utils.translation import gettext_lazy as _
 
+from studio.actions import hours as history
 from studio.forms.versioned import VersionedForm
-from studio.models import DaysOff, Member, Week, WeekDay, Weekday
+from studio.models import DaysOff, HoursChange, Member, Week, WeekDay, Weekday
 from studio.models.hours import USUAL
 
 MIDNIGHT = time()
@@ -29,8 +30,9 @@ class WeekForm(VersionedForm):
         model = Week
         fields = ()
 
-    def __init__(self, week: Week, house: Week | None, data: Any = None) -> None:
+    def __init__(self, week: Week, house: Week | None, data: Any = None, *, by: Member | None = None) -> None:
         super().__init__(data, instance=week)
+        self.by, self.before = by, week.hours if week.pk else {}
         hours = week.hours if week.pk else house.hours if house else USUAL
         rows = []
         for weekday in Weekday:
@@ -63,6 +65,20 @@ class WeekForm(VersionedForm):
             for weekday in Weekday
             if (start := self.cleaned_data[f"from_{weekday}"]) is not None
         )
+        if self.by is not None:
+            self._note(self.by)
+
+    def _note(self, by: Member) -> None:
+        after = {
+            int(weekday): (start, self.cleaned_data[f"to_{weekday}"])
+            for weekday in Weekday
+            if (start := self.cleaned_data[f"from_{weekday}"]) is not None
+        }
+        history.noted(
+            by=by, what=HoursChange.What.WEEK, member=self.instance.member,
+            before=history.of_week(self.before) if self.before else str(_("as before anybody said")),
+            after=history.of_week(after),
+        )  # fmt: skip
 
     def kept_values(self, row: Any) -> dict[str, Any]:
         return {
@@ -86,8 +102,9 @@ class DaysOffForm(VersionedForm):
             "words": _("Read by everybody in the diary: \"summer closing\", \"away\". No word about health."),
         }
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, by: Member | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.by, self.before = by, history.of_days_off(self.instance) if self.instance.pk else ""
         self.fields["member"].queryset = Member.objects.active()
         self.fields["member"].empty_label = _("the whole house is closed")
         self.fields["words"].required = False
@@ -104,6 +121,15 @@ class DaysOffForm(VersionedForm):
             raise forms.ValidationError(_("Give a day between 2000 and 2100."))
         return day
 
+    def write(self) -> None:
+        super().write()
+        self._note(history.of_days_off(self.instance))
+
+    def _note(self, after: str) -> None:
+        if self.by is not None:
+            what, whose = HoursChange.What.DAYS_OFF, self.instance.member
+            history.noted(by=self.by, what=what, member=whose, before=self.before, after=after)
+
     @transaction.atomic
     def remove(self) -> bool:
         """Take the row out if it is still as it was opened; false when somebody else was faster."""
@@ -111,6 +137,7 @@ class DaysOffForm(VersionedForm):
         kept = DaysOff.objects.select_for_update().filter(pk=self.instance.pk).first()
         if kept is not None and str(kept.version) == seen:
             kept.delete()
+            self._note("")
             return True
         self.full_clean()
         return False

@@ -2,7 +2,7 @@
 
 from studio.models.cameras import CameraBody, Lens
 from studio.models.grip import Background, Riser, Seat, Stand, Weight
-from studio.models.hours import DaysOff, Week, WeekDay, Weekday
+from studio.models.hours import DaysOff, HoursChange, Week, WeekDay, Weekday
 from studio.models.kit import KitItem
 from studio.models.lighting import Adapter, Flag, Head, Modifier, Panel, Trigger
 from studio.models.profile import Profile
@@ -38,6 +38,7 @@ __all__ = [
     "DaysOff",
     "Flag",
     "Head",
+    "HoursChange",
     "KitItem",
     "Lens",
     "Member",

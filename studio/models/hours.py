@@ -109,3 +109,25 @@ class DaysOff(Versioned):
     def clean(self) -> None:
         if self.first_day and self.last_day and self.last_day < self.first_day:
             raise ValidationError({"last_day": _("The last day comes before the first.")})
+
+
+class HoursChange(models.Model):
+    """Who changed the hours of the house or of somebody, or days off, when, from what to what; written once."""
+
+    class What(models.TextChoices):
+        WEEK = "week", _("hours")
+        DAYS_OFF = "days_off", _("days off")
+
+    at = models.DateTimeField()
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="hours_changed")
+    what = models.CharField(max_length=8, choices=What.choices)
+    member = models.ForeignKey(Member, on_delete=models.CASCADE, related_name="hours_changes", null=True, blank=True)
+    before = models.CharField(max_length=400, blank=True)
+    after = models.CharField(max_length=400, blank=True)
+
+    class Meta:
+        ordering = ("at", "pk")
+        indexes = (models.Index(fields=("at",), name="hours_change_by_time"),)
+
+    def __str__(self) -> str:
+        return f"{self.what}: {self.before or '-'} to {self.after or '-'}"

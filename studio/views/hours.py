@@ -10,6 +10,7 @@ from django.views.decorators.http import require_POST
 
 from studio import clock
 from studio.access import allow
+from studio.actions import hours as week_of
 from studio.forms.hours import DaysOffForm, WeekForm
 from studio.models import DaysOff, Member, Week, Weekday
 from studio.models.hours import USUAL
@@ -42,7 +43,7 @@ def _week(request: HttpRequest, member: Member | None) -> HttpResponse:
     weeks = Week.objects.with_days()
     house = weeks.filter(member=None).first()
     week = (house if member is None else weeks.filter(member=member).first()) or Week(member=member)
-    form = WeekForm(week, house, request.POST or None)
+    form = WeekForm(week, house, request.POST or None, by=request.member)  # type: ignore[attr-defined]
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("The hours are saved."))
         return redirect("hours")
@@ -54,7 +55,7 @@ def _week(request: HttpRequest, member: Member | None) -> HttpResponse:
 def as_the_house(request: HttpRequest, pk: int) -> HttpResponse:
     """Somebody works whenever the house is open again."""
     member = get_object_or_404(Member, pk=pk)
-    if Week.objects.filter(member=member).delete()[0]:
+    if week_of.as_the_house(by=request.member, member=member):  # type: ignore[attr-defined]
         messages.success(request, _("%(name)s works whenever the house is open.") % {"name": member.name})
     return redirect("hours")
 
@@ -70,7 +71,7 @@ def days_off(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _days_off(request: HttpRequest, row: DaysOff) -> HttpResponse:
-    form = DaysOffForm(request.POST or None, instance=row)
+    form = DaysOffForm(request.POST or None, instance=row, by=request.member)  # type: ignore[attr-defined]
     if request.method == "POST" and "remove" in request.POST and row.pk:
         if form.remove():
             messages.success(request, _("Those days off are taken out."))

@@ -350,6 +350,8 @@ def test_where_it_will_hang_is_kept_changed_and_told_to_the_brief(sitting: Sitti
 def test_words_in_any_script_are_kept_and_stand_apart(sitting: Sitting, maud: Visitor, name: str) -> None:
     page = maud.press(SAVE, {"purpose": name})
     assert f"<bdi>{name}</bdi>" in page.html
+    apart = "\N{FIRST STRONG ISOLATE}" in SittingChange.objects.get(what="purpose").sentence
+    assert apart == (name[0] in "שم")  # what runs the other way leaves the sentence of the history in its order
     sitting.refresh_from_db()
     assert sitting.purpose == name
 
@@ -358,8 +360,8 @@ def test_words_in_any_script_are_kept_and_stand_apart(sitting: Sitting, maud: Vi
     ("typed", "said"),
     [
         ({"day": "2027-02-29"}, "Enter a valid date"),
-        ({"day": "2027-03-28", "time": "01:30"}, "it is there twice or not at all"),
-        ({"day": "2027-10-31", "time": "01:30"}, "it is there twice or not at all"),
+        ({"day": "2027-03-28", "time": "01:30"}, "it is not there that day"),
+        ({"day": "2027-10-31", "time": "01:30"}, "say below which of the two is meant"),
         ({"minutes": "-5"}, "greater than or equal to 5"),
     ],
 )
@@ -372,6 +374,26 @@ def test_a_time_that_is_not_there_is_refused_and_what_was_typed_stays(
     assert said in page.words
     assert {name: page.form_with(SAVE).values[name][0] for name in typed} == typed
     assert not lines()
+
+
+def test_the_second_of_two_times_is_kept_and_stays_when_something_else_is_changed(
+    sitting: Sitting, maud: Visitor
+) -> None:
+    Profile.objects.update(time_zone="Europe/London")
+    asked = maud.press(SAVE, {"day": "2027-10-31", "time": "01:30"})
+    assert "The second 01:30, an hour later" in asked.words
+    maud.press(SAVE, {"which": "1"})
+    maud.press(SAVE, {"acknowledged": ["closed"]})
+    sitting.refresh_from_db()
+    assert sitting.starts_at.isoformat() == "2027-10-31T01:30:00+00:00"
+    maud.open(address(sitting))
+    maud.press(SAVE, {"purpose": "a gift"})
+    sitting.refresh_from_db()
+    assert (sitting.purpose, sitting.starts_at.isoformat()) == ("a gift", "2027-10-31T01:30:00+00:00")
+    maud.open(address(sitting))
+    maud.press(SAVE, {"which": "0"})
+    sitting.refresh_from_db()
+    assert sitting.starts_at.isoformat() == "2027-10-31T00:30:00+00:00"
 
 
 def test_a_sitting_may_run_over_midnight(sitting: Sitting, maud: Visitor) -> None:

@@ -210,6 +210,21 @@ def test_confirming_on_the_page_says_what_is_missing_and_takes_trust(house: Hous
     assert "Maud Ferriby answers for it: rings on Friday" in maud.open("/holds/").words
 
 
+def test_two_desks_with_one_payment_the_second_sees_it_and_keeps_its_text(house: House, sitting: Sitting) -> None:
+    """Entered again knowingly it is other money."""
+    second = Visitor(cast.client_of(house.desk))
+    second.open("/sittings/L-0001/")
+    take(house, sitting)
+    page = second.press("Enter money", {"amount": "45", "paid_note": "by the blue card"})
+    assert page.status == 422
+    assert "While you had this open, there came: R-0001, deposit" in page.words
+    assert f"by {house.desk.name}" in page.words
+    assert page.form_with("Enter money").values["paid_note"] == ["by the blue card"]
+    assert Payment.objects.count() == 1
+    assert second.press("Enter money").status == 200
+    assert Payment.objects.count() == 2
+
+
 @pytest.mark.parametrize("role", ["photographer", "assistant"])
 def test_the_set_sees_the_balance_and_enters_nothing(house: House, sitting: Sitting, role: str) -> None:
     page = Visitor(cast.client_of(house.members[role])).open("/sittings/L-0001/")

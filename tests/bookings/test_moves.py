@@ -174,6 +174,9 @@ def test_a_hour_the_clocks_leave_out_is_told(house: House, desk: Browser) -> Non
     page = shown(desk, dropped(sitting, day="2027-03-28", time="01:30"))
     assert "The clocks are changed in that hour" in page
     assert "Leave it" in page
+    twice = {"day": "2027-10-31", "time": "01:30"}
+    assert "The first 01:30, before they are put back" in shown(desk, dropped(sitting, **twice))
+    assert 'name="which" value="1"' in shown(desk, dropped(sitting, **twice, which="1"))
 
 
 def test_who_waits_behind_moves_up_only_when_it_is_done(house: House, desk: Browser) -> None:

@@ -82,6 +82,19 @@ def test_an_hour_that_the_clocks_skip_is_told_beside_the_time(house: House, desk
     assert "The clocks are changed in that hour" in beside(page, "time")
 
 
+@pytest.mark.parametrize(("which", "starts"), [("0", "00:30"), ("1", "01:30")])
+def test_an_hour_that_the_clocks_repeat_is_asked_and_booked_as_answered(
+    house: House, desk: Browser, which: str, starts: str
+) -> None:
+    Profile.objects.update(time_zone="Europe/London")
+    asked = desk.post(ADDRESS, new_sitting(house, day="2027-10-31", time="01:30"))
+    assert "say below which of the two" in beside(asked, "time")
+    assert not Sitting.objects.exists()
+    said = {"which": which, "acknowledged": ["closed", "outside_hours"]}
+    desk.post(ADDRESS, new_sitting(house, day="2027-10-31", time="01:30", **said))
+    assert f"{Sitting.objects.get().starts_at:%H:%M}" == starts
+
+
 @pytest.mark.parametrize(
     ("people", "says"),
     [

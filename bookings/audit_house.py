@@ -1,0 +1,42 @@
+"""What the audit trail tells of the house itself: hours, and lists of clients brought in. Belongs here: sources
+named in settings. Not here: what belongs to a sitting (`audit_rows`)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from bookings.audit import Kind, Row, gives
+from bookings.audit_rows import read
+from bookings.models import SentList, Sitting
+from studio.models import HoursChange
+
+
+@gives(Kind.TIME)
+def hours(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Opening hours, working hours and days off."""
+    names = ("what", "member__name", "before", "after")
+    for row in read(HoursChange.objects.all(), start, end, sitting, *names, of=""):
+        is_week, whose = row["what"] == HoursChange.What.WEEK, row["member__name"]
+        if whose:
+            what = (_("Working hours of %(name)s") if is_week else _("Days off of %(name)s")) % {"name": whose}
+        else:
+            what = _("Opening hours") if is_week else _("Days on which the house is closed")
+        yield Row(row["at"], Kind.TIME, what, row["who"], row["member"], "", row["before"], row["after"])
+
+
+@gives(Kind.PEOPLE)
+def lists(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Lists of clients brought in: how many, never who."""
+    rows = SentList.objects.exclude(brought_in_at=None)
+    for row in read(rows, start, end, sitting, "file_name", "added", "merged", at="brought_in_at", of=""):
+        after = ngettext("%(n)d client added", "%(n)d clients added", row["added"]) % {"n": row["added"]}
+        if row["merged"]:
+            after += ", " + _("%(n)d filled in") % {"n": row["merged"]}
+        yield Row(
+            row["brought_in_at"], Kind.PEOPLE, _("List of clients brought in"), row["who"], row["member"],
+            after=after, note=row["file_name"],
+        )  # fmt: skip
