@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
-from bookings import afterwards, promises, rebooking, stages
+from bookings import afterwards, promises, rebooking, stages, wording
 from bookings.clocks import CLIENT, STUDIO
 from bookings.models import Complaint, Sitting
 from studio import clock
@@ -28,6 +28,11 @@ class Due:
     words: str
     url: str
     reason_missing: bool = False
+
+    @property
+    def says_its_day(self) -> bool:
+        """Whether the words name the day: then it is not said before them as well."""
+        return wording.date(self.on) in self.words
 
 
 @dataclass(frozen=True)
