@@ -1,5 +1,6 @@
-"""A PostgreSQL server for one test. Belongs here: finding Debian's server, starting it in a folder of its own as a user
-of its own, and stopping it. Not here: what is tested on it."""
+"""A PostgreSQL server for tests. Belongs here: finding Debian's server, starting it in a folder of its own as a user
+of its own, and stopping it; `python -m tests.postgres [ARGUMENTS OF PYTEST]` runs all tests on it. Not here: what is
+tested on it."""
 
 from __future__ import annotations
 
@@ -8,6 +9,7 @@ import pwd
 import re
 import shutil
 import subprocess
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -44,7 +46,7 @@ def server() -> Iterator[dict[str, str]]:
             raise Unavailable(f"{program} failed: {done.stdout}{done.stderr}")
 
     data, log = str(folder / "data"), str(folder / "log")
-    options = f"-c listen_addresses= -c unix_socket_directories={folder} -c fsync=off"
+    options = f"-c listen_addresses= -c unix_socket_directories={folder} -c fsync=off -c full_page_writes=off"
     try:
         run("initdb", "--no-sync", "--auth=trust", "--encoding=UTF8", "--username=tenthstop", "--pgdata", data)
         run("pg_ctl", "start", "--wait", "--pgdata", data, "--log", log, "--options", options)
@@ -62,3 +64,8 @@ def _other_user(folder: Path) -> dict[str, Any]:
     entry = known.get("postgres") or known["nobody"]
     os.chown(folder, entry.pw_uid, entry.pw_gid)
     return {"user": entry.pw_uid, "group": entry.pw_gid, "extra_groups": []}
+
+
+if __name__ == "__main__":
+    with server() as there:
+        raise SystemExit(subprocess.call([sys.executable, "-m", "pytest", *sys.argv[1:]], env=os.environ | there))

@@ -5,15 +5,18 @@ An address without a line in the table fails, and so does a line without an addr
 
 from __future__ import annotations
 
+import copy
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from datetime import date
 from decimal import Decimal
 from functools import cache
+from http.cookies import SimpleCookie
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
+from django.db import transaction
 from django.test import Client
 from django.urls import reverse
 
@@ -52,6 +55,13 @@ class World(NamedTuple):
     room: Room
     sitting: Sitting
     plan: Plan
+    signed_in: dict[str, SimpleCookie]
+
+    def browser_of(self, role: str) -> Client:
+        """A browser that remembers its sign-in and nothing else."""
+        browser = Client()
+        browser.cookies = copy.deepcopy(self.signed_in[role])
+        return browser
 
     @property
     def of_sitting(self) -> dict[str, Any]:
@@ -307,8 +317,21 @@ def planned() -> tuple[dict[str, Any], dict[str, Any]]:
     return json.loads(raw), solve.plan(codec.read_request(raw))
 
 
+@pytest.fixture(scope="module")
+def standing(django_db_setup: None, django_db_blocker: Any) -> Iterator[World]:
+    """Built once for all addresses, and taken back at the end."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        yield make_world()
+        transaction.set_rollback(True)
+
+
 @pytest.fixture
-def world(db: None) -> World:
+def world(standing: World, db: None) -> World:
+    """The same for one address: what it writes is taken back, what it remembers is its own."""
+    return copy.deepcopy(standing)
+
+
+def make_world() -> World:
     cast.make_kit("heads")
     house = make_house()
     sitting = house.book()
@@ -326,7 +349,8 @@ def world(db: None) -> World:
         made_at=sitting.starts_at,
         made_by=photographer,
     )
-    return World(house.members, house.room, sitting, plan)
+    signed_in = {role: cast.client_of(member).cookies for role, member in house.members.items()}
+    return World(house.members, house.room, sitting, plan, signed_in)
 
 
 def lines() -> list[Any]:
@@ -352,16 +376,26 @@ def test_a_stranger_is_sent_to_sign_in(name: str, line: Line, world: World) -> N
         assert answer["Location"].startswith("/sign-in/")
 
 
+def forbidden_by_the_policy(answer: Any) -> list[str]:
+    """Styles and scripts of a page's own, which the browser would drop without a word."""
+    if answer.status_code != 200 or "html" not in answer["Content-Type"]:
+        return []
+    assert "unsafe" not in answer["Content-Security-Policy"]
+    page = answer.content.decode()
+    return [bad for bad in (" style=", "<style", "onclick=", "onchange=", "<script>") if bad in page]
+
+
 @pytest.mark.parametrize(("name", "line"), lines())
 def test_each_role_sees_its_own_pages_and_no_others(name: str, line: Line, world: World) -> None:
     url = reverse(name, kwargs=line.fill(world))
-    for role, member in world.members.items():
-        client = cast.client_of(member)
+    for role in world.members:
+        client = world.browser_of(role)
         answer = client.post(url) if line.post else client.get(url)
         if role in line.roles:
             # A change that says nothing may be refused in words; it is let in all the same.
             let_in = (403,) if role in line.refused else (200, 302)
             assert answer.status_code in ((200, 302, 400, 404, 422) if line.post else let_in), role
+            assert forbidden_by_the_policy(answer) == [], role
         else:
             assert answer.status_code == 403, role
             assert client.post(url).status_code == 403, role
@@ -380,15 +414,4 @@ def test_without_a_role_or_after_leaving_nothing_is_seen(name: str, line: Line, 
 @pytest.mark.parametrize(("name", "line"), [p for p in lines() if p.values[1].post])
 def test_what_changes_something_answers_no_get(name: str, line: Line, world: World) -> None:
     for role in line.roles:
-        assert cast.client_of(world.members[role]).get(reverse(name, kwargs=line.fill(world))).status_code == 405
-
-
-@pytest.mark.parametrize(("name", "line"), lines())
-def test_no_page_carries_a_style_or_a_script_of_its_own(name: str, line: Line, world: World) -> None:
-    """The policy forbids them, and the browser would drop them without a word."""
-    for role in line.roles:
-        answer = cast.client_of(world.members[role]).get(reverse(name, kwargs=line.fill(world)))
-        if answer.status_code == 200 and "html" in answer["Content-Type"]:
-            page = answer.content.decode()
-            assert "unsafe" not in answer["Content-Security-Policy"]
-            assert not [bad for bad in (" style=", "<style", "onclick=", "onchange=", "<script>") if bad in page]
+        assert world.browser_of(role).get(reverse(name, kwargs=line.fill(world))).status_code == 405

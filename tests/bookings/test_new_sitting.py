@@ -144,10 +144,13 @@ def test_a_click_in_the_diary_fills_in_room_day_and_time(house: House, desk: Bro
 SINGLY = ("day", "time", "room", "start_instead", "people-TOTAL_FORMS", "people-0-wishes-TOTAL_FORMS")
 
 
-@pytest.mark.parametrize("junk", ["x", "-1", "\x00", "9" * 30, "2026-13-40", "NaN", "1e400", "<b>", "\u0663"])
+JUNK = ("x", "-1", "\x00", "9" * 30, "2026-13-40", "NaN", "1e400", "<b>", "\u0663")
+
+
+@pytest.mark.parametrize("junk", JUNK)
 def test_junk_is_never_an_error_of_ours(house: House, desk: Browser, junk: str) -> None:
     good = new_sitting(house) | {"kind": ""}  # never booked, so that the page is drawn with everything on it
-    for name in SINGLY:
+    for name in list(SINGLY)[JUNK.index(junk) :: len(JUNK)]:  # each field alone once, all fields at once with each
         assert desk.post(ADDRESS, good | {name: junk}).status_code == 200, name
     everywhere = {name: junk for name in good if "_FORMS" not in name}
     assert desk.post(ADDRESS, good | everywhere).status_code == 200

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Response, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, Response, sync_playwright
 
 from tests.cast import PASSWORD
 
@@ -29,9 +29,11 @@ class Desk:
     browser: Browser
     address: str
     wrong: list[str] = field(default_factory=list)
+    windows: list[BrowserContext] = field(default_factory=list)
 
     def sign_in(self, name: str, *, width: int) -> Page:
-        page = self.browser.new_context(viewport={"width": width, "height": 900}, locale="en-GB").new_page()
+        self.windows.append(self.browser.new_context(viewport={"width": width, "height": 900}, locale="en-GB"))
+        page = self.windows[-1].new_page()
         page.set_default_timeout(PATIENCE_MS)
         page.on("console", self._said)
         page.on("pageerror", lambda error: self.wrong.append(f"script: {error}"))
@@ -57,14 +59,24 @@ class Desk:
             self.wrong.append(f"{response.status}: {response.url}")
 
 
-@pytest.fixture
-def desk(live_server: object, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Browser]:
+    """Started once a file: a start costs as much as a short trip."""
     found = shutil.which("chromium")
     if found is None:
         pytest.skip("no Chromium on this desk; the trip is run by .ci/run, which installs one")
     # The browser's driver keeps a loop of events running in this thread, which Django takes for asynchronous code.
-    monkeypatch.setitem(os.environ, "DJANGO_ALLOW_ASYNC_UNSAFE", "true")
-    with sync_playwright() as playwright:
+    with pytest.MonkeyPatch.context() as patch, sync_playwright() as playwright:
+        patch.setitem(os.environ, "DJANGO_ALLOW_ASYNC_UNSAFE", "true")
         browser = playwright.chromium.launch(executable_path=found, args=FLAGS)
-        yield Desk(browser, str(live_server))
+        yield browser
         browser.close()
+
+
+@pytest.fixture
+def desk(chromium: Browser, live_server: object) -> Iterator[Desk]:
+    """A browser that remembers nothing of the test before."""
+    desk = Desk(chromium, str(live_server))
+    yield desk
+    for window in desk.windows:
+        window.close()

@@ -176,7 +176,7 @@ def crowds(draw: st.DrawFn) -> list[Tree]:
     return found
 
 
-@settings(max_examples=60, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=25, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck))
 @given(crowds(), st.sampled_from([1.6, 3.0, 5.2, 8.0]), st.integers(0, 3))
 def test_no_crowd_meets_is_lost_or_stands_where_it_may_not(sitters: list[Tree], across_m: float, steps: int) -> None:
     risers = [{"id": f"step {n}", "height_m": 0.15 * (n + 1), "rating_kg": 120 * (n + 1)} for n in range(steps)]

@@ -71,7 +71,7 @@ def test_an_input_with_its_defaults_already_in_answers_alike() -> None:
 
 
 @given(briefs.requests())
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=5, deadline=None)
 def test_any_plan_that_can_be_made_comes_out_again(tree: Tree) -> None:
     request = filled(tree)
     kept = json.loads(json.dumps(plan(request)))
