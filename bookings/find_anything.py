@@ -26,7 +26,7 @@ from studio.models import KitItem, Member, Room
 MOST = 8
 LEAST_LETTERS = 2
 LONGEST = 200
-_READ = 2000  # of sittings that fit by words, so many are put in order
+_READ = 2000  # of sittings that fit by words with a month or a kind among them, so many are put in order
 _RECEIPT = re.compile(r"(?:r[- ]?)?0*([0-9]{1,9})", re.ASCII)
 
 

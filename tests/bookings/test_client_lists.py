@@ -31,7 +31,7 @@ def test_feature_69_a_list_is_mapped_previewed_and_brought_in_once(house: House)
     assert "for example “Zoë Brontë”" in page
     columns = {"column_0": "name", "column_1": "phone", "column_2": "email", "alike": "skip"}
     looked = browser.post(there, columns | {"look": "1"}).content.decode()
-    assert "2 would be added" in looked
+    assert "2 to be added" in looked
     assert "line 3: E-mail" in looked or "line 3: e-mail" in looked
     refused = browser.post(there, columns | {"bring_in": "1"})
     assert refused.status_code == 422
