@@ -23,7 +23,7 @@ def send(house: House, content: bytes, name: str = "old book.csv") -> str:
     return str(answer.get("Location", answer.content.decode()))
 
 
-def test_feature_69_a_list_is_mapped_previewed_and_brought_in_once(house: House) -> None:
+def test_a_list_is_mapped_previewed_and_brought_in_once(house: House) -> None:
     there = send(house, LIST.encode("cp1252"))
     browser = cast.client_of(house.desk)
     page = Visitor(browser).open(there).html

@@ -65,7 +65,7 @@ def test_feature_17_waiting_on_the_client_pauses_the_studio_s_clock_and_says_so(
     assert "Waiting for the client since Monday 7 December 2026: the studio's clock stands" in page.words
     maud.open("/diary/")
     page = maud.follow("Waiting")
-    assert f"{sitting.number}, Askew Monday 21 December 2026: Chosen. Client's move: pay the balance" in page.words
+    assert f"{sitting.number}, Askew Chosen. Client's move: pay the balance by Monday 21 December 2026" in page.words
 
 
 def test_feature_19_an_open_complaint_shows_on_client_sitting_and_owner_s_list_until_closed_with_remedy(
