@@ -4,6 +4,8 @@ the test."""
 import gc
 import os
 from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
 
 import pytest
 from django.conf import settings
@@ -13,7 +15,7 @@ from hypothesis import HealthCheck
 from hypothesis import settings as settings_of_hypothesis
 
 from studio import clock
-from tests import planned_once
+from tests import migrated_once, planned_once
 
 # Files or folders that take half a minute or more, the longest first.
 LONG = (
@@ -65,6 +67,22 @@ def django_db_modify_db_settings(tmp_path_factory: pytest.TempPathFactory) -> No
     if connections["default"].vendor == "sqlite":
         name = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
         connections["default"].settings_dict["TEST"]["NAME"] = name
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb(request: pytest.FixtureRequest, django_db_modify_db_settings: None) -> bool:
+    """Whether the migrated database of an earlier run could be taken."""
+    cache = getattr(request.config, "cache", None)  # not under `-p no:cacheprovider`
+    if connections["default"].vendor != "sqlite" or cache is None:
+        return False
+    return migrated_once.fetch(cache.mkdir("migrated"), Path(connections["default"].settings_dict["TEST"]["NAME"]))
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup: None, django_db_blocker: Any) -> None:
+    """As it comes, and kept for the next run."""
+    with django_db_blocker.unblock():
+        migrated_once.keep(connections["default"])
 
 
 @pytest.hookimpl(wrapper=True, trylast=True)
