@@ -33,7 +33,7 @@ TABLES: dict[str, tuple[str, ...]] = {
         "Guardian", "Release", "Waiver", "AskedBack", "Rota", "Place", "PlaceChange", "Wording", "Letter",
         "NoteReading", "NotesPurged", "Erasure", "WantedTime", "SentList",
     ),
-    "shotplans": ("Record", "Reading", "Change", "OwnNumber", "RuleEdit"),
+    "shotplans": ("CameraSet", "Frame", "FrameCheck", "Record", "Reading", "Change", "OwnNumber", "RuleEdit"),
 }  # fmt: skip
 STAYS_OUT = {
     "bookings.Notes": "comfort notes are kept for the sitting alone and read by few",
@@ -46,6 +46,8 @@ STAYS_OUT = {
     "bookings.Claim": "follows from the sittings",
     "bookings.NumberSeries": "follows from the numbers themselves",
     "shotplans.Brief": "a brief is made of comfort notes",
+    "shotplans.Reference": "follows from the small pictures",
+    "shotplans.SmallPicture": "pictures of people go with the people",
     "shotplans.Plan": "in plans.jsonl, without what it tells of people",
     "studio.KitItem": "each piece stands in the table of its section",
 }
@@ -55,6 +57,7 @@ COLUMNS_OUT = {
     "Release": ("drawn",),
     "SentList": ("content",),
     "Change": ("why",),
+    "Frame": ("digest",),
 }
 MACHINES_OWN = ("found_by", "version", "kititem_ptr_id")
 Told = tuple[str, int]

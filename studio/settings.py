@@ -218,7 +218,7 @@ STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel"]
 # pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).
-ERASERS: list[str] = ["shotplans.actions.blanking.blank"]
+ERASERS: list[str] = ["shotplans.actions.blanking.blank", "shotplans.actions.frames.forget"]
 # What an upper app holds of a client, for the client's own copy: dotted paths of functions of (client) that give names
 # with rows.
 CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]

@@ -2,6 +2,7 @@
 the rules as this studio keeps them."""
 
 from shotplans.models.briefs import Brief
+from shotplans.models.frames import Frame, FrameCheck, Reference, SmallPicture
 from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
@@ -10,12 +11,16 @@ __all__ = [
     "Brief",
     "CameraSet",
     "Change",
+    "Frame",
+    "FrameCheck",
     "Frozen",
     "OwnNumber",
     "Plan",
     "Reading",
     "Record",
+    "Reference",
     "RuleEdit",
+    "SmallPicture",
     "in_force",
     "unit_words",
 ]

@@ -18,6 +18,7 @@ class ProfileForm(VersionedForm):
         fields = (
             "studio_name", "address", "way_in", "telephone", "email", "tax_number",
             "time_zone", "units", "paper", "currency", "ratio_convention", "keep_notes_days",
+            "keep_small_pictures",
         )  # fmt: skip
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "way_in")}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)
@@ -30,6 +31,10 @@ class ProfileForm(VersionedForm):
             "units": _("How lengths are written on sheets and plans. What is typed is metric."),
             "paper": _("The size every paper is printed for."),
             "keep_notes_days": _("Unless somebody said they may stay, or that they may not."),
+            "keep_small_pictures": _(
+                "For the test frame, the frames' list and the reference; it goes with the person. Files themselves are "
+                "never kept. Without it no grey card and no eyes can be marked."
+            ),
             "currency": _("Three letters: GBP, EUR."),
             "ratio_convention": _(
                 "Light is planned in stops; a ratio is only a label beside them. Say which one yours is."

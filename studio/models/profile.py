@@ -50,6 +50,7 @@ class Profile(Versioned):
     keep_notes_days = models.PositiveSmallIntegerField(
         _("comfort notes are kept, days after delivery"), default=90, validators=[MaxValueValidator(3650)]
     )  # proposed; common practice, no source
+    keep_small_pictures = models.BooleanField(_("keep a small picture of each frame"), default=True)
     ratio_convention = models.CharField(
         _("ratios are given"), max_length=6, choices=RatioConvention.choices, default=RatioConvention.TOTAL
     )

@@ -16,7 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, crowds, desk, optimum, papers, races
+from tests.bench import asking, crowds, desk, frames, optimum, papers, races
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -62,6 +62,7 @@ BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare, "plann
 REPORTS: dict[str, Callable[[], bool]] = {
     "crowds": crowds.report,
     "optimum": optimum.report,
+    "frames": frames.report,
     "whatif": asking.report,
     "papers": papers.report,
     "desk": desk.report,
