@@ -2,8 +2,8 @@
 of it, and a small copy. Not here: what the camera wrote beside it (`exif`), what a patch says of the light
 (`light.pictures`).
 
-A large picture is sampled: the decoder itself reduces it by 2, 4 or 8 each way as long as half a million pixels are left, so
-each sample is the mean of a block. A broad burnt part counts as it is; a spark smaller than a block does not.
+A large picture is sampled: the decoder itself reduces it by 2, 4 or 8 each way as long as half a million pixels are
+left, so each sample is the mean of a block. A broad burnt part counts as it is; a spark smaller than a block does not.
 """
 
 from __future__ import annotations
