@@ -18,20 +18,20 @@ class Fact(NamedTuple):
     value: str  # empty: not known
 
 
-def facts(piece: KitItem) -> list[Fact]:
+def facts(piece: KitItem, units: str) -> list[Fact]:
     """The numbers of one piece, in the order of its model."""
     found = []
     for name in own_fields(type(piece)):
         field = piece._meta.get_field(name)
         assert isinstance(field, models.Field)
-        found.append(Fact(capfirst(str(field.verbose_name)), _words(piece, field)))
+        found.append(Fact(capfirst(str(field.verbose_name)), _words(piece, field, units)))
     return found
 
 
-def _words(row: models.Model, field: models.Field) -> str:  # type: ignore[type-arg]
+def _words(row: models.Model, field: models.Field, units: str) -> str:  # type: ignore[type-arg]
     value = getattr(row, field.name)
     if isinstance(field, Quantity):
-        return field.words(value)
+        return field.words(value, units)
     if isinstance(value, bool):
         return _("yes") if value else _("no")
     if field.choices:

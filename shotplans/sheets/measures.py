@@ -3,12 +3,18 @@ what is written on a sheet or drawn beside a line comes through here."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from shotplans.light.units import feet_and_inches
 
 POUND_KG = 0.45359237  # exact: international yard and pound agreement of 1959
 FOOT_M = 0.3048  # exact, the same
+INCH_M = 0.0254  # exact, the same
+SHORT_M = 2 * FOOT_M
+NUMBER = r"([+-]?\d+(?:\.\d+)?)"
+MEASURED = re.compile(rf"(?<![\w.]){NUMBER}(?: x {NUMBER})? m\b(?!\w)")
+WEIGHED = re.compile(rf"(?<![\w.]){NUMBER} kg\b")
 
 
 @dataclass(frozen=True)
@@ -45,6 +51,21 @@ class Measures:
     def mass(self, kilograms: float) -> str:
         """Whole pounds, or kilograms as they are given: "7 kg", "15 lb"."""
         return f"{round(kilograms / POUND_KG)} lb" if self.is_imperial else f"{kilograms:g} kg"
+
+
+    def said(self, sentence: str) -> str:
+        """A planner's sentence, its metres and kilograms written this way; the names of things stay as they are."""
+        if not self.is_imperial:
+            return sentence
+        return WEIGHED.sub(lambda found: self.mass(float(found[1])), MEASURED.sub(self._measured, sentence))
+
+    def _measured(self, found: re.Match[str]) -> str:
+        lengths = [found[1], found[2]] if found[2] else [found[1]]
+        return " x ".join(self.near(float(one)) for one in lengths)
+
+    def near(self, metres: float) -> str:
+        """A length in a sentence: below two feet to an inch, for there two inches are too coarse."""
+        return f"{round(metres / INCH_M)} in" if abs(metres) < SHORT_M else self.length(metres)
 
 
 METRIC = Measures("metric", 0.5, "50 cm")

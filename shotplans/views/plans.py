@@ -33,7 +33,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
         "came_in": news.since(found) if found.superseded_at is None and out_of_date else [],
         "otherwise": news.beside_former(found) if found.superseded_at is None else [],
-        "what_if": WhatIfForm(document=found.document) if may_plan else None,
+        "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
                                  measures=measures.of(profile.units)),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),

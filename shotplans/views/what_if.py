@@ -23,7 +23,7 @@ from studio.access import allow
 def ask(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """The numbers that follow from one change of a plan, and the limits that then break."""
     plan = plan_or_404(sitting_or_404(number), version)
-    form = WhatIfForm(request.POST, document=plan.document)
+    form = WhatIfForm(request.POST, document=plan.document, units=request.profile.units)  # type: ignore[attr-defined]
     found = _answer(plan, form) if form.is_valid() else None
     context = {
         "plan": plan, "sitting": plan.sitting, "what_if": form, "answer": found, "already": _already(plan, found),
@@ -38,7 +38,7 @@ def _answer(plan: Plan, form: WhatIfForm) -> Answer | None:
     try:
         return what_if(Request.model_validate(plan.request), plan.document, setup, change)
     except Refused as refused:
-        form.add_error("value", words.refusal(refused.code, refused.values))
+        form.add_error("value", form.in_units(words.refusal(refused.code, refused.values)))
         return None
 
 

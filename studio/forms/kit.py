@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from studio.forms.versioned import VersionedForm
 from studio.models import KIT, KitItem
+from studio.models.quantities import measure_in
 
 ANY_PIECE = ("code", "label", "state", "note")
 
@@ -23,8 +24,9 @@ def own_fields(kind: type[KitItem]) -> list[str]:
 
 
 class KitForm(VersionedForm):
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, units: str = "metric", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        measure_in(self, units)
         names = own_fields(type(self.instance))
         needed = [name for name in names if self.fields[name].required]
         known = [name for name in names if name not in needed]

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from studio import lengths
 from studio.forms.versioned import Difference, VersionedForm, helper
 from studio.models import Circuit, Room, Window
-from studio.models.quantities import plain
+from studio.models.quantities import measure_in, plain
 
 
 class RoomForm(VersionedForm):
@@ -41,10 +43,12 @@ class RoomForm(VersionedForm):
             "active": _("Rooms not in use are not offered for new sittings."),
         }
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, units: str = "metric", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.units = units
+        measure_in(self, units)
         sent = self.data if self.is_bound else None
-        self.windows = WindowFormSet(sent, instance=self.instance, prefix="windows")
+        self.windows = self._windows(sent, self.instance)
         self.circuits = CircuitFormSet(sent, instance=self.instance, prefix="circuits")
         self.helper.layout = Layout(
             "version",
@@ -54,6 +58,12 @@ class RoomForm(VersionedForm):
             Fieldset(_("Light that is there anyway"), "ambient_lux", "black_out"),
             Fieldset(_("Use"), "active"),
         )
+
+    def _windows(self, sent: Any, room: Room) -> Any:
+        rows = WindowFormSet(sent, instance=room, prefix="windows")
+        for form in rows.forms:
+            measure_in(form, self.units)
+        return rows
 
     def is_valid(self) -> bool:
         parts = [self.windows.is_valid(), self.circuits.is_valid()]  # asked even where the room is wrong: all at once
@@ -68,8 +78,8 @@ class RoomForm(VersionedForm):
     def _tell(self, current: Any) -> None:
         """Rows somebody else took out cannot be saved again: the kept ones are shown, the typed ones read out."""
         super()._tell(current)
-        if self._differs(_("Windows"), self.windows, current, _window):
-            self.windows = WindowFormSet(instance=current, prefix="windows")
+        if self._differs(_("Windows"), self.windows, current, partial(_window, self.units)):
+            self.windows = self._windows(None, current)
         if self._differs(_("Circuits"), self.circuits, current, _circuit):
             self.circuits = CircuitFormSet(instance=current, prefix="circuits")
 
@@ -96,8 +106,17 @@ def _circuit(row: Mapping[str, Any]) -> str:
     return f"{row['label']}: {_number(row['volts'])} V, {_number(row['breaker_amps'])} A"
 
 
-def _window(row: Mapping[str, Any]) -> str:
-    return f"{row['wall']}: " + ", ".join(f"{_number(row[name])} m" for name in ("width_m", "height_m", "sill_m"))
+def _window(units: str, row: Mapping[str, Any]) -> str:
+    return f"{row['wall']}: " + ", ".join(_length(row[name], units) for name in ("width_m", "height_m", "sill_m"))
+
+
+def _length(value: Any, units: str) -> str:
+    if units != "imperial":
+        return f"{_number(value)} m"
+    try:
+        return lengths.shown(value if isinstance(value, float) else lengths.parse(str(value or ""), units), units)
+    except lengths.NoLength:
+        return str(value or "-")
 
 
 def _number(value: Any) -> str:

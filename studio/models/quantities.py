@@ -12,6 +12,8 @@ from django.utils.functional import cached_property
 from django.utils.text import capfirst, format_lazy
 from django.utils.translation import gettext_lazy as _
 
+from studio import lengths
+
 
 def plain(value: float) -> str:
     """The number as a person writes it: no zero behind the point, and no digit lost."""
@@ -29,6 +31,46 @@ class QuantityField(forms.FloatField):
 
     def prepare_value(self, value: Any) -> Any:
         return plain(value) if isinstance(value, float) else value
+
+
+class LengthField(QuantityField):
+    """The field of a form for a length: metres, or feet and inches where the house measures in them."""
+
+    units = "metric"
+
+    def __init__(self, *, called: Any = "", **kwargs: Any) -> None:
+        self.called = called
+        super().__init__(**kwargs)
+
+    def measure_in(self, units: str) -> None:
+        """Asks and shows the length as the house measures; kept is always the metre."""
+        if units != "imperial":
+            return
+        self.units, self.label = units, format_lazy(_("{label} (ft and in)"), label=self.called)
+        low, high = (lengths.shown(bound, units) for bound in (self.min_value, self.max_value))
+        said = _("Give a length from %(low)s to %(high)s, such as 4 ft 6 in or 54 in.") % {"low": low, "high": high}
+        self.error_messages |= dict.fromkeys(("invalid", "min_value", "max_value"), said)
+        self.widget.attrs.pop("inputmode", None)
+
+    def prepare_value(self, value: Any) -> Any:
+        if self.units == "imperial" and isinstance(value, float):
+            return lengths.shown(value, self.units)
+        return super().prepare_value(value)
+
+    def to_python(self, value: Any) -> float | None:
+        if self.units != "imperial" or not isinstance(value, str) or not value.strip():
+            return super().to_python(value)
+        try:
+            return lengths.parse(value, self.units)
+        except lengths.NoLength:
+            raise forms.ValidationError(self.error_messages["invalid"], code="invalid") from None
+
+
+def measure_in(form: forms.BaseForm, units: str) -> None:
+    """Every length of a form as the house measures."""
+    for field in form.fields.values():
+        if isinstance(field, LengthField):
+            field.measure_in(units)
 
 
 class Quantity(models.FloatField):
@@ -53,20 +95,33 @@ class Quantity(models.FloatField):
         wrong = format_lazy(_("Give a number {span}."), span=span)
         kwargs.setdefault("label", format_lazy("{label} ({unit})", label=capfirst(self.verbose_name), unit=self.unit))
         words = {"invalid": wrong, "min_value": wrong, "max_value": wrong}
+        kwargs.setdefault("form_class", QuantityField)
         return super().formfield(
-            form_class=QuantityField, min_value=self.low, max_value=self.high, error_messages=words, **kwargs
+            min_value=self.low, max_value=self.high, error_messages=words, **kwargs
         )
 
-    def words(self, value: float | None) -> str:
+    def words(self, value: float | None, units: str = "metric") -> str:
         """The value as it is read out: number and unit; an f-number the trade's way round."""
         if value is None:
             return ""
         return f"f/{plain(value)}" if self.unit == "f/" else f"{plain(value)} {self.unit}"
 
 
+class Length(Quantity):
+    """A quantity in metres, which a house may ask and read in feet and inches."""
+
+    def formfield(self, **kwargs: Any) -> forms.Field:
+        return super().formfield(form_class=LengthField, called=capfirst(self.verbose_name), **kwargs)
+
+    def words(self, value: float | None, units: str = "metric") -> str:
+        if value is None or units != "imperial":
+            return super().words(value)
+        return lengths.shown(value, units)
+
+
 def length(label: Any, *, low: float = 0.01, **kwargs: Any) -> Quantity:
     """A length; `low=0` where it may be nothing."""
-    return Quantity(label, unit=_("m"), low=low, high=100, **kwargs)
+    return Length(label, unit=_("m"), low=low, high=100, **kwargs)
 
 
 def mass(label: Any, **kwargs: Any) -> Quantity:

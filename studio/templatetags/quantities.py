@@ -5,6 +5,7 @@ from __future__ import annotations
 from django import template
 from django.utils.translation import gettext as _
 
+from studio import lengths
 from studio.models.quantities import plain
 
 register = template.Library()
@@ -17,5 +18,8 @@ def quantity(value: float | None, unit: str) -> str:
 
 
 @register.filter
-def metres(value: float | None) -> str:
-    return quantity(value, _("m"))
+def length(value: float | None, units: str) -> str:
+    """A length as the house measures; nothing for what is not known."""
+    if value is None or units != "imperial":
+        return quantity(value, _("m"))
+    return lengths.shown(value, units)

@@ -27,7 +27,9 @@ def kit(request: HttpRequest) -> HttpResponse:
 @allow(*access.EVERY_ROLE)
 def piece(request: HttpRequest, code: str) -> HttpResponse:
     row = _piece(code)
-    return render(request, "studio/piece.html", {"piece": row, "facts": facts(row), "may_edit": _may_edit(request)})
+    return render(request, "studio/piece.html", {
+        "piece": row, "facts": facts(row, access.profile_of(request).units), "may_edit": _may_edit(request),
+    })
 
 
 @allow("owner")
@@ -43,7 +45,7 @@ def edit_piece(request: HttpRequest, code: str) -> HttpResponse:
 
 
 def _page(request: HttpRequest, row: KitItem) -> HttpResponse:
-    form = form_for(row.section)(request.POST or None, instance=row)
+    form = form_for(row.section)(request.POST or None, instance=row, units=access.profile_of(request).units)
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("%(piece)s is saved.") % {"piece": row})
         return redirect("piece", code=row.code)

@@ -74,6 +74,11 @@ def test_a_length_is_said_to_two_inches_and_a_mass_in_whole_pounds() -> None:
     assert (METRIC.length(2.1), METRIC.number(2.1), METRIC.mass(7.0)) == ("2.10 m", "2.10", "7 kg")
     assert IMPERIAL.signed(-0.9144) == "-3.0 ft"
     assert measures.of("imperial") is IMPERIAL
+    said = "150 cm octabox 2.10 m off, 0.35 m more height, 2 x 3 m free, 7 kg, f/8, 90 mm"
+    assert IMPERIAL.said(said) == (
+        "150 cm octabox 6 ft 10 in off, 14 in more height, 6 ft 6 in x 9 ft 10 in free, 15 lb, f/8, 90 mm"
+    )
+    assert METRIC.said(said) == said
 
 
 @pytest.mark.parametrize("ways", [METRIC, IMPERIAL])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from django.db import connection
 from django.test import Client
@@ -10,6 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from shotplans.models import Plan
 from shotplans.planner import whatif
 from shotplans.planner.request import Request
+from studio.models import Profile
 from tests import lindenmere
 from tests.pages import Visitor
 
@@ -107,3 +110,17 @@ def _queries(visitor: Visitor, name: str, what: str) -> int:
         address = f"/sittings/{lindenmere.NUMBERS[name]}/plans/1/what-if/"
         assert visitor.client.post(address, {"what": what, "value": "400"}).status_code == 200
     return len(seen)
+
+
+def test_feet_and_inches_are_asked_and_answered_where_the_house_measures_in_them(tobiah: Visitor) -> None:
+    Profile.objects.update(units="imperial")
+    words = asked(tobiah, "0|light|A|distance_m", "9 ft 10 in")
+    assert "taken as 9 ft 10 in" in words
+    assert "Light A: distance" not in words or "ft and in" in words
+    assert re.findall(r"\d m\b", words) == []
+    said = asked(tobiah, "0|light|A|distance_m", "a stride")
+    assert "a stride is no length: write 4 ft 6 in or 54 in." in said
+    page = tobiah.open(f"/sittings/{lindenmere.NUMBERS['askew']}/plans/1/").words
+    assert re.findall(r".{30}\d m\b", page) == []
+    Profile.objects.update(units="metric")
+    assert re.findall(r"\d (?:ft|in)\b", tobiah.open(f"/sittings/{lindenmere.NUMBERS['askew']}/plans/1/").words) == []

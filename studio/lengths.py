@@ -1,0 +1,65 @@
+"""Lengths as they are typed and as a form shows them. Belongs here: metres from "4 ft 6 in", "54 in", "1.37 m", and
+back. Not here: how a sheet writes a length (`shotplans.sheets.measures`), or a field of a form."""
+
+from __future__ import annotations
+
+import re
+
+METRES = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}  # exact: yard and pound agreement of 1959
+CALLED = {
+    "'": "ft", "\u2032": "ft", "\u2019": "ft", "foot": "ft", "feet": "ft",
+    '"': "in", "\u2033": "in", "\u201d": "in", "''": "in", "inch": "in", "inches": "in",
+    "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+}  # fmt: skip
+NUMBER = r"\d{1,6}(?:\.\d{0,9})?|\.\d{1,9}"
+MARKS = "''|['\"\u2032\u2033\u2019\u201d]"
+PART = re.compile(rf"\s*({NUMBER})(?:\s+(\d{{1,2}})/(\d{{1,2}}))?\s*([a-z]+|{MARKS})?", re.IGNORECASE)
+TENTH_MM = 4  # decimals of a metre that are kept: no tape is finer
+EIGHTHS = 8
+
+
+class NoLength(ValueError):
+    """What was typed is no length."""
+
+
+def parse(text: str, units: str) -> float:
+    """Metres, any sign, to a tenth of a millimetre. A bare number is metres or feet, by the house's `units`; inches
+    may follow feet without their name. Raises NoLength. Source: definition."""
+    typed = text.strip().replace(",", ".")
+    sign = -1.0 if typed[:1] in ("-", "\u2212") else 1.0
+    rest, found, last = typed.lstrip("+-\u2212"), 0.0, ""
+    while rest.strip():
+        part = PART.match(rest)
+        if part is None:
+            raise NoLength(text)
+        number, above, below, name = part.groups()
+        unit = CALLED.get((name or "").lower(), (name or "").lower())
+        if not unit:
+            unit = "in" if last == "ft" else "" if last else {"imperial": "ft"}.get(units, "m")
+        if not name and not last and rest[part.end() :].strip():
+            raise NoLength(text)  # "6 7" is anybody's guess
+        if unit not in METRES or last not in ("", "ft") or (last and unit != "in") or (below and not int(below)):
+            raise NoLength(text)
+        value = float(number) + (int(above) / int(below) if below else 0.0)
+        found, last, rest = found + value * METRES[unit], unit, rest[part.end() :]
+    if not last:
+        raise NoLength(text)
+    return round(sign * found, TENTH_MM) + 0.0
+
+
+def shown(metres: float, units: str) -> str:
+    """As a field shows it, so that `parse` gives the same back: "1.37", or "4 ft 6 in" with eighths of an inch."""
+    if units != "imperial":
+        return f"{metres:.10f}".rstrip("0").rstrip(".")
+    inches = abs(metres) / METRES["in"]
+    words = _feet(round(inches * EIGHTHS) / EIGHTHS)
+    if parse(words, units) != round(abs(metres), TENTH_MM):
+        words = _feet(round(inches, 3))
+    return f"-{words}" if metres < 0 else words
+
+
+def _feet(inches: float) -> str:
+    feet, rest = divmod(inches, 12)
+    parts = [f"{feet:.0f} ft"] if feet else []
+    parts += [f"{rest:.3f}".rstrip("0").rstrip(".") + " in"] if rest or not feet else []
+    return " ".join(parts)
