@@ -13,7 +13,9 @@ FOOT_M = 0.3048  # exact, the same
 INCH_M = 0.0254  # exact, the same
 SHORT_M = 2 * FOOT_M
 NUMBER = r"([+-]?\d+(?:\.\d+)?)"
-MEASURED = re.compile(rf"(?<![\w.]){NUMBER}(?: x {NUMBER})? m\b(?!\w)")
+MEASURED = re.compile(rf"(?<![\w.]){NUMBER}(?:( x | to ){NUMBER})? m\b")
+# The one sentence that says its unit for the first of two pairs only; both are before and behind the focus.
+FOCUS = re.compile(r"(m about the focus .*?need )([+-][\d.]+\d) to ([+-][\d.]+\d)(?! m)")
 WEIGHED = re.compile(rf"(?<![\w.]){NUMBER} kg\b")
 
 
@@ -57,11 +59,15 @@ class Measures:
         """A planner's sentence, its metres and kilograms written this way; the names of things stay as they are."""
         if not self.is_imperial:
             return sentence
-        return WEIGHED.sub(lambda found: self.mass(float(found[1])), MEASURED.sub(self._measured, sentence))
+        whole = FOCUS.sub(r"\1\2 to \3 m", sentence)
+        return WEIGHED.sub(lambda found: self.mass(float(found[1])), MEASURED.sub(self._measured, whole))
 
     def _measured(self, found: re.Match[str]) -> str:
-        lengths = [found[1], found[2]] if found[2] else [found[1]]
-        return " x ".join(self.near(float(one)) for one in lengths)
+        one, between, other = found.groups()
+        return self._near(one) + (between + self._near(other) if other else "")
+
+    def _near(self, number: str) -> str:
+        return ("+" if number.startswith("+") else "") + self.near(float(number))
 
     def near(self, metres: float) -> str:
         """A length in a sentence: below two feet to an inch, for there two inches are too coarse."""

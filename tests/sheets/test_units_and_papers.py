@@ -79,6 +79,9 @@ def test_a_length_is_said_to_two_inches_and_a_mass_in_whole_pounds() -> None:
         "150 cm octabox 6 ft 10 in off, 14 in more height, 6 ft 6 in x 9 ft 10 in free, 15 lb, f/8, 90 mm"
     )
     assert METRIC.said(said) == said
+    focus = "f/8 holds -0.18 to +0.21 m about the focus sharp; the faces need -0.03 to +0.10."
+    assert IMPERIAL.said(focus) == "f/8 holds -7 in to +8 in about the focus sharp; the faces need -1 in to +4 in."
+    assert IMPERIAL.said("eyes lie 1.02 to 1.74 m up") == "eyes lie 3 ft 4 in to 5 ft 8 in up"
 
 
 @pytest.mark.parametrize("ways", [METRIC, IMPERIAL])
