@@ -18,7 +18,7 @@ def quantity(value: float | None, unit: str) -> str:
 
 
 @register.filter
-def length(value: float | None, units: str) -> str:
+def length_in(value: float | None, units: str) -> str:
     """A length as the house measures; nothing for what is not known."""
     if value is None or units != "imperial":
         return quantity(value, _("m"))
