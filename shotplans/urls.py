@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from shotplans.views import briefs, days, everything, meter, plans, records, rules, what_if
+from shotplans.views import briefs, days, everything, frames, meter, plans, records, rules, test_frame, what_if
 
 urlpatterns = [
     # /setups/ and /packing/
@@ -43,4 +43,24 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/<int:version>/record/camera/", meter.set_camera, name="set_camera"),
     path("sittings/<slug:number>/plans/<int:version>/record/changes/", records.change, name="note_change"),
     path("sittings/<slug:number>/plans/<int:version>/record/sign/", records.sign, name="sign_record"),
+    # frames
+    path("sittings/<slug:number>/frames/", frames.ledger, name="frames"),
+    path("sittings/<slug:number>/frames/send/", frames.send, name="send_frames"),
+    path("sittings/<slug:number>/frames/set-up/", frames.say_setup, name="say_setup"),
+    path("sittings/<slug:number>/frames/<int:pk>/picture.jpg", frames.picture, name="frame_picture"),
+    path("sittings/<slug:number>/frames/<int:pk>/beside/", frames.beside, name="frame_beside"),
+    path("sittings/<slug:number>/frames/<int:pk>/eyes/", frames.mark_eyes, name="mark_eyes"),
+    path("sittings/<slug:number>/frames/<int:pk>/reference/", frames.choose_reference, name="choose_reference"),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/setups/<int:setup>/test-frame/", test_frame.test_frame,
+        name="test_frame",
+    ),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/setups/<int:setup>/test-frame/send/", test_frame.send,
+        name="send_test_frame",
+    ),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/setups/<int:setup>/test-frame/checks/", test_frame.answer,
+        name="answer_check",
+    ),
 ]

@@ -35,7 +35,7 @@ from bookings.models import (
     Terms,
     WantedTime,
 )
-from shotplans.models import Brief, Plan
+from shotplans.models import Brief, Frame, Plan, SmallPicture
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
 from studio.addresses import every_address
@@ -285,11 +285,30 @@ TABLE: dict[str, Line] = {
     "put_right": Line(SET, lambda world: world.of_plan, post=True),
     "set_camera": Line(SET, lambda world: world.of_plan, post=True),
     "note_change": Line(SET, lambda world: world.of_plan, post=True),
+    "frames": Line(SET, lambda world: world.of_sitting),
+    "send_frames": Line(SET, lambda world: world.of_sitting, post=True),
+    "say_setup": Line(SET, lambda world: world.of_sitting, post=True),
+    "frame_picture": Line(SET, lambda world: world.of_sitting | {"pk": frame_of(world).pk}),
+    "frame_beside": Line(SET, lambda world: world.of_sitting | {"pk": frame_of(world).pk}),
+    "mark_eyes": Line(SET, lambda world: world.of_sitting | {"pk": frame_of(world).pk}, post=True),
+    "choose_reference": Line(SET, lambda world: world.of_sitting | {"pk": frame_of(world).pk}, post=True),
+    "test_frame": Line(SET, lambda world: world.of_plan | {"setup": 1}),
+    "send_test_frame": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
+    "answer_check": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
     "sign_record": Line(SET, lambda world: world.of_plan, post=True),
 }
 # A signed address is the key where nobody signs in: its tests stand beside its part.
 OPEN_TO_ALL = {"answer", "calendar_feed", "intake", "intake_copy", "sign_in"}
 # `answer` carries a signed link, `calendar_feed` a secret: whoever has it may, and nobody can guess it.
+
+
+def frame_of(world: World) -> Frame:
+    """The one frame of that world, with a picture that nobody looks at."""
+    said = {"name": "LQ_0001.JPG", "size": 1, "number": 1, "received_at": world.sitting.starts_at}
+    frame, made = Frame.objects.get_or_create(sitting=world.sitting, digest="0", defaults=said)
+    if made:
+        SmallPicture.objects.create(frame=frame, jpeg=b"", width=300, height=200)
+    return frame
 
 
 def complaint_of(world: World) -> Complaint:

@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
-from io import BytesIO
 from typing import Any, BinaryIO
 
 from django.db import transaction
@@ -16,8 +15,9 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
 from bookings.refusals import Refusal
-from shotplans.models import Frame, Plan, Reading, Reference, SmallPicture
-from shotplans.records import exif, files, frame_settings, matching, pictures
+from shotplans.darkroom import wanted_of
+from shotplans.models import Frame, FrameCheck, Plan, Reading, Reference, SmallPicture
+from shotplans.records import exif, files, frame_checks, matching, pictures
 from studio import clock
 from studio.models import Member, Profile
 
@@ -142,10 +142,6 @@ def begun(sitting: Sitting) -> dict[str, datetime]:
     return {row["setup_name"]: row["first"] for row in rows}
 
 
-def wanted_of(plan: Plan | None) -> tuple[frame_settings.Wanted, ...]:
-    return frame_settings.wanted(plan.document, plan.request) if plan else ()
-
-
 def _tie(frame: Frame) -> None:
     plan = Plan.objects.of(frame.sitting).current().first()
     setups = wanted_of(plan)
@@ -203,6 +199,13 @@ def forget(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) ->
     rows.update(name="-", look=None)
 
 
-def opened(body: bytes) -> BytesIO:
-    """A small picture as a file, to be looked at again."""
-    return BytesIO(bytes(body))
+@transaction.atomic
+def answer_checks(*, by: Member, plan: Plan, setup_name: str, codes: Sequence[str], passed: bool) -> int:
+    """Answer checks of a test frame, one or several at once; how many. Refuses unknown ones."""
+    if plan.setup(setup_name) is None:
+        raise Refusal(_("The plan has no such set-up."))
+    if not codes or set(codes) - set(frame_checks.BY_CODE):
+        raise Refusal(_("There is no such check."))
+    at = clock.now()
+    rows = [FrameCheck(plan=plan, setup_name=setup_name, code=c, passed=passed, at=at, by=by) for c in codes]
+    return len(FrameCheck.objects.bulk_create(rows))
