@@ -68,8 +68,14 @@ def in_words(found: Offset) -> list[tuple[str, str]]:
         ("eye line", _percent(found.eye_line, "of the height lower", "of the height higher")),
         ("head height", _percent(found.head_size, "larger", "smaller")),
         ("sideways", _percent(found.sideways, "of the width to the right", "of the width to the left")),
-        ("tilt of the eyes", f"{abs(found.tilt_deg):.1f}° {'clockwise' if found.tilt_deg >= 0 else 'anticlockwise'}"),
+        ("tilt of the eyes", _tilt(found.tilt_deg)),
     ]
+
+
+def _tilt(degrees_over: float) -> str:
+    if abs(degrees_over) < 0.05:
+        return "none"
+    return f"{abs(degrees_over):.1f}° {'clockwise' if degrees_over > 0 else 'anticlockwise'}"
 
 
 def _percent(value: float, more: str, less: str) -> str:

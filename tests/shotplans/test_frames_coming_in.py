@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from django.core.management import CommandError, call_command
 
+from shotplans import client_copy
 from shotplans.actions import frames
 from shotplans.models import Frame, Reference, SmallPicture
 from studio.models import Profile
@@ -95,6 +96,12 @@ def test_small_pictures_are_kept_only_if_the_studio_wishes_and_carry_no_place(th
     there.bring("a2.jpg", filming.jpeg(filming.picture(70)))
     assert SmallPicture.objects.count() == 1
     assert Frame.objects.count() == 2
+
+
+def test_a_client_s_own_copy_says_which_frames_are_known(there: Set) -> None:
+    there.bring("LQ_0001.JPG", f11())
+    ((_name, rows),) = [part for part in client_copy.parts(there.sitting.client) if part[0] == "frames"]
+    assert [(row["file"], row["picture kept"]) for row in rows] == [("LQ_0001.JPG", True)]
 
 
 def test_with_the_person_go_pictures_reference_and_names(there: Set) -> None:

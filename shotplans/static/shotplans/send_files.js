@@ -31,6 +31,13 @@ function line(form, text) {
   form.querySelector(".file-lines").append(item);
 }
 
+function link(page, words) {
+  const made = document.createElement("a");
+  made.href = page;
+  made.textContent = words;
+  return made;
+}
+
 async function send(form, files) {
   const told = form.querySelector(".progress");
   const button = form.querySelector("button");
@@ -59,6 +66,7 @@ async function send(form, files) {
     }
     told.textContent = files.length + " " + form.dataset.done;
     if (!odd) location.assign(page.split("#")[0]);
+    else told.append(" ", link(page.split("#")[0], form.dataset.look));
   } catch {
     told.textContent = form.dataset.lost;
   } finally {
