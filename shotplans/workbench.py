@@ -15,7 +15,9 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings.models import Sitting, SittingChange
+from shotplans import meetings
 from shotplans.light.exposure import shutter_label
+from shotplans.meetings import Met
 from shotplans.models import Change, Plan, Reading, Record
 from shotplans.records.readings import difference, in_words, shown_stops, stops_of
 from studio.models import KitItem
@@ -52,6 +54,11 @@ class Step:
     off: tuple[str, ...]
     reading: Reading | None
     asked_back: AskedBack | None = None
+    met: Met | None = None  # the reading among all of its step
+
+    @property
+    def seen(self) -> int:
+        return self.met.seen if self.met else 0
 
     @property
     def in_field(self) -> str:
@@ -131,23 +138,21 @@ def planned_on(day: date) -> list[Planned]:
 
 def rounds(plan: Plan, record: Record | None, asked_back: AskedBack | None = None) -> list[Round]:
     """Every set-up's meter round, each step with the newest reading typed for it, or what was asked back just now."""
-    newest: dict[tuple[str, int], Reading] = {}
-    if record is not None:
-        for reading in record.readings.order_by("pk"):
-            newest[(reading.setup_name, reading.step)] = reading
+    newest = meetings.by_step(record.readings.select_related("by")) if record is not None else {}
     numbered = enumerate(plan.setups, 1)
     return [Round(s, tuple(_steps(s, newest, asked_back)), n) for n, s in numbered if s["meter_round"]]
 
 
 def _steps(
-    setup: dict[str, Any], newest: dict[tuple[str, int], Reading], asked_back: AskedBack | None = None
+    setup: dict[str, Any], newest: dict[tuple[str, int], Met], asked_back: AskedBack | None = None
 ) -> Iterable[Step]:
     letters = [x["letter"] for x in setup["lights"] if x["head"]]
     for step in setup["meter_round"]:
         off = tuple(x for x in letters if x not in step["on"])
         here = (setup["name"], step["step"])
         asked = asked_back if asked_back and here == (asked_back.setup_name, asked_back.step) else None
-        yield Step(setup["name"], step, off, newest.get(here), asked)
+        met = newest.get(here)
+        yield Step(setup["name"], step, off, met.counts if met else None, asked, met)
 
 
 def step_of(plan: Plan, setup_name: str, number: int) -> Step | None:

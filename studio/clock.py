@@ -16,12 +16,17 @@ _stands: ContextVar[datetime | None] = ContextVar("stands", default=None)
 
 def now() -> datetime:
     """This moment, aware, in UTC."""
-    return _stands.get() or timezone.now()
+    return stands() or timezone.now()
+
+
+def stands() -> datetime | None:
+    """The moment the clock was made to stand at, if it was."""
+    return _stands.get()
 
 
 @contextmanager
 def standing(moment: datetime) -> Iterator[None]:
-    """Inside, it is `moment`: for a story that has a past."""
+    """Inside, it is `moment`: for a story that has a past, and for an entry that was made before it came in."""
     token = _stands.set(moment)
     try:
         yield

@@ -10,7 +10,7 @@ from django.conf import settings
 from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 
-from studio import access
+from studio import access, clock
 from studio.models import Role
 
 
@@ -45,6 +45,7 @@ def house(request: HttpRequest) -> dict[str, Any]:
     return {
         "member": member,
         "profile": access.profile_of(request),
+        "as_of": clock.now(),
         "role": Role(role) if role else None,
         "other_roles": [held for held in Role if held in member.roles and held != role],
         "navigation": links(role, request.path),

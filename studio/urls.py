@@ -2,13 +2,17 @@
 
 from django.urls import include, path
 
-from studio.views import door, hours, house, kit, members, rooms
+from studio.views import door, hours, house, kit, members, on_set, rooms
 
 urlpatterns = [
     path("", door.home, name="home"),
     path("sign-in/", door.sign_in, name="sign_in"),
     path("sign-out/", door.sign_out, name="sign_out"),
     path("role/", door.change_role, name="change_role"),
+    # on set
+    path("on-set/", on_set.unsent, name="on_set"),
+    path("on-set/worker.js", on_set.worker, name="worker"),
+    path("on-set/token/", on_set.token, name="token"),
     # the house
     path("studio/", house.studio, name="studio"),
     path("studio/profile/", house.profile, name="profile"),

@@ -123,6 +123,10 @@ TABLE: dict[str, Line] = {
     "home": Line(EVERYBODY),
     "sign_out": Line(EVERYBODY, post=True),
     "change_role": Line(EVERYBODY, post=True),
+    # on set
+    "on_set": Line(EVERYBODY),
+    "worker": Line(EVERYBODY),
+    "token": Line(EVERYBODY),
     # the house
     "studio": Line(OWNER),
     "profile": Line(OWNER),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
@@ -29,7 +30,7 @@ def open_record(*, plan: Plan) -> Record:
 
 def _writable(record: Record) -> Record:
     held = Record.objects.select_for_update().get(pk=record.pk)
-    if held.closed_at is not None:
+    if held.closed_at is not None and clock.now() >= held.closed_at:  # what was written before only comes in late
         raise Refused(_("This record is signed. Make a new version of the plan to go on."))
     return held
 
@@ -58,14 +59,18 @@ def _of_one_light(plan: Plan, setup_name: str, step: dict[str, Any]) -> dict[str
 
 
 @transaction.atomic
-def type_reading(*, by: Member, record: Record, setup_name: str, step: int, text: str) -> Reading:
-    """Keep one reading as typed. Raises readings.Unclear for text that asks back, Refused for a signed record."""
+def type_reading(
+    *, by: Member, record: Record, setup_name: str, step: int, text: str, seen: int | None = None,
+    came_in_at: datetime | None = None,
+) -> Reading:
+    """Keep one reading as typed. `seen` is the newest of its step its page showed, `came_in_at` when it reached the
+    house if it had to wait. Raises readings.Unclear for text that asks back, Refused for a signed record."""
     stops: Decimal = parse_reading(text)
     held = _writable(record)
     taught = _of_one_light(held.plan, setup_name, _step(held.plan, setup_name, step))
     return Reading.objects.create(
         record=held, setup_name=setup_name, step=step, stops=stops, as_typed=text.strip()[:40], at=clock.now(), by=by,
-        **taught,
+        seen=seen, came_in_at=came_in_at, **taught,
     )  # fmt: skip
 
 
@@ -73,7 +78,7 @@ def type_reading(*, by: Member, record: Record, setup_name: str, step: int, text
 def put_right(*, by: Member, record: Record, setup_name: str, step: int, cause: str) -> Reading:
     """Say of the newest reading of a step what was amiss on the set: it is kept, and no lamp learns from it."""
     held = _writable(record)
-    newest = held.readings.filter(setup_name=setup_name, step=step).order_by("-pk").first()
+    newest = held.readings.filter(setup_name=setup_name, step=step).order_by("-at", "-pk").first()
     if newest is None:
         raise Refused(_("Nothing has been read there yet."))
     if cause not in Reading.Cause.values:
@@ -116,6 +121,10 @@ def sign(*, by: Member, record: Record) -> Record:
     held = _writable(record)
     if not held.readings.exists():
         raise Refused(_("Nothing has been metered yet. Type at least the reading that sets the camera."))
+    later = held.readings.exclude(by=by).filter(at__gt=clock.now()).select_related("by").order_by("-at").first()
+    if later is not None:  # only an entry that came in late meets one
+        words = _("%(who)s went on metering after this signature. Look at the readings and sign again.")
+        raise Refused(words % {"who": later.by.name})
     held.closed_at, held.closed_by = clock.now(), by
     held.version += 1
     held.save()

@@ -25,7 +25,8 @@ class Record(Versioned):
 
 
 class Reading(models.Model):
-    """One step of a meter round as read; typing it again replaces nothing, the newest counts."""
+    """One step of a meter round as read; typing it again replaces nothing, the newest counts: by when it was
+    made, since one may come in late."""
 
     class Cause(models.TextChoices):
         """What was found amiss on the set and put right: such a reading says nothing of the lamp."""
@@ -50,9 +51,12 @@ class Reading(models.Model):
     corrected = models.DecimalField(_("correction in the target"), max_digits=4, decimal_places=2, default=0)
     cause = models.CharField(_("what was amiss"), max_length=20, choices=Cause.choices, blank=True)
     cause_by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+", null=True)
+    # The newest reading of its step that its page showed, 0 for none; and when it came in if it waited for the network.
+    seen = models.PositiveBigIntegerField(null=True, editable=False)
+    came_in_at = models.DateTimeField(null=True, editable=False)
 
     class Meta:
-        ordering = ("record", "setup_name", "step", "-pk")
+        ordering = ("record", "setup_name", "step", "-at", "-pk")
 
     def __str__(self) -> str:
         return f"{self.setup_name}, step {self.step}: {self.as_typed}"

@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from shotplans import day_papers, paper, workbench
 from shotplans.sheets import day_sheet as sheets
-from studio import sending
+from studio import on_set, sending
 from studio.access import allow
 from studio.days import day_of
 
@@ -32,7 +32,7 @@ def packing(request: HttpRequest) -> HttpResponse:
     day = day_of(request)
     planned = workbench.planned_on(day)
     rows = workbench.packing_of(p.plan for p in planned if p.plan)
-    return render(request, "shotplans/packing.html", {**_around(day), "planned": planned, "rows": rows})
+    return on_set.render(request, "shotplans/packing.html", {**_around(day), "planned": planned, "rows": rows})
 
 
 @allow("front_desk", "photographer", "assistant", "owner")

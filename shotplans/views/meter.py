@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import redirect
 from django.views.decorators.http import require_POST
 
 from shotplans import round_page, workbench
@@ -12,6 +12,7 @@ from shotplans.actions import records
 from shotplans.forms.camera_sets import CameraSetForm
 from shotplans.models import CameraSet, Plan, Record
 from shotplans.views.sittings import plan_or_404, sitting_or_404
+from studio import entries, on_set
 from studio.access import allow
 
 TENTHS = tuple(str(n) for n in range(10))
@@ -49,7 +50,7 @@ def step(
         "camera": round_page.camera(plan, held, found.camera) if sets else None,
         "form": form or (_camera_form(found, held) if sets and found.row.reading else None),
     }  # fmt: skip
-    return render(request, "shotplans/meter_step.html", context, status=422 if asked_back or form else 200)
+    return on_set.render(request, "shotplans/meter_step.html", context, status=422 if asked_back or form else 200)
 
 
 def _camera_form(found: round_page.Here, held: Record | None) -> CameraSetForm:
@@ -62,6 +63,7 @@ def _camera_form(found: round_page.Here, held: Record | None) -> CameraSetForm:
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def put_right(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Say what was amiss; the same step is read again."""
     plan = plan_or_404(sitting_or_404(number), version)
@@ -80,6 +82,7 @@ def put_right(request: HttpRequest, number: str, version: int) -> HttpResponse:
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def set_camera(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Keep what the camera stands at, and judge it by the reading."""
     plan = plan_or_404(sitting_or_404(number), version)
@@ -89,6 +92,7 @@ def set_camera(request: HttpRequest, number: str, version: int) -> HttpResponse:
         raise Http404
     form = CameraSetForm(request.POST, camera=setup["camera"])
     if not form.is_valid():
+        entries.say(request, *entries.faults(form))
         return step(request, number, version, plan.setups.index(setup) + 1, at, form=form)
     try:
         records.set_camera(

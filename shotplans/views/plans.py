@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
 
 from bookings import keeping
 from bookings.access import may_read_notes
@@ -13,7 +12,7 @@ from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
 from shotplans.views.sittings import plan_or_404, sitting_or_404
-from studio import sending
+from studio import on_set, sending
 from studio.access import allow, role_of
 
 
@@ -38,7 +37,8 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
                                  measures=measures.of(profile.units)),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),
     }  # fmt: skip
-    return render(request, "shotplans/plan.html", context)
+    until = found.sitting.strike_ends_at if may_read else None
+    return on_set.render(request, "shotplans/plan.html", context, until=until)
 
 
 @allow("photographer", "assistant")

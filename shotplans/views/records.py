@@ -16,6 +16,7 @@ from shotplans.models import Plan, Record
 from shotplans.records.readings import Unclear, parse_reading
 from shotplans.views import meter
 from shotplans.views.sittings import plan_or_404, sitting_or_404
+from studio import entries, on_set
 from studio.access import allow
 
 
@@ -55,7 +56,7 @@ def record(
         "plan": plan, "sitting": plan.sitting, "record": held, "rounds": workbench.rounds(plan, held, asked_back),
         "form": form or ChangeForm(setups=plan.setups), "as_shot": workbench.as_shot(held) if held else [],
     }  # fmt: skip
-    return render(request, "shotplans/record.html", context, status=422 if form or asked_back else 200)
+    return on_set.render(request, "shotplans/record.html", context, status=422 if form or asked_back else 200)
 
 
 def _step_asked_for(request: HttpRequest, plan: Plan) -> workbench.Step | None:
@@ -67,6 +68,7 @@ def _step_asked_for(request: HttpRequest, plan: Plan) -> workbench.Step | None:
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Keep one reading. Answers a script with the difference, a plain form with the page."""
     plan, _held = _open(number, version)
@@ -78,10 +80,12 @@ def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
         parse_reading(text)  # before a record is opened: what asks back leaves nothing behind
         kept = records.type_reading(
             by=request.member, record=records.open_record(plan=plan), setup_name=setup, step=step, text=text,  # type: ignore[attr-defined]
+            seen=entries.seen(request), came_in_at=entries.came_in(request),
         )  # fmt: skip
     except Unclear as error:
         if _wants_json(request):
             return _answer(request, plan, {"error": str(error)})
+        entries.say(request, str(error))
         asked_back = workbench.AskedBack(setup, step, text, str(error))
         if in_round(request):
             return meter.step(request, number, version, meter.setup_number(plan, setup), step, asked_back)
@@ -137,11 +141,13 @@ def _answer(request: HttpRequest, plan: Plan, found: dict[str, object]) -> HttpR
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def change(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Keep one difference from the plan."""
     plan, _held = _open(number, version)
     form = ChangeForm(request.POST, setups=plan.setups)
     if not form.is_valid():
+        entries.say(request, *entries.faults(form))
         return record(request, number, version, form)
     data = form.cleaned_data
     planned = workbench.planned_value(plan, data["setup_name"], data["about"], data["what"])
@@ -157,6 +163,7 @@ def change(request: HttpRequest, number: str, version: int) -> HttpResponse:
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def sign(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Close the record."""
     plan, _held = _open(number, version)

@@ -1,6 +1,7 @@
 """Rows of the house. Belongs here: their names in one place, so that others import from `studio.models`."""
 
 from studio.models.cameras import CameraBody, Lens
+from studio.models.entries import Entry
 from studio.models.grip import Background, Riser, Seat, Stand, Weight
 from studio.models.hours import DaysOff, HoursChange, Week, WeekDay, Weekday
 from studio.models.kit import KitItem
@@ -36,6 +37,7 @@ __all__ = [
     "CameraBody",
     "Circuit",
     "DaysOff",
+    "Entry",
     "Flag",
     "Head",
     "HoursChange",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import uuid
+from datetime import timedelta
 from typing import Any
 
 import pytest
@@ -9,12 +11,16 @@ from django.http import HttpResponse
 
 from shotplans import workbench
 from shotplans.actions import plans, records
-from shotplans.models import Change, Reading, Record
+from shotplans.models import Change, Plan, Reading, Record
+from shotplans.records.readings import shown_stops
+from studio import clock
+from studio.models import Entry
 from tests import lindenmere
 from tests.pages import Visitor
 
 START = "/sittings/L-0001/plans/1/record/"
 SETUP = "the pair"
+MINUTE_MS = 60_000
 JSON = {"Accept": "application/json"}
 
 
@@ -237,3 +243,95 @@ def test_the_code_on_the_sheet_leads_to_the_record_of_the_plan_that_holds(ines: 
     assert ines.open("/sittings/L-0001/record/").address == START
     plans.make_plan(by=lindenmere.member("photographer"), sitting=lindenmere.sitting("askew"))
     assert ines.open("/sittings/L-0001/record/").address == "/sittings/L-0001/plans/2/record/"
+
+
+# Two people at one reading, with and without a network: nobody's reading goes over another's unseen.
+
+
+@pytest.fixture
+def plan(studio: None) -> Plan:
+    return lindenmere.plan("askew")
+
+
+def send(
+    who: str, text: str, *, minutes_ago: float = 0, seen: int = 0, name: str = "", to: str = "readings/", **fields: str
+) -> HttpResponse:
+    """One entry as a device sends it, whose clock is an hour behind."""
+    sent = int(clock.now().timestamp() * 1000) - 60 * MINUTE_MS
+    headers = {
+        "Accept": "application/json", "X-Entry": name or str(uuid.uuid4()), "X-Entry-Sent": str(sent),
+        "X-Entry-Made": str(int(sent - minutes_ago * MINUTE_MS)),
+    }  # fmt: skip
+    body = {"setup": SETUP, "step": "1", "text": text, "seen": str(seen)} | fields
+    return lindenmere.client_of(who).post(START + to, body, headers=headers)
+
+
+def step_one(plan: Plan) -> workbench.Step:
+    return workbench.rounds(plan, Record.objects.get(plan=plan))[0].steps[0]
+
+
+def test_an_entry_that_comes_in_late_stands_beside_the_newer_one(plan: Plan) -> None:
+    send("assistant", "5.6 6")
+    late = send("photographer", "5.6 4", minutes_ago=4)
+    assert late.json()["outcome"] == "kept"
+    step = step_one(plan)
+    assert shown_stops(step.reading.amount) == "f/5.6 +0.6"
+    (words,) = step.met.words
+    assert words.startswith("Ines Calloway read f/5.6 +0.6 at ")
+    assert "Tobiah Renn's entry of" in words
+    assert "f/5.6 +0.4, came in later." in words
+    page = lindenmere.visitor("assistant").open(START)
+    assert words in page.words
+    send("assistant", "5.6 5", seen=step.seen)
+    assert step_one(plan).met.words == []
+    assert Reading.objects.count() == 3
+
+
+def test_who_reads_without_having_seen_the_others_reading_is_told_of_it(plan: Plan) -> None:
+    ines, tobiah = lindenmere.visitor("assistant"), lindenmere.visitor("photographer")
+    for one in (ines, tobiah):  # two phones, one page, no script
+        one.open(START)
+    ines.press("Keep", {"text": "5.6 6"})
+    tobiah.press("Keep", {"text": "5.6 2"})
+    step = step_one(plan)
+    assert shown_stops(step.reading.amount) == "f/5.6 +0.2"
+    assert "without having seen Ines Calloway's f/5.6 +0.6" in step.met.words[0]
+
+
+def test_what_was_read_before_the_signature_still_comes_in(plan: Plan) -> None:
+    send("assistant", "5.6 6", minutes_ago=20)
+    record = records.sign(by=lindenmere.member("assistant"), record=Record.objects.get(plan=plan))
+    assert send("photographer", "5.6 4", minutes_ago=10).json()["outcome"] == "kept"
+    refused = send("photographer", "5.6 4").json()
+    assert (refused["outcome"], "signed" in refused["says"]) == ("refused", True)
+    assert (Reading.objects.filter(record=record).count(), Entry.objects.count()) == (2, 3)
+
+
+def test_a_signature_that_comes_in_late_does_not_close_over_newer_readings(plan: Plan) -> None:
+    send("assistant", "5.6 6")
+    refused = send("photographer", "", to="sign/", minutes_ago=5).json()
+    assert refused["outcome"] == "refused"
+    assert "Ines Calloway went on metering after this signature" in refused["says"]
+    assert Record.objects.get(plan=plan).closed_at is None
+
+
+def test_a_change_is_noted_once_and_what_is_wrong_with_it_is_said_in_words(plan: Plan) -> None:
+    said = {"setup_name": SETUP, "about": "A", "what": "power", "actual": "1/4", "why": ""}
+    name = str(uuid.uuid4())
+    for _again in range(2):
+        assert send("assistant", "", to="changes/", name=name, **said).json()["then"] in (START, None)
+    assert Change.objects.count() == 1
+    refused = send("assistant", "", to="changes/", **(said | {"actual": ""})).json()
+    assert refused["says"].startswith("What was done: ")
+
+
+def test_feature_47_two_hours_without_a_network_come_in_once_and_in_order(plan: Plan) -> None:
+    entries = [(str(uuid.uuid4()), f"5.6 {n}", 120 - 10 * n) for n in range(10)]
+    for name, text, ago in entries[:6] + entries[:6] + entries:  # broken off after the sixth, begun again
+        assert send("assistant", text, name=name, minutes_ago=ago).json()["outcome"] == "kept"
+    kept = list(Reading.objects.order_by("at"))
+    assert [one.as_typed for one in kept] == [text for _name, text, _ago in entries]
+    assert kept[-1].at - kept[0].at == pytest.approx(timedelta(minutes=90), abs=timedelta(seconds=20))
+    assert clock.now() - kept[0].at == pytest.approx(timedelta(hours=2), abs=timedelta(seconds=20))
+    assert shown_stops(step_one(plan).reading.amount) == "f/5.6 +0.9"
+    assert step_one(plan).met.words == []

@@ -52,6 +52,14 @@ for (const form of document.querySelectorAll("form.reading, form.typed")) {
   });
   // A step of the round posts as it stands and comes back with what to do.
   if (form.classList.contains("typed")) continue;
+  form.addEventListener("entry-made", () => clearTimeout(timer));
+  form.addEventListener("entry-told", (event) => {
+    const { outcome } = event.detail;
+    asked += 1;
+    if (!outcome) return; // it waits, and the page says so
+    show(form, outcome.outcome === "kept" ? outcome.answer : { error: outcome.says });
+    if (outcome.outcome === "kept") freshen().catch(() => {});
+  });
   form.addEventListener("submit", async (event) => {
     if (event.defaultPrevented) return; // taken over already
     event.preventDefault();

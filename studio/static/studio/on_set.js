@@ -1,0 +1,190 @@
+// What every page does for the set: starts the worker where a page is needed there, takes over forms marked
+// `data-entry`, says what is not yet sent, and lets nobody sign out unaware of it. Without a secure address nothing of
+// this is possible: then the forms post as they stand, and a page for the set says so.
+"use strict";
+
+(() => {
+  const bar = document.getElementById("unsent");
+  const words = bar ? bar.dataset : {};
+  const OWN = "tenthstop.on-set.";
+  const EVERY_MS = 15_000;
+
+  const forgetPages = async () => {
+    if (!("caches" in window)) return;
+    for (const name of await caches.keys()) if (name.startsWith(OWN)) await caches.delete(name);
+  };
+  if (document.currentScript.dataset.out !== undefined) forgetPages();
+  if (!bar) return;
+
+  const line = (text, link, at) => {
+    const found = document.createElement("p");
+    found.textContent = text;
+    if (link) {
+      const anchor = document.createElement("a");
+      anchor.href = at;
+      anchor.textContent = link;
+      found.append(" ", anchor);
+    }
+    return found;
+  };
+  const time = (at) => new Date(at).toLocaleTimeString(document.documentElement.lang, { hour: "2-digit", minute: "2-digit" });
+  const onSet = words.onSet !== undefined;
+  if (!Queue.works) {
+    if (onSet && !window.isSecureContext) {
+      bar.replaceChildren(line(words.insecure));
+      bar.hidden = false;
+    }
+    return;
+  }
+
+  // What a person would recognise of an entry: what was typed, without what the page put in by itself.
+  const typed = (entry) => entry.shown.filter(Boolean).join(", ");
+  const isOf = (form, entry) => new URL(form.action).pathname === entry.path
+    && [...form.querySelectorAll("input[type=hidden]")].every((one) => ["csrfmiddlewaretoken", "seen", "then"].includes(one.name)
+      || entry.fields.some(([name, value]) => name === one.name && value === one.value));
+
+  let isKept = false;
+  const show = async () => {
+    const entries = await Queue.mine();
+    const waiting = entries.filter((one) => !one.says);
+    const refused = entries.filter((one) => one.says);
+    const others = await Queue.others();
+    const lines = [];
+    if (isKept) lines.push(line(words.kept));
+    if (waiting.length) {
+      const why = { expired: words.expired, offline: words.offline }[Queue.state()] ?? "";
+      const at = Queue.state() === "expired" ? [words.signIn, `${words.signInAt}?next=${encodeURIComponent(location.pathname)}`] : [words.which, words.list];
+      lines.push(line(`${words.waiting.replace("{n}", waiting.length)} ${why}`.trim(), ...at));
+    }
+    if (refused.length) lines.push(line(words.refused.replace("{n}", refused.length), words.which, words.list));
+    if (others.length) lines.push(line(words.others.replace("{n}", others.length)));
+    bar.replaceChildren(...lines);
+    bar.hidden = lines.length === 0;
+    for (const old of document.querySelectorAll(".not-sent")) old.remove();
+    for (const form of document.querySelectorAll("form[data-entry]")) {
+      for (const entry of entries.filter((one) => isOf(form, one))) {
+        const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})`;
+        const one = line(said);
+        one.className = "not-sent";
+        form.after(one);
+      }
+    }
+    document.dispatchEvent(new CustomEvent("entries-shown", { detail: entries }));
+  };
+
+  const take = async (form, button) => {
+    const sent = [...new FormData(form, button)].filter(([name, value]) => name !== "csrfmiddlewaretoken" && typeof value === "string");
+    const own = new Set([...form.querySelectorAll("input[type=hidden]")].map((one) => one.name));
+    const shown = sent.filter(([name, value]) => !own.has(name) && value.trim()).map(([, value]) => value);
+    if (!shown.length && button) shown.push(button.textContent.trim());
+    const stays = form.matches("[data-stay]"); // its own script shows what came of it
+    return Queue.add({ path: new URL(form.action).pathname, page: location.pathname, fields: sent, shown, stays });
+  };
+
+  const plainly = (form, button) => {
+    form.dataset.plain = "yes";
+    form.requestSubmit(button);
+  };
+  const outcomes = new Map(); // by id, of what was sent from here
+  Queue.listen(({ entry, outcome }) => entry && outcomes.set(entry.id, outcome));
+  document.addEventListener("submit", async (event) => {
+    const form = event.target;
+    if (!form.matches("form[data-entry]") || form.dataset.plain) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const entry = await take(form, event.submitter).catch(() => null);
+    if (entry === null) {
+      plainly(form, event.submitter); // this browser keeps nothing
+      return;
+    }
+    form.dispatchEvent(new CustomEvent("entry-made", { detail: entry, bubbles: true }));
+    outcomes.delete(entry.id);
+    const state = await Queue.flush();
+    const outcome = outcomes.get(entry.id);
+    if (outcome && outcome.outcome === "refused") await Queue.remove(entry.order); // it is said here and now
+    if (entry.stays) form.dispatchEvent(new CustomEvent("entry-told", { detail: { entry, outcome }, bubbles: true }));
+    else if (!outcome) state && form.dataset.next && location.assign(form.dataset.next);
+    else if (outcome.outcome === "refused") plainly(form, event.submitter); // the page says it beside the field
+    else if (outcome.then && outcome.then !== location.pathname) location.assign(outcome.then);
+    else location.reload();
+  }, { capture: true });
+
+  // Nobody signs out unaware of what would be lost.
+  const leave = document.querySelector(`form[action="${words.signOutAt}"]`);
+  const isSure = async (form) => {
+    await Queue.flush();
+    const left = await Queue.mine();
+    if (!left.length) return true;
+    const list = document.createElement("ul");
+    for (const entry of left) {
+      const item = document.createElement("li");
+      item.textContent = `${time(entry.at)}: ${typed(entry)}`;
+      list.append(item);
+    }
+    const stay = document.createElement("button");
+    stay.type = "button";
+    stay.textContent = words.stay;
+    stay.addEventListener("click", show);
+    const lose = document.createElement("button");
+    lose.type = "button";
+    lose.textContent = words.lose;
+    lose.addEventListener("click", async () => {
+      for (const entry of await Queue.mine()) await Queue.remove(entry.order);
+      await forgetPages();
+      form.submit();
+    });
+    const act = document.createElement("p");
+    act.className = "act";
+    act.append(stay, lose);
+    bar.replaceChildren(line(words.losing), list, act);
+    bar.hidden = false;
+    stay.focus();
+    return false;
+  };
+  leave?.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    if (!await isSure(leave)) return;
+    await forgetPages();
+    leave.submit();
+  });
+
+  const ask = (data) => new Promise((resolve) => {
+    const channel = new MessageChannel();
+    channel.port1.onmessage = (event) => resolve(event.data);
+    navigator.serviceWorker.controller.postMessage(data, [channel.port2]);
+  });
+  // The first page came before the worker; and where a page says so, those it leads to are kept before they are opened.
+  const keep = async (isFirst) => {
+    const files = [...document.querySelectorAll("link[rel~=stylesheet], link[rel~=icon], script[src]")].map((one) => one.href || one.src);
+    const ahead = [...document.querySelectorAll("a[data-keep]")].map((one) => one.href);
+    for (const address of new Set([...(isFirst ? [...files, location.href] : []), words.list, ...ahead])) {
+      const whole = new URL(address, location.href).href;
+      if (await ask({ isKept: whole })) continue;
+      await fetch(whole, { headers: { "X-Keep": "yes" }, credentials: "same-origin" }).catch(() => {});
+    }
+    document.documentElement.dataset.kept = "yes";
+  };
+  const start = async () => {
+    const isFirst = !navigator.serviceWorker.controller;
+    await navigator.serviceWorker.register(words.worker, { scope: "/" }).catch(() => {});
+    if (isFirst) {
+      await navigator.serviceWorker.ready;
+      if (!navigator.serviceWorker.controller) {
+        await new Promise((resolve) => navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }));
+      }
+    }
+    isKept = await ask("was I kept?");
+    if (!isKept) await keep(isFirst);
+  };
+
+  const trySending = async () => {
+    if ((await Queue.mine()).some((one) => !one.says)) await Queue.flush();
+    await show();
+  };
+  Queue.listen(show);
+  trySending();
+  if (onSet) start().then(show);
+  window.addEventListener("online", trySending);
+  document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && trySending());
+  setInterval(trySending, EVERY_MS);
+})();
