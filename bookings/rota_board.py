@@ -66,6 +66,19 @@ class Board:
         return self.queue[1:]
 
     @property
+    def places(self) -> list[dict[str, object]]:
+        """Everybody, for a device that has to go on without the network (`rota_offline.js`)."""
+        rows = [*([self.on_set] if self.on_set else []), *self.queue, *self.done, *self.absent]
+        return [
+            {
+                "pk": row.place.pk, "number": row.place.number, "name": row.name, "state": row.place.state,
+                "version": row.place.version, "queue": row.place.queue, "needs": [str(one) for one in row.needs],
+                "at": "" if row.place.walk_in else f"{timezone.localtime(row.place.starts_at):%H:%M}",
+            }
+            for row in rows
+        ]  # fmt: skip
+
+    @property
     def waiting(self) -> list[Row]:
         return [row for row in self.queue if row.late]
 

@@ -51,6 +51,8 @@ def mark(*, by: Member, place: Place, to: str, seen: int) -> Place:
     tap, now = uuid.uuid4(), clock.now()
     if to == State.ON_SET:
         for other in kept.rota.places.filter(state=State.ON_SET).select_for_update():
+            if other.on_set_at and other.on_set_at > now:  # a tap that comes in late: somebody went on since
+                raise _meanwhile(other)
             _change(other, State.DONE, by=by, tap=tap, now=now)
     _change(kept, to, by=by, tap=tap, now=now)
     _tell(kept.rota_id)

@@ -20,7 +20,7 @@ from bookings.forms.moments import moved
 from bookings.forms.rotas import MakeUpForm
 from bookings.models import Place, Rota, State
 from bookings.refusals import Refusal
-from studio import clock
+from studio import clock, entries, on_set
 from studio.access import EVERY_ROLE, allow, role_of
 from studio.models import Role
 from studio.models.versions import Stale
@@ -43,6 +43,7 @@ def slate(request: HttpRequest, number: str) -> HttpResponse:
 
 @allow(*TAPPING)
 @require_POST
+@entries.once
 def tap(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """One tap: what became of one place."""
     kept = reads.found(number)
@@ -59,6 +60,7 @@ def tap(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 
 @allow(*TAPPING)
 @require_POST
+@entries.once
 def undo(request: HttpRequest, number: str) -> HttpResponse:
     kept = reads.found(number)
     wanted = uuid.UUID(int=0)
@@ -73,6 +75,7 @@ def undo(request: HttpRequest, number: str) -> HttpResponse:
 
 @allow(*TAPPING)
 @require_POST
+@entries.once
 def walk_in(request: HttpRequest, number: str) -> HttpResponse:
     kept = reads.found(number)
     name = request.POST.get("name", "")
@@ -111,7 +114,12 @@ def _seen(request: HttpRequest, kept: Rota, page: str) -> HttpResponse:
     if is_news and request.headers.get("If-None-Match") == tag:
         return HttpResponseNotModified(headers={"ETag": tag})
     template = f"bookings/_rota_{page}.html" if is_news else f"bookings/rota_{page}.html"
-    answer = render(request, template, _shown(request, kept))
+    shown = _shown(request, kept)
+    if is_news:
+        answer = render(request, template, shown)
+    else:
+        may_read = may_read_notes(request.member, kept.sitting)  # type: ignore[attr-defined]
+        answer = on_set.render(request, template, shown, until=kept.sitting.strike_ends_at if may_read else None)
     answer["ETag"] = tag
     answer["Cache-Control"] = "private, no-cache"
     return answer

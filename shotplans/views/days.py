@@ -23,7 +23,7 @@ def _around(day: date) -> dict[str, date]:
 def setups(request: HttpRequest) -> HttpResponse:
     """The day's sittings with where each stands on its way to a plan."""
     day = day_of(request)
-    return render(request, "shotplans/setups.html", {**_around(day), "planned": workbench.planned_on(day)})
+    return on_set.render(request, "shotplans/setups.html", {**_around(day), "planned": workbench.planned_on(day)})
 
 
 @allow("assistant", "photographer")

@@ -97,6 +97,7 @@ self.addEventListener("fetch", (event) => {
 });
 
 self.addEventListener("message", (event) => {
+  if (event.data === "take this page") event.waitUntil(self.clients.claim());
   if (event.data === "was I kept?") event.ports[0].postMessage(shownKept.has(event.source.id));
   if (event.data && event.data.isKept) {
     event.waitUntil(kept(event.data.isKept).then((found) => event.ports[0].postMessage(Boolean(found))));

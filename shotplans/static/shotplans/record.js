@@ -24,7 +24,7 @@ async function ask(form, address) {
 // A kept reading may be a difference from the plan: the list below is asked for again, as the server words it.
 async function freshen() {
   const part = "section[aria-labelledby='as-shot']";
-  const answer = await fetch(location.href, { credentials: "same-origin" });
+  const answer = await fetch(location.href, { headers: { "X-Keep": "yes" }, credentials: "same-origin" });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   const found = page.querySelector(part);
   if (found) document.querySelector(part).replaceWith(found);

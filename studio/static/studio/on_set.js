@@ -43,14 +43,18 @@
     && [...form.querySelectorAll("input[type=hidden]")].every((one) => ["csrfmiddlewaretoken", "seen", "then"].includes(one.name)
       || entry.fields.some(([name, value]) => name === one.name && value === one.value));
 
-  let isKept = false;
+  let isKept = false; // this page is what the device kept, not what the house says now
+  let isBack = false; // the house answers again since
+  let isLeaving = false; // somebody is being asked whether to lose it
   const show = async () => {
     const entries = await Queue.mine();
     const waiting = entries.filter((one) => !one.says);
     const refused = entries.filter((one) => one.says);
     const others = await Queue.others();
+    if (isLeaving) return;
     const lines = [];
-    if (isKept) lines.push(line(words.kept));
+    if (isKept && isBack) lines.push(line(words.again, words.anew, location.href));
+    else if (isKept) lines.push(line(words.kept));
     if (waiting.length) {
       const why = { expired: words.expired, offline: words.offline }[Queue.state()] ?? "";
       const at = Queue.state() === "expired" ? [words.signIn, `${words.signInAt}?next=${encodeURIComponent(location.pathname)}`] : [words.which, words.list];
@@ -61,15 +65,13 @@
     bar.replaceChildren(...lines);
     bar.hidden = lines.length === 0;
     for (const old of document.querySelectorAll(".not-sent")) old.remove();
-    for (const form of document.querySelectorAll("form[data-entry]")) {
-      for (const entry of entries.filter((one) => isOf(form, one))) {
-        const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})`;
-        const one = line(said);
-        one.className = "not-sent";
-        form.after(one);
-      }
+    const forms = [...document.querySelectorAll("form[data-entry]")];
+    for (const entry of entries) {
+      const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})`;
+      const one = line(said);
+      one.className = "not-sent";
+      forms.find((form) => isOf(form, entry))?.after(one);
     }
-    document.dispatchEvent(new CustomEvent("entries-shown", { detail: entries }));
   };
 
   const take = async (form, button) => {
@@ -86,7 +88,12 @@
     form.requestSubmit(button);
   };
   const outcomes = new Map(); // by id, of what was sent from here
-  Queue.listen(({ entry, outcome }) => entry && outcomes.set(entry.id, outcome));
+  const fresh = new Set(); // made on this page as it stands, which shows itself what came of them
+  Queue.listen(({ entry, outcome }) => {
+    if (!entry) return;
+    outcomes.set(entry.id, outcome);
+    if (entry.page === location.pathname && !fresh.has(entry.id) && !document.getElementById("live")) isKept = isBack = true;
+  });
   document.addEventListener("submit", async (event) => {
     const form = event.target;
     if (!form.matches("form[data-entry]") || form.dataset.plain) return;
@@ -98,7 +105,7 @@
       return;
     }
     form.dispatchEvent(new CustomEvent("entry-made", { detail: entry, bubbles: true }));
-    outcomes.delete(entry.id);
+    fresh.add(entry.id);
     const state = await Queue.flush();
     const outcome = outcomes.get(entry.id);
     if (outcome && outcome.outcome === "refused") await Queue.remove(entry.order); // it is said here and now
@@ -115,6 +122,7 @@
     await Queue.flush();
     const left = await Queue.mine();
     if (!left.length) return true;
+    isLeaving = true;
     const list = document.createElement("ul");
     for (const entry of left) {
       const item = document.createElement("li");
@@ -124,7 +132,10 @@
     const stay = document.createElement("button");
     stay.type = "button";
     stay.textContent = words.stay;
-    stay.addEventListener("click", show);
+    stay.addEventListener("click", () => {
+      isLeaving = false;
+      show();
+    });
     const lose = document.createElement("button");
     lose.type = "button";
     lose.textContent = words.lose;
@@ -135,8 +146,9 @@
     });
     const act = document.createElement("p");
     act.className = "act";
-    act.append(stay, lose);
-    bar.replaceChildren(line(words.losing), list, act);
+    const isOff = Queue.state() === "offline"; // then nobody can sign out either
+    act.append(stay, ...(isOff ? [] : [lose]));
+    bar.replaceChildren(line(isOff ? words.cannot : words.losing), list, act);
     bar.hidden = false;
     stay.focus();
     return false;
@@ -153,37 +165,48 @@
     channel.port1.onmessage = (event) => resolve(event.data);
     navigator.serviceWorker.controller.postMessage(data, [channel.port2]);
   });
-  // The first page came before the worker; and where a page says so, those it leads to are kept before they are opened.
-  const keep = async (isFirst) => {
-    const files = [...document.querySelectorAll("link[rel~=stylesheet], link[rel~=icon], script[src]")].map((one) => one.href || one.src);
+  const fetched = async (address) => {
+    const whole = new URL(address, location.href).href;
+    if (await ask({ isKept: whole })) return "";
+    return fetch(whole, { headers: { "X-Keep": "yes" }, credentials: "same-origin" }).then((answer) => answer.text()).catch(() => "");
+  };
+  const filesOf = (page) => [...page.querySelectorAll("link[rel~=stylesheet], link[rel~=icon], script[src]")]
+    .map((one) => one.getAttribute("href") ?? one.getAttribute("src"));
+  // The first page came before the worker; and where a page says so, those it leads to are kept before they are opened,
+  // with what they are drawn with.
+  const keep = async () => {
     const ahead = [...document.querySelectorAll("a[data-keep]")].map((one) => one.href);
-    for (const address of new Set([...(isFirst ? [...files, location.href] : []), words.list, ...ahead])) {
-      const whole = new URL(address, location.href).href;
-      if (await ask({ isKept: whole })) continue;
-      await fetch(whole, { headers: { "X-Keep": "yes" }, credentials: "same-origin" }).catch(() => {});
+    const files = new Set(filesOf(document));
+    for (const address of new Set([location.href.split("#")[0], words.list, ...ahead])) {
+      const html = await fetched(address);
+      if (html) for (const file of filesOf(new DOMParser().parseFromString(html, "text/html"))) files.add(file);
     }
+    for (const file of files) await fetched(file);
     document.documentElement.dataset.kept = "yes";
   };
   const start = async () => {
-    const isFirst = !navigator.serviceWorker.controller;
     await navigator.serviceWorker.register(words.worker, { scope: "/" }).catch(() => {});
-    if (isFirst) {
-      await navigator.serviceWorker.ready;
-      if (!navigator.serviceWorker.controller) {
-        await new Promise((resolve) => navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }));
-      }
+    if (!navigator.serviceWorker.controller) {
+      const taken = new Promise((resolve) => navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }));
+      (await navigator.serviceWorker.ready).active.postMessage("take this page"); // it came before the worker
+      if (!navigator.serviceWorker.controller) await taken;
     }
     isKept = await ask("was I kept?");
-    if (!isKept) await keep(isFirst);
+    if (!isKept) await keep();
   };
 
   const trySending = async () => {
     if ((await Queue.mine()).some((one) => !one.says)) await Queue.flush();
+    if (isKept) isBack = await Queue.isThere();
     await show();
   };
   Queue.listen(show);
   trySending();
   if (onSet) start().then(show);
+  document.addEventListener("page-is-fresh", () => {
+    isKept = false;
+    show();
+  });
   window.addEventListener("online", trySending);
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && trySending());
   setInterval(trySending, EVERY_MS);

@@ -1,5 +1,5 @@
 // Entries that wait on this device for the network: kept in the browser's own database, each with an id and this
-// device's clock, and sent one by one, in the order they were made, each with a fresh token. An entry leaves the device
+// device's clock, and sent one by one, in the order they were made, with a fresh token. An entry leaves the device
 // only when the house has said what became of it; sent twice, it is one entry there (`studio/entries.py`).
 "use strict";
 
@@ -59,9 +59,7 @@ const Queue = (() => {
     return answer.json();
   }
 
-  async function send(entry) {
-    const fresh = await token();
-    if (fresh.member !== member) throw new Error("expired"); // somebody else is signed in by now
+  async function send(entry, fresh) {
     const answer = await fetch(entry.path, {
       method: "POST", credentials: "same-origin", redirect: "manual", body: new URLSearchParams(entry.fields),
       headers: {
@@ -79,8 +77,10 @@ const Queue = (() => {
   const flush = () => navigator.locks.request(NAME, async () => {
     const waiting = (await mine()).filter((one) => !one.says);
     try {
+      const fresh = waiting.length ? await token() : { member };
+      if (fresh.member !== member) throw new Error("expired"); // somebody else is signed in by now
       for (const entry of waiting) {
-        const outcome = await send(entry);
+        const outcome = await send(entry, fresh);
         state = "";
         if (outcome.outcome === "kept") await remove(entry.order);
         else await replace({ ...entry, says: outcome.says });
@@ -96,6 +96,7 @@ const Queue = (() => {
 
   return {
     works, member, add, flush, mine, others, remove,
+    isThere: () => token().then((fresh) => fresh.member === member, () => false),
     state: () => state,
     listen: (listener) => listeners.push(listener),
   };

@@ -1,0 +1,163 @@
+"""A headshot day on a telephone while the network drops: pages open, taps and readings wait, nothing is lost and
+nothing of somebody else's is written over unseen."""
+
+from __future__ import annotations
+
+import re
+from datetime import timedelta
+
+import pytest
+from django.contrib.sessions.models import Session
+from playwright.sync_api import BrowserContext, Page, expect
+
+from bookings.models import Place, PlaceChange
+from shotplans.models import Brief, Plan, Reading
+from shotplans.planner import codec, solve
+from studio import clock
+from studio.models import Entry
+from tests import lindenmere
+from tests.bookings.making import House, make_house
+from tests.bookings.turns import NAMES, day_of, keep
+from tests.browser.conftest import PATIENCE_MS, Desk
+from tests.browser.test_the_line import NARROW, fits
+from tests.cast import PASSWORD
+
+PEOPLE = 14
+OFF_FROM, OFF_TO = 2, 10  # persons
+HOUR = timedelta(hours=1)
+
+
+@pytest.fixture
+def house(transactional_db: None) -> House:
+    return make_house()
+
+
+@pytest.fixture
+def plan(house: House) -> Plan:
+    """Marrowfield Joinery in an hour, fourteen in turn, with the plan of its example brief."""
+    start = (clock.now() + timedelta(hours=1)).replace(minute=0, second=0, microsecond=0)
+    sitting = day_of(house, PEOPLE, starts_at=start)
+    keep(house, sitting, "\n".join(NAMES[:PEOPLE]), lengthen=True, gap_minutes=0, keeps_list_order=True)
+    request = lindenmere.tree("marrowfield")
+    document = solve.plan(codec.read_request(lindenmere.brief_file("marrowfield")))
+    by, now = house.members["photographer"], clock.now()
+    Brief.objects.create(sitting=sitting, data=request["brief"], confirmed_at=now, confirmed_by=by)
+    return Plan.objects.create(
+        sitting=sitting, number=1, request=request, document=document, fingerprint="0" * 64, made_at=now, made_by=by
+    )  # fmt: skip
+
+
+def at(desk: Desk, plan: Plan, rest: str) -> str:
+    return f"{desk.address}/sittings/{plan.sitting.number}/{rest}"
+
+
+def open_kept(page: Page, address: str) -> None:
+    """Open a page and wait until the device has it."""
+    page.goto(address)
+    page.wait_for_selector("html[data-kept]")
+
+
+def take(page: Page, name: str) -> None:
+    """One person: on set, done."""
+    page.locator("button", has_text=f"On set: {name}").click()
+    page.locator("button", has_text=f"Done: {name}").click()
+    expect(page.locator("button", has_text=f"Done: {name}")).to_have_count(0)
+
+
+def read(page: Page, nth: int, text: str) -> None:
+    form = page.locator("form.reading").nth(nth)
+    form.locator("[name=text]").fill(text)
+    form.get_by_role("button", name="Keep").click()
+
+
+def cached(page: Page) -> list[str]:
+    found: list[str] = page.evaluate(
+        "(async () => (await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name))"
+        ".keys()).map((one) => new URL(one.url).pathname)))).flat())()"
+    )
+    return found
+
+
+def new_page(context: BrowserContext, address: str) -> Page:
+    page = context.new_page()
+    page.set_default_timeout(PATIENCE_MS)
+    page.goto(address)
+    return page
+
+
+def wrong(desk: Desk) -> list[str]:
+    return [one for one in desk.wrong if "ERR_INTERNET_DISCONNECTED" not in one]
+
+
+def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_lost(desk: Desk, plan: Plan) -> None:
+    page = desk.sign_in("ines", width=NARROW)
+    context = page.context
+    context.clock.set_system_time(clock.now() + HOUR)  # its clock is an hour wrong
+    record, board = at(desk, plan, "plans/1/record/"), at(desk, plan, "rota/board/")
+    open_kept(page, record)
+    open_kept(page, board)
+    take(page, NAMES[0])
+    page.wait_for_load_state("networkidle")  # the device has the board as it is now
+    context.set_offline(True)
+    for name in NAMES[OFF_FROM - 1 : 5]:
+        take(page, name)
+    page.reload()  # the page comes from the device, with what waits on it
+    expect(page.locator(".next-name")).to_contain_text(NAMES[5])
+    expect(page.locator("#unsent")).to_contain_text("Not yet sent: 8.")
+    fits(page)
+    page.close()  # a killed tab
+    page = new_page(context, record)
+    read(page, 0, "5.6 6")
+    expect(page.locator(".not-sent")).to_contain_text("Not yet sent: 5.6 6")
+    fits(page)
+    page.goto(board)
+    for name in NAMES[5:OFF_TO]:
+        take(page, name)
+    assert PlaceChange.objects.count() == 2
+    assert Reading.objects.count() == 0
+    context.set_offline(False)
+    expect(page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+    for name in NAMES[OFF_TO:PEOPLE]:
+        take(page, name)
+    places = Place.objects.order_by("number").select_related("sitter")
+    assert [(one.sitter.label, one.state) for one in places] == [(name, "done") for name in NAMES[:PEOPLE]]
+    assert [one.on_set_at for one in places] == sorted(one.on_set_at for one in places)
+    assert PlaceChange.objects.count() == 2 * PEOPLE
+    assert Reading.objects.get().as_typed == "5.6 6"
+    assert set(Entry.objects.values_list("outcome", flat=True)) == {"kept"}
+    for entry in Entry.objects.all():
+        assert entry.clock_off == pytest.approx(HOUR, abs=timedelta(minutes=1))
+        assert entry.made_at == pytest.approx(entry.device_at - HOUR, abs=timedelta(minutes=1))
+    assert Entry.objects.count() == 2 * (OFF_TO - OFF_FROM + 1) + 1
+    assert wrong(desk) == []
+
+
+def test_two_telephones_one_reading_a_sign_in_that_ends_and_a_sign_out(desk: Desk, plan: Plan) -> None:
+    record = at(desk, plan, "plans/1/record/")
+    ines, tobiah = desk.sign_in("ines", width=NARROW), desk.sign_in("tobiah", width=NARROW)
+    open_kept(ines, record)
+    assert "/sign-in/" not in cached(ines)
+    ines.context.set_offline(True)
+    read(ines, 0, "5.6 6")
+    tobiah.goto(record)
+    read(tobiah, 0, "5.6 2")
+    expect(tobiah.locator("form.reading output").first).to_contain_text("f/5.6 +0.2")
+    ines.get_by_role("button", name="Sign out").click()
+    expect(ines.locator("#unsent li")).to_contain_text("5.6 6")  # what would be lost; and nobody is signed out
+    ines.get_by_role("button", name="Stay signed in").click()
+    Session.objects.all().delete()
+    ines.context.set_offline(False)
+    expect(ines.locator("#unsent")).to_contain_text("You are signed out: it is kept here until you sign in again.")
+    assert Reading.objects.count() == 1
+    ines.locator("#unsent").get_by_role("link", name="Sign in").click()
+    ines.fill("[name=username]", "ines")
+    ines.fill("[name=password]", PASSWORD)
+    ines.press("[name=password]", "Enter")
+    ines.wait_for_url(record)
+    ines.get_by_role("link", name="Load this page anew").click()  # it was sent meanwhile
+    both = re.compile(r"Tobiah Renn read f/5.6 \+0.2 at .*Ines Calloway's entry of .*came in later")
+    expect(ines.locator(".beside")).to_contain_text(both)
+    ines.get_by_role("button", name="Sign out").click()
+    ines.wait_for_url("**/sign-in/**")
+    assert cached(ines) == []
+    assert wrong(desk) == []
