@@ -19,8 +19,10 @@ from shotplans import meetings
 from shotplans.light.exposure import shutter_label
 from shotplans.meetings import Met
 from shotplans.models import Change, Plan, Reading, Record
-from shotplans.records.readings import difference, in_words, shown_stops, stops_of
+from shotplans.records.readings import FULL_STOPS, difference, in_words, shown_stops, stops_of
 from studio.models import KitItem
+
+NEAR_TENTHS = 30  # three stops either way: farther off a light did not fire, or the wrong one did
 
 
 @dataclass(frozen=True)
@@ -59,6 +61,16 @@ class Step:
     @property
     def seen(self) -> int:
         return self.met.seen if self.met else 0
+
+    @property
+    def table(self) -> dict[str, dict[str, Any]]:
+        """What each reading near the target means, by its whole stop and tenth: for a page without the network."""
+        near = (self.target + Decimal(tenths) / 10 for tenths in range(-NEAR_TENTHS, NEAR_TENTHS + 1))
+        return {
+            f"{FULL_STOPS[int(one) + 1]} {int(one * 10 % 10)}": compared(self, one)
+            for one in near
+            if 0 <= one < len(FULL_STOPS) - 1
+        }
 
     @property
     def in_field(self) -> str:

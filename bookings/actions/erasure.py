@@ -15,6 +15,7 @@ from bookings.models.keeping import erased_name
 from bookings.models.sittings import OFF, Stage
 from bookings.refusals import Refusal
 from studio import clock
+from studio.actions import entries
 from studio.models import Member
 
 OVER = (Stage.PHOTOGRAPHED, Stage.CHOSEN, Stage.DELIVERED, Stage.CLOSED, *OFF)
@@ -65,6 +66,7 @@ def erase(*, by: Member, client: Client, typed: str, asked_by: str) -> Erasure:
     for sitting in sittings:
         blank_above(sitting, list(names[sitting.pk]), names[sitting.pk] | {kept.name: erased_name(kept.pk)})
         NotesPurged.objects.create(sitting=sitting, at=clock.now(), by=by, why=NotesPurged.Why.ERASED)
+        entries.blank(f"/sittings/{sitting.number}/")
     for words in erasable.WORDS:
         counts[words.model.__name__] = counts.get(words.model.__name__, 0) + _empty(words, kept)
     _bills(kept)

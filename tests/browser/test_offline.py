@@ -109,6 +109,7 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     page = new_page(context, record)
     read(page, 0, "5.6 6")
     expect(page.locator(".not-sent")).to_contain_text("Not yet sent: 5.6 6")
+    expect(page.locator(".not-sent")).to_contain_text("! f/5.6 +0.6, +0.2 stop, over: outside tolerance")
     fits(page)
     page.goto(board)
     for name in NAMES[5:OFF_TO]:

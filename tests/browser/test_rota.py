@@ -55,11 +55,12 @@ def test_the_board_is_worked_with_one_thumb_and_hears_of_the_desk(desk: Desk, ho
     page.clock.run_for(4_100)
     expect(page.locator("#live-told")).to_contain_text("The house does not answer")
     page.locator("button", has_text="Done: Corin Vale").click()
-    expect(page.locator("button", has_text="Done: Corin Vale")).to_be_enabled()
-    assert Place.objects.get(pk=place(rota, "Corin").pk).state == "on_set"
+    expect(page.locator("#on-set")).to_have_count(0)  # shown at once, and waits on the device
+    expect(page.locator("#unsent")).to_contain_text("Not yet sent: 1.")
+    assert place(rota, "Corin").state == "on_set"
     page.context.set_offline(False)
-    page.locator("button", has_text="Done: Corin Vale").click()
-    expect(page.locator("#on-set")).to_have_count(0)
+    expect(page.locator("#unsent")).to_be_hidden()
+    assert place(rota, "Corin").state == "done"
     expect(page.locator("#live-told")).to_be_empty()
     page.fill("#walk-in", "Wren Hollis")
     page.clock.run_for(4_100)  # nothing is taken from under somebody's fingers

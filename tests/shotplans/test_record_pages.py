@@ -12,6 +12,7 @@ from django.http import HttpResponse
 from shotplans import workbench
 from shotplans.actions import plans, records
 from shotplans.models import Change, Plan, Reading, Record
+from shotplans.records import readings
 from shotplans.records.readings import shown_stops
 from studio import clock
 from studio.models import Entry
@@ -335,3 +336,10 @@ def test_feature_47_two_hours_without_a_network_come_in_once_and_in_order(plan: 
     assert clock.now() - kept[0].at == pytest.approx(timedelta(hours=2), abs=timedelta(seconds=20))
     assert shown_stops(step_one(plan).reading.amount) == "f/5.6 +0.9"
     assert step_one(plan).met.words == []
+
+
+def test_a_page_without_a_network_knows_what_each_reading_near_its_target_means(plan: Plan) -> None:
+    step = workbench.rounds(plan, None)[0].steps[0]
+    for typed, said in step.table.items():
+        assert said == workbench.compared(step, readings.parse_reading(typed))
+    assert step.table["5.6 6"]["words"] == "+0.2 stop, over: within tolerance"

@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from studio import clock, entries
+from studio.actions import entries as entry_actions
 from studio.models import Entry, Member
 from tests import cast
 
@@ -105,3 +106,14 @@ WRONG = [{"name": "17"}, {"made": "now"}, {"sent": "-1"}, {"sent": "9" * 13}, {"
 def test_an_entry_that_says_nothing_of_itself_is_refused_and_not_carried_out(desk: Desk, wrong: dict) -> None:
     assert desk.post(**wrong).status_code == 400
     assert (desk.done, Entry.objects.count()) == ([], 0)
+
+
+def test_old_entries_go_and_what_a_refusal_said_of_somebody_goes_before(desk: Desk) -> None:
+    desk.post("wrong", path="/sittings/L-0001/r/")
+    entry_actions.blank("/sittings/L-0002/")
+    assert Entry.objects.get().says == "It is signed."
+    entry_actions.blank("/sittings/L-0001/")
+    assert Entry.objects.get().says == ""
+    assert entry_actions.forget_old() == 0
+    with clock.standing(clock.now() + entry_actions.KEPT + timedelta(seconds=1)):
+        assert entry_actions.forget_old() == 1

@@ -11,6 +11,7 @@ from django.utils import timezone
 from bookings import keeping
 from bookings.actions.keeping import purge
 from studio import clock
+from studio.actions import entries
 from studio.models import Profile
 
 
@@ -32,4 +33,5 @@ class Command(BaseCommand):
                 self.stdout.write(f"{len(found)} would be purged.")
                 return
             done = sum(purge(one.sitter, one.why) for one in found)
+        entries.forget_old()
         self.stdout.write(f"{done} purged.")

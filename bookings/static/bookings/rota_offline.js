@@ -55,7 +55,7 @@ const OfflineBoard = (() => {
   const listed = (place) => make("p", "", make("span", "time", place.at), " ", ...named(place, "").childNodes);
   const named = (place, className) => make("p", className, make("span", "number", String(place.number)), " ", make("bdi", "named", place.name));
   const needs = (place) => (place.needs.length ? [make("p", "", make("strong", "", place.needs.join(", ")))] : []);
-  const now = (title, place, className, ...taps) => make("section", "person-now", make("h2", "", title), named(place, className), ...needs(place), make("div", "taps", ...taps));
+  const now = (id, title, place, className, ...taps) => make("section", "person-now", Object.assign(make("h2", "", title), { id }), named(place, className), ...needs(place), make("div", "taps", ...taps));
   const rows = (title, found, taps) => (found.length ? [make("h2", "", title), make("ol", "plain queue",
     ...found.map((place) => make("li", "ruled", listed(place), make("div", "taps", ...taps(place)))))] : []);
   const takeBack = (entry) => {
@@ -77,8 +77,8 @@ const OfflineBoard = (() => {
     }
     const next = queue[0];
     return [
-      ...(onSet ? [now(words.onSet, onSet, "large", button(onSet, "done", words.doneTap, true), button(onSet, "retake", words.retake))] : []),
-      ...(next ? [now(words.next, next, "large next-name", button(next, "on_set", words.onSet, true), button(next, "absent", words.absent))] : []),
+      ...(onSet ? [now("on-set", words.onSet, onSet, "large", button(onSet, "done", words.doneTap, true), button(onSet, "retake", words.retake))] : []),
+      ...(next ? [now("next", words.next, next, "large next-name", button(next, "on_set", words.onSet, true), button(next, "absent", words.absent))] : []),
       takeBack(entries.at(-1)),
       ...rows(words.then, queue.slice(1), (place) => [button(place, "next", words.takeNext), button(place, "absent", words.absent)]),
       ...entries.filter(isWalkIn).map((entry) => make("p", "ruled", `${words.notSent} ${value(entry, "name")}`)),

@@ -39,6 +39,7 @@
 
   // What a person would recognise of an entry: what was typed, without what the page put in by itself.
   const typed = (entry) => entry.shown.filter(Boolean).join(", ");
+  const noted = (entry) => (entry.note ? `: ${entry.note}` : "");
   const isOf = (form, entry) => new URL(form.action).pathname === entry.path
     && [...form.querySelectorAll("input[type=hidden]")].every((one) => ["csrfmiddlewaretoken", "seen", "then"].includes(one.name)
       || entry.fields.some(([name, value]) => name === one.name && value === one.value));
@@ -67,7 +68,7 @@
     for (const old of document.querySelectorAll(".not-sent")) old.remove();
     const forms = [...document.querySelectorAll("form[data-entry]")];
     for (const entry of entries) {
-      const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})`;
+      const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})${noted(entry)}`;
       const one = line(said);
       one.className = "not-sent";
       forms.find((form) => isOf(form, entry))?.after(one);
@@ -80,7 +81,10 @@
     const shown = sent.filter(([name, value]) => !own.has(name) && value.trim()).map(([, value]) => value);
     if (!shown.length && button) shown.push(button.textContent.trim());
     const stays = form.matches("[data-stay]"); // its own script shows what came of it
-    return Queue.add({ path: new URL(form.action).pathname, page: location.pathname, fields: sent, shown, stays });
+    const made = new CustomEvent("entry-made", { detail: { fields: sent, note: "", waits: false }, bubbles: true });
+    form.dispatchEvent(made); // a page may know what it means, and whether to go on from there
+    const { note, waits } = made.detail;
+    return Queue.add({ path: new URL(form.action).pathname, page: location.pathname, fields: sent, shown, stays, note, waits });
   };
 
   const plainly = (form, button) => {
@@ -104,13 +108,12 @@
       plainly(form, event.submitter); // this browser keeps nothing
       return;
     }
-    form.dispatchEvent(new CustomEvent("entry-made", { detail: entry, bubbles: true }));
     fresh.add(entry.id);
     const state = await Queue.flush();
     const outcome = outcomes.get(entry.id);
     if (outcome && outcome.outcome === "refused") await Queue.remove(entry.order); // it is said here and now
     if (entry.stays) form.dispatchEvent(new CustomEvent("entry-told", { detail: { entry, outcome }, bubbles: true }));
-    else if (!outcome) state && form.dataset.next && location.assign(form.dataset.next);
+    else if (!outcome) state && form.dataset.next && !entry.waits && location.assign(form.dataset.next);
     else if (outcome.outcome === "refused") plainly(form, event.submitter); // the page says it beside the field
     else if (outcome.then && outcome.then !== location.pathname) location.assign(outcome.then);
     else location.reload();
