@@ -93,12 +93,6 @@ def round_of(
     return next((r for r in workbench.rounds(plan, record, asked_back) if r.setup["name"] == name), None)
 
 
-def first_open(found: workbench.Round) -> int:
-    """The step to go on with: the first that is unread or off, else the last."""
-    left = [s.step["step"] for s in found.steps if s.reading is None or s.reading.cause or s.outside]
-    return int(left[0] if left else found.steps[-1].step["step"])
-
-
 def here(
     plan: Plan, record: Record | None, setup_number: int, step: int, asked_back: workbench.AskedBack | None = None
 ) -> Here | None:

@@ -115,6 +115,12 @@ class Round:
         """Aperture, shutter and ISO as they are set."""
         return camera_words(self.setup["camera"])
 
+    @property
+    def first_open(self) -> int:
+        """The step to go on with: the first that is unread or off, else the last."""
+        left = [s.step["step"] for s in self.steps if s.reading is None or s.reading.cause or s.outside]
+        return int(left[0] if left else self.steps[-1].step["step"])
+
 
 @dataclass(frozen=True)
 class Difference:

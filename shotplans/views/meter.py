@@ -25,7 +25,7 @@ def meter_round(request: HttpRequest, number: str, version: int, setup: int) -> 
     found = round_page.round_of(plan, Record.objects.filter(plan=plan).first(), setup)
     if found is None:
         raise Http404
-    return redirect("meter_step", number=number, version=version, setup=setup, step=round_page.first_open(found))
+    return redirect("meter_step", number=number, version=version, setup=setup, step=found.first_open)
 
 
 @allow("assistant", "photographer")

@@ -9,10 +9,11 @@ import pytest
 
 from bookings.actions import changes, claims
 from bookings.actions.sittings import SitterInput
-from bookings.models import Claim, Sitting, SittingChange
+from bookings.models import Claim, Place, Sitting, SittingChange
 from tests import cast
 from tests.bookings import racing
 from tests.bookings.making import House, at, make_house
+from tests.bookings.turns import begun
 
 ROUNDS, CLIENTS = 5, 64  # of what is promised; a hundred rounds: `python -m tests.bench race`
 THREADS = 16  # around it
@@ -85,3 +86,17 @@ def test_of_many_sittings_moved_into_one_hour_one_gets_there_and_the_others_keep
     assert Claim.objects.count() == 3 * THREADS
     assert Sitting.objects.filter(starts_at=at(9)).count() == 1
     assert SittingChange.objects.filter(what="starts_at").count() == 1
+
+
+def test_one_entry_sent_by_eight_at_once_is_carried_out_once_and_answered_alike(shared_house: House) -> None:
+    rota, answers = begun(shared_house, 2), []
+    headers = {"X-Entry": "6f1c2d52-0a0e-4a57-9c39-6f8a5d0f3b11", "X-Entry-Made": "0", "X-Entry-Sent": "1000"}
+    windows = [cast.client_of(shared_house.members["assistant"]) for _thread in range(8)]
+
+    def send(thread: int) -> None:
+        address = f"/sittings/{rota.sitting.number}/rota/walk-in/"
+        answers.append(windows[thread].post(address, {"name": "Wren Hollis"}, headers=headers).json()["outcome"])
+
+    assert race(send, 8) == {"done": 8}
+    assert answers == ["kept"] * 8
+    assert Place.objects.filter(sitter__label="Wren Hollis").count() == 1
