@@ -16,7 +16,7 @@ from bookings.rota_refusals import MarkedMeanwhile, NothingToUndo, WrongName
 from tests import cast
 from tests.bookings.agreeing import set_clock
 from tests.bookings.making import House, at, make_house
-from tests.bookings.test_races import race
+from tests.bookings.test_races import THREADS, race
 from tests.bookings.turns import NAMES, begun, day_of, keep, place
 from tests.pages import Visitor
 
@@ -148,7 +148,7 @@ def test_walk_ins_added_at_once_all_get_a_place_of_their_own(transactional_db: N
             rota_days.walk_in(by=house.desk, rota=rota, name=f"Walker {thread}")
 
     ends = race(walk_in)
-    assert ends == {"done": 32}
+    assert ends == {"done": THREADS}
     assert sorted(Place.objects.values_list("number", flat=True)) == [1, 2, 3, 4, 5, 6]
 
 

@@ -91,6 +91,11 @@
     form.dataset.plain = "yes";
     form.requestSubmit(button);
   };
+  // It stands below its form from now on, so that nobody enters it twice; a step that is right goes on to the next.
+  const waitsHere = (form, entry) => {
+    if (form.dataset.next && !entry.waits) location.assign(form.dataset.next);
+    else form.reset();
+  };
   const outcomes = new Map(); // by id, of what was sent from here
   const fresh = new Set(); // made on this page as it stands, which shows itself what came of them
   Queue.listen(({ entry, outcome }) => {
@@ -109,11 +114,11 @@
       return;
     }
     fresh.add(entry.id);
-    const state = await Queue.flush();
+    await Queue.flush();
     const outcome = outcomes.get(entry.id);
     if (outcome && outcome.outcome === "refused") await Queue.remove(entry.order); // it is said here and now
     if (entry.stays) form.dispatchEvent(new CustomEvent("entry-told", { detail: { entry, outcome }, bubbles: true }));
-    else if (!outcome) state && form.dataset.next && !entry.waits && location.assign(form.dataset.next);
+    else if (!outcome) waitsHere(form, entry);
     else if (outcome.outcome === "refused") plainly(form, event.submitter); // the page says it beside the field
     else if (outcome.then && outcome.then !== location.pathname) location.assign(outcome.then);
     else location.reload();
