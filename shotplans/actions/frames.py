@@ -57,7 +57,7 @@ def take_in(*, by: Member | None, sitting: Sitting, file: Incoming, test_of: str
     name = files.plain_name(file.name)
     there = Frame.objects.of(sitting).filter(digest=file.piece.digest).first()
     if there is not None:
-        return Outcome(name, there, _("is here already, as frame %(n)d") % {"n": there.number})
+        return _already(name, there, test_of)
     try:
         data, unread = exif.read_camera(file.piece), ""
     except exif.Unread as error:
@@ -70,6 +70,14 @@ def take_in(*, by: Member | None, sitting: Sitting, file: Incoming, test_of: str
         return Outcome(name, None, unread)
     says = [s for s in (unread, unseen, _odd(data)) if s]
     return _keep(by, sitting, file, name, data, look, small, "; ".join(says), _aware(data.taken, profile), test_of)
+
+
+def _already(name: str, there: Frame, test_of: str) -> Outcome:
+    """A file that is in; one that came in from a watched folder becomes the test frame it is sent as."""
+    if test_of and not there.is_test:
+        Frame.objects.filter(pk=there.pk).update(is_test=True, setup_name=test_of, tied_by="person", doubt="")
+        return Outcome(name, there, "")
+    return Outcome(name, there, _("is here already, as frame %(n)d") % {"n": there.number})
 
 
 def _picture(file: Incoming, *, keep: bool) -> tuple[dict[str, Any] | None, pictures.Small | None, str]:
@@ -102,7 +110,7 @@ def _keep(
     held = Sitting.objects.select_for_update(of=("self",)).get(pk=sitting.pk)
     there = Frame.objects.of(held).filter(digest=file.piece.digest).first()
     if there is not None:  # somebody else sent it in just now
-        return Outcome(name, there, _("is here already, as frame %(n)d") % {"n": there.number})
+        return _already(name, there, test_of)
     frame = Frame(
         sitting=held, digest=file.piece.digest, name=name, size=file.piece.size, file_time_ms=file.file_time_ms,
         number=files.number_in(name) or 1 + (Frame.objects.of(held).aggregate(n=Max("number"))["n"] or 0),

@@ -79,6 +79,13 @@ def test_a_folder_or_a_sitting_that_is_none_is_said(there: Set, folder: str, num
         call_command("read_frames", str(tmp_path / folder), "--sitting", number)
 
 
+def test_a_frame_from_the_watched_folder_becomes_the_test_frame_it_is_sent_as(there: Set) -> None:
+    first = there.bring("LQ_0001.JPG", f11()).frame
+    again = there.bring("LQ_0001.JPG", f11(), test_of="the pair")
+    assert (again.frame, again.says, again.new) == (first, "", False)
+    assert list(Frame.objects.values_list("is_test", "tied_by")) == [(True, "person")]
+
+
 def test_a_raw_beside_its_jpeg_is_one_frame(there: Set) -> None:
     first = there.bring("LQ_0041.JPG", filming.jpeg())
     second = there.bring("LQ_0041.dng", filming.raw())
