@@ -76,6 +76,7 @@ def once(view: View) -> View:
             return _refused(_("An entry of that name came in from elsewhere. Type it once more."), 409)
         return JsonResponse({"outcome": entry.outcome, "says": entry.says, "answer": entry.answer, "then": then})
 
+    taken.takes_entries = True  # type: ignore[attr-defined]
     return taken
 
 

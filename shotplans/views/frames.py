@@ -18,7 +18,7 @@ from shotplans.actions import frames
 from shotplans.models import Frame, Plan, SmallPicture
 from shotplans.records.files import HEAD_BYTES, Kind, Piece, read_piece
 from shotplans.views.sittings import sitting_or_404
-from studio import sending
+from studio import entries, sending
 from studio.access import allow
 
 LARGEST_BYTES = 120_000_000  # of a JPEG; of a raw only the two ends come
@@ -84,6 +84,7 @@ def send(request: HttpRequest, number: str) -> HttpResponse:
 
 @allow("photographer", "assistant")
 @require_POST
+@entries.once
 def say_setup(request: HttpRequest, number: str) -> HttpResponse:
     """Which set-up frames in doubt belong to."""
     sitting = sitting_or_404(number)

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
@@ -18,6 +18,7 @@ from shotplans.models import Plan
 from shotplans.records.frame_checks import BY_CODE
 from shotplans.views.frames import place, take_all
 from shotplans.views.sittings import plan_or_404, sitting_or_404
+from studio import entries, on_set
 from studio.access import allow
 
 
@@ -43,7 +44,7 @@ def test_frame(request: HttpRequest, number: str, version: int, setup: int) -> H
         "histogram": darkroom.histogram(found.frame.look) if found.frame and found.frame.look else None,
         "mark": {"x": 36 * at[0], "y": 24 * at[1]} if at else None,
     }  # fmt: skip
-    return render(request, "shotplans/test_frame.html", context)
+    return on_set.render(request, "shotplans/test_frame.html", context)
 
 
 @allow("photographer", "assistant")
@@ -63,6 +64,7 @@ def send(request: HttpRequest, number: str, version: int, setup: int) -> HttpRes
 
 @allow("photographer", "assistant")
 @require_POST
+@entries.once
 def answer(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """One check in one tap, or all that are still open at once."""
     plan, entry = _setup(number, version, setup)

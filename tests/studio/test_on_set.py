@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
 from django.http import HttpRequest
 from django.test import Client
 
 from studio import clock, on_set
+from studio.addresses import every_address
 from tests import cast
 
 
@@ -54,3 +57,11 @@ def test_pages_of_the_set_are_marked_and_the_diary_is_not(ines: Client) -> None:
     marked = {page: ines.get(page).headers.get(on_set.HEADER, "") for page in ("/packing/", "/on-set/", "/diary/")}
     assert [bool(found) for found in marked.values()] == [True, True, False]
     assert ines.get("/sign-in/").headers.get(on_set.HEADER) is None
+
+
+def test_every_form_that_may_wait_goes_to_a_view_that_takes_it_once() -> None:
+    takes = {one.name for one in every_address() if getattr(one.view, "takes_entries", False)}
+    pages = (page.read_text("utf-8") for page in (Path(__file__).parents[2] / "templates").rglob("*.html"))
+    waits = {name for page in pages for name in re.findall(r"<form[^>]*{% url '(\w+)'[^>]*data-entry", page)}
+    assert {"type_reading", "sign_record"} <= waits <= takes
+    assert {"rota_tap", "walk_in"} <= takes  # the board's own script sends these

@@ -92,6 +92,11 @@
     form.requestSubmit(button);
   };
   // It stands below its form from now on, so that nobody enters it twice; a step that is right goes on to the next.
+  const goOn = (there) => {
+    if (there.pathname !== location.pathname) return location.assign(there);
+    location.hash = there.hash; // on this page: loaded anew all the same
+    return location.reload();
+  };
   const waitsHere = (form, entry) => {
     if (form.dataset.next && !entry.waits) location.assign(form.dataset.next);
     else form.reset();
@@ -120,8 +125,7 @@
     if (entry.stays) form.dispatchEvent(new CustomEvent("entry-told", { detail: { entry, outcome }, bubbles: true }));
     else if (!outcome) waitsHere(form, entry);
     else if (outcome.outcome === "refused") plainly(form, event.submitter); // the page says it beside the field
-    else if (outcome.then && outcome.then !== location.pathname) location.assign(outcome.then);
-    else location.reload();
+    else goOn(new URL(outcome.then ?? location.href, location.href));
   }, { capture: true });
 
   // Nobody signs out unaware of what would be lost.

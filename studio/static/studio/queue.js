@@ -67,7 +67,10 @@ const Queue = (() => {
         "X-Entry": entry.id, "X-Entry-Made": String(entry.at), "X-Entry-Sent": String(Date.now()),
       },
     });
-    if (answer.type === "opaqueredirect") throw new Error("expired");
+    if (answer.type === "opaqueredirect") {
+      await token(); // signed out in the middle: it stays; else the page took the form and went on
+      return { outcome: "kept", says: "", answer: null, then: null };
+    }
     if (answer.status >= 500 || answer.status === 429) throw new Error("offline");
     const isTold = (answer.headers.get("Content-Type") ?? "").startsWith("application/json");
     return isTold ? answer.json() : { outcome: "refused", says: here.gone, answer: null };
