@@ -33,7 +33,10 @@ TABLES: dict[str, tuple[str, ...]] = {
         "Guardian", "Release", "Waiver", "AskedBack", "Rota", "Place", "PlaceChange", "Wording", "Letter",
         "NoteReading", "NotesPurged", "Erasure", "WantedTime", "SentList",
     ),
-    "shotplans": ("CameraSet", "Frame", "FrameCheck", "Record", "Reading", "Change", "OwnNumber", "RuleEdit"),
+    "shotplans": (
+        "Record", "Reading", "Change", "CameraSet", "Built", "SetPhoto", "Frame", "FrameCheck", "Retired",
+        "CompanyStandard", "OwnNumber", "RuleEdit",
+    ),
 }  # fmt: skip
 STAYS_OUT = {
     "bookings.Notes": "comfort notes are kept for the sitting alone and read by few",
@@ -59,6 +62,7 @@ COLUMNS_OUT = {
     "SentList": ("content",),
     "Change": ("why",),
     "Frame": ("digest",),
+    "Built": ("why_failed",),
 }
 MACHINES_OWN = ("found_by", "version", "kititem_ptr_id")
 Told = tuple[str, int]

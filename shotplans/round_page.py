@@ -22,7 +22,6 @@ from shotplans.records import against_set, remedies
 from shotplans.records.readings import FULL_STOPS
 
 KEYS_BELOW, KEYS = 3, 6  # whole stops to press: from three under the target's own
-MOVES = ("power", "distance", "height", "bearing", "modifier")
 EFFECTS_UP_TO = Decimal(3)  # beyond this a light did not fire: nothing to reckon with
 
 
@@ -117,7 +116,7 @@ def _changed_since(record: Record | None, row: workbench.Step) -> Change | None:
     if record is None or row.reading is None:
         return None
     later = record.changes.filter(
-        setup_name=row.setup_name, about__in=row.step["on"], what__in=MOVES, at__gt=row.reading.at
+        setup_name=row.setup_name, about__in=row.step["on"], what__in=Change.MOVES, at__gt=row.reading.at
     )
     return later.order_by("-pk").first()
 

@@ -13,7 +13,8 @@ from django.utils import timezone
 
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
-from shotplans.models import OwnNumber, Plan, in_force
+from shotplans import corrections
+from shotplans.models import CompanyStandard, OwnNumber, Plan, in_force
 from shotplans.planner import assumptions, codec
 from shotplans.planner import kit as owned
 from shotplans.planner.request import Request
@@ -34,21 +35,24 @@ NOTES = (
 )  # fmt: skip
 
 
-def request_for(sitting: Sitting) -> Request:
-    """Today's input for a sitting: its confirmed brief, its people, its room and the kit free in its span.
+def request_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None) -> Request:
+    """Today's input for a sitting: its confirmed brief, its people, its room, the kit free in its span, and what
+    readings taught of that kit unless `corrected` is to stand instead.
 
     Raises codec.Unreadable when something a plan needs is missing, naming every gap.
     """
-    return codec.understand(tree_for(sitting))
+    return codec.understand(tree_for(sitting, corrected=corrected))
 
 
-def tree_for(sitting: Sitting) -> dict[str, Any]:
+def tree_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None) -> dict[str, Any]:
     """The same as plain values, as they would stand in a file."""
+    kit = free_kit(sitting)
     return {
         "brief": brief_tree(sitting),
         "sitters": [_sitter(s) for s in sitting.sitters.select_related("notes").prefetch_related("wishes")],
         "room": _room(sitting.room),
-        "kit": _kit(sitting),
+        "kit": kit,
+        "corrections": corrections.for_kit(kit) if corrected is None else corrected,
         "preferences": {"units": Profile.get().units},
         "rules": _rules(),
     }
@@ -60,16 +64,25 @@ def brief_tree(sitting: Sitting) -> dict[str, Any]:
     tree = dict(sitting.brief.data)
     if event_on := tree.pop(EVENT_ON, None):
         tree["event_in_days"] = (date.fromisoformat(event_on) - timezone.localdate(sitting.starts_at)).days
+    if not tree.get("standard") and (standard := company_standard(sitting)) is not None:
+        tree["standard"] = standard.tree
     return tree
+
+
+def company_standard(sitting: Sitting) -> CompanyStandard | None:
+    """The look the sitting's company shares, if it has one."""
+    return CompanyStandard.objects.filter(client=sitting.client_id).first()
 
 
 def is_stale(plan: Plan) -> bool:
     """Whether the plan's input differs from today's; asked on reading, never told. A blanked plan is of a sitting that
-    is over: nothing is left to hold it against."""
+    is over: nothing is left to hold it against. What readings taught since makes no plan stale, else each reading of
+    its own round would: the page says beside the plan where they have gone."""
     if plan.blanked_at is not None:
         return False
     try:
-        return codec.fingerprint(request_for(plan.sitting)) != plan.fingerprint
+        today = request_for(plan.sitting, corrected=plan.request.get("corrections") or [])
+        return codec.fingerprint(today) != plan.fingerprint
     except codec.Unreadable:
         return True
 
@@ -131,7 +144,7 @@ def _room(room: Room) -> dict[str, Any]:
     return tree
 
 
-def _kit(sitting: Sitting) -> dict[str, Any]:
+def free_kit(sitting: Sitting) -> dict[str, Any]:
     """What is ready and not claimed by another sitting while this one has the room."""
     taken = claims.kit_held_by_others(sitting)
     return {

@@ -2,7 +2,21 @@
 
 from django.urls import path
 
-from shotplans.views import briefs, days, everything, frames, meter, plans, records, rules, test_frame, what_if
+from shotplans.views import (
+    as_shot,
+    briefs,
+    corrections,
+    days,
+    everything,
+    frames,
+    meter,
+    plans,
+    records,
+    rules,
+    standards,
+    test_frame,
+    what_if,
+)
 
 urlpatterns = [
     # /setups/ and /packing/
@@ -18,7 +32,14 @@ urlpatterns = [
     # /rules/
     path("rules/", rules.rules, name="rules"),
     path("rules/<slug:code>/", rules.rule, name="rule"),
+    # /corrections/
+    path("corrections/", corrections.all_corrections, name="corrections"),
+    path("corrections/retire/", corrections.retire, name="retire_correction"),
+    path("corrections/<int:pk>/take-back/", corrections.take_back, name="take_back_correction"),
+    # /clients/<pk>/
+    path("clients/<int:pk>/standard/", standards.standard, name="standard"),
     # /sittings/<number>/
+    path("sittings/<slug:number>/again/", standards.again, name="again"),
     path("sittings/<slug:number>/brief/", briefs.brief, name="brief"),
     path("sittings/<slug:number>/plans/", briefs.make, name="make_plan"),
     path("sittings/<slug:number>/plans/<int:version>/", plans.plan, name="plan"),
@@ -41,6 +62,17 @@ urlpatterns = [
     ),
     path("sittings/<slug:number>/plans/<int:version>/record/put-right/", meter.put_right, name="put_right"),
     path("sittings/<slug:number>/plans/<int:version>/record/camera/", meter.set_camera, name="set_camera"),
+    path("sittings/<slug:number>/plans/<int:version>/record/copy/<int:setup>/", as_shot.copy_plan, name="copy_plan"),
+    path("sittings/<slug:number>/plans/<int:version>/record/as-shot/<int:setup>/", as_shot.built, name="as_shot"),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/record/photos/<int:setup>/", as_shot.add_photos, name="add_photos"
+    ),
+    path("sittings/<slug:number>/plans/<int:version>/record/photo/<int:pk>/", as_shot.photo, name="set_photo"),
+    path(
+        "sittings/<slug:number>/plans/<int:version>/record/photo/<int:pk>/take-away/",
+        as_shot.take_photo_away,
+        name="take_photo_away",
+    ),
     path("sittings/<slug:number>/plans/<int:version>/record/changes/", records.change, name="note_change"),
     path("sittings/<slug:number>/plans/<int:version>/record/sign/", records.sign, name="sign_record"),
     # frames

@@ -18,7 +18,7 @@ from bookings.models import Sitting, SittingChange
 from shotplans import meetings
 from shotplans.light.exposure import shutter_label
 from shotplans.meetings import Met
-from shotplans.models import Change, Plan, Reading, Record
+from shotplans.models import Built, Change, Plan, Reading, Record, SetPhoto
 from shotplans.records.readings import FULL_STOPS, difference, in_words, shown_stops, stops_of
 from studio.models import KitItem
 
@@ -132,6 +132,18 @@ class Difference:
     planned: str
     actual: str
     why: str = ""
+    by: str = ""
+    at: datetime | None = None
+
+
+@dataclass(frozen=True)
+class AsShot:
+    """One set-up of a record: kept as built or not yet, with its pictures."""
+
+    number: int
+    name: str
+    built: Built | None
+    photos: tuple[SetPhoto, ...]
 
 
 def camera_words(camera: dict[str, Any]) -> str:
@@ -184,18 +196,30 @@ def as_shot(record: Record) -> list[Difference]:
     found = [
         Difference(
             r.setup["name"], ", ".join(s.step["on"]), f"reading {s.step['step']}", s.step["target"]["shown"],
-            f"{s.shown} ({s.words})",
+            f"{s.shown} ({s.words})", by=s.reading.by.name if s.reading else "", at=s.reading.at if s.reading else None,
         )
         for r in rounds(record.plan, record)
         for s in r.steps
         if s.difference
     ]  # fmt: skip
-    found += [_changed(c) for c in record.changes.all()]
+    found += [_changed(c) for c in record.changes.select_related("by")]
     return found
 
 
+def set_ups(plan: Plan, record: Record | None) -> list[AsShot]:
+    """Every set-up that can be built, with what is kept of it as shot."""
+    built = {b.setup_name: b for b in record.built.select_related("by")} if record else {}
+    photos = list(record.photos.select_related("by")) if record else []
+    return [
+        AsShot(n, s["name"], built.get(s["name"]), tuple(p for p in photos if p.setup_name == s["name"]))
+        for n, s in enumerate(plan.setups, 1)
+        if s["camera"] is not None
+    ]
+
+
 def _changed(change: Change) -> Difference:
-    return Difference(change.setup_name, change.about, change.what, change.planned, change.actual, change.why)
+    said = (change.setup_name, change.about, change.what, change.planned, change.actual, change.why)
+    return Difference(*said, by=change.by.name, at=change.at)
 
 
 def starting_brief(sitting: Sitting) -> dict[str, Any]:

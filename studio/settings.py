@@ -208,6 +208,7 @@ NAV = [
     ({"owner"}, _("Hours"), "hours"),
     ({"owner"}, _("Kinds of sitting"), "kinds"),
     ({"owner", "photographer"}, _("Rules"), "rules"),
+    ({"owner", "photographer"}, _("Corrections"), "corrections"),
     ({"front_desk", "photographer", "assistant", "owner"}, _("Kit"), "kit"),
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
@@ -218,7 +219,11 @@ STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel"]
 # pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).
-ERASERS: list[str] = ["shotplans.actions.blanking.blank", "shotplans.actions.frames.forget"]
+ERASERS: list[str] = [
+    "shotplans.actions.blanking.blank",
+    "shotplans.actions.frames.forget",
+    "shotplans.actions.set_photos.erase",
+]
 # What an upper app holds of a client, for the client's own copy: dotted paths of functions of (client) that give names
 # with rows.
 CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]

@@ -5,10 +5,11 @@ An address without a line in the table fails, and so does a line without an addr
 
 from __future__ import annotations
 
+import base64
 import copy
 import json
 from collections.abc import Callable, Iterator
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from functools import cache
 from http.cookies import SimpleCookie
@@ -35,7 +36,8 @@ from bookings.models import (
     Terms,
     WantedTime,
 )
-from shotplans.models import Brief, Frame, Plan, SmallPicture
+from shotplans.actions import records, set_photos
+from shotplans.models import Brief, Frame, Plan, Retired, SetPhoto, SmallPicture
 from shotplans.planner import codec, solve
 from studio.access import EVERY_ROLE
 from studio.addresses import every_address
@@ -272,7 +274,12 @@ TABLE: dict[str, Line] = {
     "export_file": Line(OWNER, post=True),
     "rules": Line(OWNER | PHOTOGRAPHER),
     "rule": Line(OWNER, lambda world: {"code": "older_pair"}),
+    "corrections": Line(OWNER | PHOTOGRAPHER),
+    "retire_correction": Line(OWNER | PHOTOGRAPHER, post=True),
+    "take_back_correction": Line(OWNER | PHOTOGRAPHER, lambda world: {"pk": retired_by(world).pk}, post=True),
     "brief": Line(PHOTOGRAPHER, lambda world: world.of_sitting),
+    "again": Line(PHOTOGRAPHER, lambda world: {"number": again_of(world).number}),
+    "standard": Line(OWNER | PHOTOGRAPHER, lambda world: {"pk": company_in(world).pk}),
     "make_plan": Line(PHOTOGRAPHER, lambda world: world.of_sitting, post=True),
     "plan": Line(SET, lambda world: world.of_plan),
     "setup_sheet": Line(SET, lambda world: world.of_plan | {"setup": 1}),
@@ -288,6 +295,11 @@ TABLE: dict[str, Line] = {
     "meter_step": Line(SET, lambda world: world.of_plan | {"setup": 1, "step": 1}),
     "put_right": Line(SET, lambda world: world.of_plan, post=True),
     "set_camera": Line(SET, lambda world: world.of_plan, post=True),
+    "copy_plan": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
+    "as_shot": Line(SET, lambda world: world.of_plan | {"setup": 1}),
+    "add_photos": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
+    "set_photo": Line(SET, lambda world: world.of_plan | {"pk": photo_in(world).pk}),
+    "take_photo_away": Line(SET, lambda world: world.of_plan | {"pk": photo_in(world).pk}, post=True),
     "note_change": Line(SET, lambda world: world.of_plan, post=True),
     "frames": Line(SET, lambda world: world.of_sitting),
     "send_frames": Line(SET, lambda world: world.of_sitting, post=True),
@@ -301,6 +313,9 @@ TABLE: dict[str, Line] = {
     "answer_check": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
     "sign_record": Line(SET, lambda world: world.of_plan, post=True),
 }
+PICTURE = base64.b64decode(
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg=="
+)  # one grey point
 # A signed address is the key where nobody signs in: its tests stand beside its part.
 OPEN_TO_ALL = {"answer", "calendar_feed", "intake", "intake_copy", "sign_in"}
 # `answer` carries a signed link, `calendar_feed` a secret: whoever has it may, and nobody can guess it.
@@ -327,6 +342,31 @@ def sent(world: World) -> SentList:
     return SentList.objects.create(by=by, at=world.sitting.starts_at, file_name="a.csv", content=b"Name\nWren Hollis\n")
 
 
+def again_of(world: World) -> Sitting:
+    """A later sitting of the client of that world."""
+    held = world.sitting
+    return Sitting.objects.create(
+        number="L-0900", client=held.client, kind=held.kind, room=held.room, photographer=held.photographer,
+        starts_at=held.starts_at + timedelta(days=365), minutes=60, setup_minutes=30, strike_minutes=15,
+    )  # fmt: skip
+
+
+def company_in(world: World) -> Booker:
+    """A company in that world."""
+    return Booker.objects.create(name="Marrowfield Joinery", is_company=True)
+
+
+def photo_in(world: World) -> SetPhoto:
+    """A picture of the set of that world."""
+    by, record = world.members["assistant"], records.open_record(plan=world.plan)
+    return set_photos.keep(by=by, record=record, setup_name="the bellfounder", raw=PICTURE)
+
+
+def retired_by(world: World) -> Retired:
+    """A correction taken out of use in that world."""
+    return Retired.objects.create(head="h400-1", why="new lamp", at=DAY, by=world.members["owner"])
+
+
 def wanted_by(world: World) -> WantedTime:
     """The one time waited for in that world."""
     said = {"minutes": 60, "written_at": DAY, "by": world.members["front_desk"]}
@@ -349,8 +389,9 @@ def standing(django_db_setup: None, django_db_blocker: Any) -> Iterator[World]:
 
 
 @pytest.fixture
-def world(standing: World, db: None) -> World:
+def world(standing: World, db: None, settings: Any, tmp_path: Path) -> World:
     """The same for one address: what it writes is taken back, what it remembers is its own."""
+    settings.DATA_DIR = tmp_path  # pictures of the set lie there
     return copy.deepcopy(standing)
 
 

@@ -28,3 +28,4 @@ def blank(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) -> 
             brief.save(update_fields=["data"])
         for record in Record.objects.filter(plan__sitting=sitting):
             record.changes.update(why="")
+            record.built.update(why_failed="")

@@ -12,6 +12,7 @@ from bookings.models import Sitting
 from shotplans import snapshot
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec, solve
+from shotplans.records import again
 from studio import clock
 from studio.models import KitItem, Member
 from studio.models.versions import Stale
@@ -53,7 +54,23 @@ def make_plan(*, by: Member, sitting: Sitting, why: str = "") -> Plan:
     except codec.Unreadable as error:
         raise Refused(_("The plan still misses something."), error.faults) from error
     document = solve.plan(request)  # outside the transaction: nobody waits for the reckoning
+    _kept_or_said_why(sitting, document, why)
     return _keep(by=by, sitting=sitting, request=request, document=document, why=why)
+
+
+def _kept_or_said_why(sitting: Sitting, document: dict[str, Any], why: str) -> None:
+    """A company's locked values are kept; where they cannot be, somebody says why. Refused else, with each of them."""
+    held = snapshot.company_standard(sitting)
+    left = list(again.departures(document, held.locked_values)) if held and not why.strip() else []
+    if left:
+        raise Refused(
+            _("This plan would leave the company's standard. Say why, and make it again."),
+            [
+                _("%(setup)s: %(name)s %(got)s, locked at %(wanted)s.")
+                % {"setup": one.setup_name, "name": one.name, "got": one.got, "wanted": one.wanted}
+                for one in left
+            ],
+        )
 
 
 @transaction.atomic

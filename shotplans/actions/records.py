@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from shotplans.light.exposure import stops_between
 from shotplans.models import CameraSet, Change, Plan, Reading, Record
-from shotplans.records import remedies
+from shotplans.records import again, remedies
 from shotplans.records.readings import parse_reading
 from studio import clock
 from studio.models import Member
@@ -28,7 +28,8 @@ def open_record(*, plan: Plan) -> Record:
     return record
 
 
-def _writable(record: Record) -> Record:
+def writable(record: Record) -> Record:
+    """The record, held for writing. Refused once it is signed."""
     held = Record.objects.select_for_update().get(pk=record.pk)
     if held.closed_at is not None and clock.now() >= held.closed_at:  # what was written before only comes in late
         raise Refused(_("This record is signed. Make a new version of the plan to go on."))
@@ -41,6 +42,14 @@ def _step(plan: Plan, setup_name: str, step: int) -> dict[str, Any]:
     if found is None:
         raise Refused(_("The plan has no such reading."))
     return dict(found)
+
+
+def _as_planned(record: Record, setup_name: str, step: dict[str, Any]) -> bool:
+    """Whether what is read stands as planned: only then does a lamp learn from it. Not once it was moved or turned, and
+    not a second time: what was done after the first reading need not have been noted."""
+    here = {"setup_name": setup_name}
+    moved = record.changes.filter(**here, about__in=step["on"], what__in=Change.MOVES)
+    return not moved.exists() and not record.readings.filter(**here, step=step["step"], cause="").exists()
 
 
 def _of_one_light(plan: Plan, setup_name: str, step: dict[str, Any]) -> dict[str, Any]:
@@ -66,8 +75,9 @@ def type_reading(
     """Keep one reading as typed. `seen` is the newest of its step its page showed, `came_in_at` when it reached the
     house if it had to wait. Raises readings.Unclear for text that asks back, Refused for a signed record."""
     stops: Decimal = parse_reading(text)
-    held = _writable(record)
-    taught = _of_one_light(held.plan, setup_name, _step(held.plan, setup_name, step))
+    held = writable(record)
+    found = _step(held.plan, setup_name, step)
+    taught = _of_one_light(held.plan, setup_name, found) if _as_planned(held, setup_name, found) else {}
     return Reading.objects.create(
         record=held, setup_name=setup_name, step=step, stops=stops, as_typed=text.strip()[:40], at=clock.now(), by=by,
         seen=seen, came_in_at=came_in_at, **taught,
@@ -77,7 +87,7 @@ def type_reading(
 @transaction.atomic
 def put_right(*, by: Member, record: Record, setup_name: str, step: int, cause: str) -> Reading:
     """Say of the newest reading of a step what was amiss on the set: it is kept, and no lamp learns from it."""
-    held = _writable(record)
+    held = writable(record)
     newest = held.readings.filter(setup_name=setup_name, step=step).order_by("-at", "-pk").first()
     if newest is None:
         raise Refused(_("Nothing has been read there yet."))
@@ -93,7 +103,7 @@ def set_camera(
     *, by: Member, record: Record, setup_name: str, f_number: float, shutter_s: float, iso: int
 ) -> CameraSet:
     """Keep what the camera stands at for a set-up."""
-    held = _writable(record)
+    held = writable(record)
     if held.plan.setup(setup_name) is None:
         raise Refused(_("The plan has no such set-up."))
     return CameraSet.objects.create(
@@ -106,9 +116,12 @@ def note_change(
     *, by: Member, record: Record, setup_name: str, about: str, what: str, planned: str, actual: str, why: str
 ) -> Change:
     """Keep one difference from the plan."""
-    held = _writable(record)
-    if held.plan.setup(setup_name) is None:
+    held = writable(record)
+    setup = held.plan.setup(setup_name)
+    if setup is None:
         raise Refused(_("The plan has no such set-up."))
+    if not why.strip() and again.locked_by(held.plan.request, setup, about, what):
+        raise Refused(_("The company's standard locks this: say why it was changed."))
     return Change.objects.create(
         record=held, setup_name=setup_name, about=about, what=what, planned=planned[:80], actual=actual.strip()[:80],
         why=why.strip()[:200], at=clock.now(), by=by,
@@ -118,7 +131,7 @@ def note_change(
 @transaction.atomic
 def sign(*, by: Member, record: Record) -> Record:
     """Close the record: it is what was really done from now on."""
-    held = _writable(record)
+    held = writable(record)
     if not held.readings.exists():
         raise Refused(_("Nothing has been metered yet. Type at least the reading that sets the camera."))
     later = held.readings.exclude(by=by).filter(at__gt=clock.now()).select_related("by").order_by("-at").first()

@@ -1,16 +1,21 @@
 """What the light of a sitting leaves in the database: the brief, its frozen plans, what was really done; and
 the rules as this studio keeps them."""
 
+from shotplans.models.as_shot import Built, SetPhoto
 from shotplans.models.briefs import Brief
 from shotplans.models.frames import Frame, FrameCheck, Reference, SmallPicture
 from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import CameraSet, Change, Reading, Record
+from shotplans.models.retired import Retired
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
+from shotplans.models.standards import CompanyStandard
 
 __all__ = [
     "Brief",
+    "Built",
     "CameraSet",
     "Change",
+    "CompanyStandard",
     "Frame",
     "FrameCheck",
     "Frozen",
@@ -19,7 +24,9 @@ __all__ = [
     "Reading",
     "Record",
     "Reference",
+    "Retired",
     "RuleEdit",
+    "SetPhoto",
     "SmallPicture",
     "in_force",
     "unit_words",

@@ -18,6 +18,9 @@ class Brief(Versioned):
     data = models.JSONField(_("brief"))
     confirmed_at = models.DateTimeField(_("confirmed at"))
     confirmed_by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
+    again_of = models.ForeignKey(
+        "shotplans.Plan", on_delete=models.SET_NULL, related_name="+", null=True, editable=False
+    )  # the plan of last time it asks for once more
 
     def __str__(self) -> str:
         return f"brief of {self.sitting.number}"

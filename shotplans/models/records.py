@@ -87,6 +87,8 @@ class CameraSet(models.Model):
 class Change(models.Model):
     """One thing built or set otherwise than planned."""
 
+    MOVES = ("power", "distance", "height", "bearing", "modifier")  # of a light: its targets no longer hold
+
     record = models.ForeignKey(Record, on_delete=models.CASCADE, related_name="changes")
     setup_name = models.CharField(_("set-up"), max_length=200)
     about = models.CharField(_("light"), max_length=20)

@@ -71,6 +71,7 @@ class Standard(Part):
     background_lightness: Annotated[float, Field(ge=0, le=100)] | None = None
     kelvin: Kelvin | None = None
     locked: Many[Lockable] = ()
+    tolerance_stops: Annotated[float, Field(ge=0.05, le=1)] | None = None
 
 
 class Meter(Part):

@@ -32,6 +32,8 @@ def numbered(
 
 def _step(solved: Solved, meter: Meter, step: Step, sure: dict[str, Any]) -> dict[str, Any]:
     matched = solved.setup.intent == "even" and step.kind in ("key", "setting")
+    standard = solved.notes["brief"].standard  # type: ignore[attr-defined]
+    own = standard.tolerance_stops if standard is not None and step.kind in ("key", "setting") else None
     panels = step.panels_in and bool(meter.panels or solved.blocks)
     return {
         "place": step.place,
@@ -41,6 +43,6 @@ def _step(solved: Solved, meter: Meter, step: Step, sure: dict[str, Any]) -> dic
         "panels": "in" if panels else "out",
         "target": meter.shown(step.value),
         **sure,
-        "tolerance_stops": MATCHED_TOLERANCE if matched else TOLERANCE[step.kind],
+        "tolerance_stops": own or (MATCHED_TOLERANCE if matched else TOLERANCE[step.kind]),
         "sets_camera": step.kind == "setting",
     }

@@ -6,14 +6,17 @@ from django.http import HttpRequest
 from django.template.loader import render_to_string
 
 from bookings.models import Sitting
+from shotplans import again
 from shotplans.models import Plan
 
 
 def plan_panel(request: HttpRequest, sitting: Sitting) -> str:
     """Whether there is a brief and a plan; no numbers and no reasons, since the desk reads this too."""
     member = request.member  # type: ignore[attr-defined]
+    may_plan = member.has_role("photographer")
     context = {
         "sitting": sitting, "plan": Plan.objects.of(sitting).current().first(), "has_brief": hasattr(sitting, "brief"),
-        "may_plan": member.has_role("photographer"), "may_open": member.has_role("photographer", "assistant"),
+        "may_plan": may_plan, "last": again.last_plan(sitting) if may_plan else None,
+        "may_open": member.has_role("photographer", "assistant"),
     }  # fmt: skip
     return render_to_string("shotplans/_plan_panel.html", context, request)

@@ -7,7 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from bookings import keeping
 from bookings.access import may_read_notes
 from bookings.models import NoteReading
-from shotplans import news, paper, plan_page
+from shotplans import again, corrections, news, paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
@@ -35,6 +35,8 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
                                  measures=measures.of(profile.units)),
+        "beside_last": again.beside_last(found),
+        "corrected": corrections.used_in(found, today=found.superseded_at is None),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),
     }  # fmt: skip
     until = found.sitting.strike_ends_at if may_read else None

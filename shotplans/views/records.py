@@ -55,6 +55,7 @@ def record(
     context = {
         "plan": plan, "sitting": plan.sitting, "record": held, "rounds": workbench.rounds(plan, held, asked_back),
         "form": form or ChangeForm(setups=plan.setups), "as_shot": workbench.as_shot(held) if held else [],
+        "set_ups": workbench.set_ups(plan, held),
     }  # fmt: skip
     return on_set.render(request, "shotplans/record.html", context, status=422 if form or asked_back else 200)
 

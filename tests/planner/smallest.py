@@ -87,6 +87,7 @@ def everything() -> Tree:
             "background_lightness": 50,
             "kelvin": 5600,
             "locked": ["lens_mm"],
+            "tolerance_stops": 0.15,
         },
         "meter": {"setting_reading": "at_camera", "dome": "out"},
         "must": ["Hands."],

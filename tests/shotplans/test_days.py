@@ -86,7 +86,7 @@ PAGES = {
     "/setups/" + DAY: ("photographer", 8),  # sittings, plans
     "/packing/" + DAY: ("assistant", 12),  # sittings, plans
     "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
-    "/sittings/L-0002/plans/1/": ("photographer", 37),  # is it stale? asks for thirteen sections of kit
+    "/sittings/L-0002/plans/1/": ("photographer", 40),  # is it stale? asks for thirteen sections of kit; readings
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
     "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 34),  # the same question
     "/sittings/L-0002/plans/1/packing.pdf": ("assistant", 14),

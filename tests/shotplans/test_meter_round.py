@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
+from django.contrib.staticfiles import finders
 
 from shotplans.models import CameraSet, Change, Reading, Record
 from tests.bookings.making import House
@@ -17,6 +19,7 @@ from tests.shotplans import askews
 START = "/sittings/L-0001/plans/1/record/"
 STEP = START + "rounds/1/"
 SETUP = "the pair"
+STYLES = ("studio/studio.css", "shotplans/meter.css")
 
 
 @pytest.fixture(scope="module")
@@ -151,6 +154,16 @@ def test_feature_48_typing_a_reading_beside_its_target_shows_the_difference_at_o
     assert answer.json()["words"] == "-0.2 stop, under: within tolerance"
     page = press(ines, 4, "5.6", "8")
     assert "-0.2 stop, under: within tolerance" in page.words
+
+
+def test_feature_46_the_set_screen_is_dark_with_numbers_of_20_points_and_keys_of_44_pixels(ines: Visitor) -> None:
+    assert '<body class="set">' in ines.open(STEP).html
+    css = "".join(Path(found).read_text() for name in STYLES if (found := finders.find(name)))
+    assert "--paper: #161616" in css.split("body.set {")[1].split("}")[0]
+    numbers = float(css.split("dl.big dd {")[1].split("font-size: ")[1].split("rem")[0])
+    assert numbers * 16 * 0.75 >= 20  # a point is 0.75 of a pixel
+    keys = css.split(".keys :is(.stops span, .tenths button) {")[1].split("min-height: ")[1].split("rem")[0]
+    assert float(keys) * 16 >= 44
 
 
 @pytest.mark.parametrize("where", ["rounds/1/99/", "rounds/9/", "rounds/0/1/"])

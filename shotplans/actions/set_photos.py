@@ -1,0 +1,78 @@
+"""Pictures of the set: keeping them in the data folder, and taking them away with the person."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+
+from django.conf import settings
+from django.db import transaction
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from bookings.models import Sitting
+from shotplans.actions.records import Refused, writable
+from shotplans.models import Record, SetPhoto
+from shotplans.records.set_photos import MOST_BYTES, NoPicture, made_anew
+from studio import clock
+from studio.models import Member
+
+MOST_A_RECORD, MOST_A_FILE = 60, MOST_BYTES
+WHY_NOT = {
+    "empty": gettext_lazy("the file is empty"),
+    "large": gettext_lazy("the file is over 30 MB"),
+    "unknown": gettext_lazy("no picture a page can show (JPEG, PNG or WebP)"),
+    "bomb": gettext_lazy("the picture is over 120 megapixels"),
+    "broken": gettext_lazy("the picture breaks off"),
+}
+
+
+def path_of(photo: SetPhoto) -> Path:
+    """Where a picture lies; its name is our own, never the phone's."""
+    return Path(settings.DATA_DIR) / "set_photos" / photo.file_name
+
+
+@transaction.atomic
+def keep(*, by: Member, record: Record, setup_name: str, raw: bytes) -> SetPhoto:
+    """Keep one picture of a set-up, made anew. Refused for what is no picture, and once a record holds sixty."""
+    held = writable(record)
+    if held.plan.setup(setup_name) is None:
+        raise Refused(_("The plan has no such set-up."))
+    if held.photos.count() >= MOST_A_RECORD:
+        raise Refused(_("A record keeps %(n)d pictures: take one away first.") % {"n": MOST_A_RECORD})
+    try:
+        made = made_anew(raw)
+    except NoPicture as error:
+        raise Refused(str(WHY_NOT[error.code])) from error
+    photo = SetPhoto.objects.create(
+        record=held, setup_name=setup_name, file_name=f"{uuid.uuid4().hex}.jpg", width=made.width, height=made.height,
+        at=clock.now(), by=by,
+    )  # fmt: skip
+    path = path_of(photo)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(made.body)
+    return photo
+
+
+@transaction.atomic
+def take_away(*, record: Record, pk: int) -> None:
+    """Take one picture away, the file too."""
+    photo = writable(record).photos.filter(pk=pk).first()
+    if photo is None:
+        raise Refused(_("That picture is gone already."))
+    _gone([photo])
+
+
+def erase(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) -> None:
+    """With a person erased (then there are new names), the pictures of their sitting go; a purge of notes leaves them:
+    they show the set, and next year's begins from it."""
+    if names:
+        with transaction.atomic():
+            _gone(list(SetPhoto.objects.filter(record__plan__sitting=sitting)))
+
+
+def _gone(photos: Sequence[SetPhoto]) -> None:
+    paths = [path_of(photo) for photo in photos]
+    SetPhoto.objects.filter(pk__in=[photo.pk for photo in photos]).delete()
+    transaction.on_commit(lambda: [path.unlink(missing_ok=True) for path in paths])

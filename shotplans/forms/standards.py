@@ -1,0 +1,61 @@
+"""A company's standard, as a form: each value with a tick that locks it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+LOCK = "lock_"
+# By the planner's names: words, least, most.
+VALUES: dict[str, tuple[Any, float, float]] = {
+    "lens_mm": (_("Focal length, mm"), 8, 1200), "camera_m": (_("Camera distance, m"), 0.3, 50),
+    "camera_above_eyes_m": (_("Camera above eyes, m"), -5, 5),
+    "head_share": (_("Head in the frame's height, share"), 0.01, 1),
+    "key_m": (_("Key distance, m"), 0.3, 50), "key_bearing_deg": (_("Key bearing, degrees"), -180, 180),
+    "key_height_deg": (_("Key height angle, degrees"), -30, 85),
+    "fill_below_key_stops": (_("Fill below key, stops"), -10, 20),
+    "background_lightness": (_("Ground, L*"), 0, 100), "kelvin": (_("Colour temperature, K"), 1000, 20000),
+}  # fmt: skip
+
+
+class StandardForm(forms.Form):
+    """The look; what is left empty is open."""
+
+    version = forms.IntegerField(widget=forms.HiddenInput, initial=0)
+    key_modifier = forms.ChoiceField(label=_("Key modifier"), required=False)
+    lock_key_modifier = forms.BooleanField(label=_("locked"), required=False)
+    tolerance_stops = forms.FloatField(
+        label=_("Tolerance of key and setting reading, stops"), required=False, min_value=0.05, max_value=1
+    )
+
+    def __init__(self, *args: Any, modifiers: Iterable[tuple[str, str]], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["key_modifier"].choices = [("", _("open")), *modifiers]  # type: ignore[attr-defined]
+        for name, (label, least, most) in VALUES.items():
+            self.fields[name] = forms.FloatField(label=label, required=False, min_value=least, max_value=most)
+            self.fields[f"{LOCK}{name}"] = forms.BooleanField(label=_("locked"), required=False)
+
+    def rows(self) -> list[tuple[forms.BoundField, forms.BoundField | None]]:
+        """Each value with its tick."""
+        names = ["key_modifier", *VALUES]
+        return [*((self[name], self[f"{LOCK}{name}"]) for name in names), (self["tolerance_stops"], None)]
+
+    def clean(self) -> dict[str, Any]:
+        found: dict[str, Any] = super().clean() or {}
+        for name in ("key_modifier", *VALUES):
+            if found.get(f"{LOCK}{name}") and found.get(name) in (None, "") and name not in self.errors:
+                self.add_error(name, _("Give the value that is locked."))
+        return found
+
+    def kept(self) -> tuple[dict[str, Any], list[str]]:
+        """Values and which of them are locked."""
+        names = ("key_modifier", *VALUES, "tolerance_stops")
+        values = {n: self.cleaned_data[n] for n in names if self.cleaned_data[n] not in (None, "")}
+        return values, [n for n in values if self.cleaned_data.get(f"{LOCK}{n}")]
+
+    @staticmethod
+    def initial_of(values: dict[str, Any], locked: Iterable[str], version: int) -> dict[str, Any]:
+        return {**values, **{f"{LOCK}{name}": True for name in locked}, "version": version}

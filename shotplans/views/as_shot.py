@@ -1,0 +1,126 @@
+"""The set as shot: copied from the plan with one press, changed where it differs; pictures of it."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_POST
+
+from shotplans.actions import as_shot, records, set_photos
+from shotplans.forms.as_shot import BuiltForm
+from shotplans.models import Built, Plan, Record, SetPhoto
+from shotplans.views.sittings import plan_or_404, sitting_or_404
+from studio import sending
+from studio.access import allow
+from studio.models.versions import Stale
+
+
+def _setup_or_404(plan: Plan, setup: int) -> str:
+    if not 1 <= setup <= len(plan.setups) or plan.setups[setup - 1]["camera"] is None:
+        raise Http404
+    return str(plan.setups[setup - 1]["name"])
+
+
+@allow("assistant", "photographer")
+@require_POST
+def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
+    """Keep a set-up as built, as planned."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    name = _setup_or_404(plan, setup)
+    try:
+        as_shot.copy_plan(by=request.member, record=records.open_record(plan=plan), setup_name=name)  # type: ignore[attr-defined]
+    except records.Refused as error:
+        messages.error(request, str(error))
+        return redirect("record", number=number, version=version)
+    return redirect("as_shot", number=number, version=version, setup=setup)
+
+
+@allow("assistant", "photographer")
+def built(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
+    """One set-up as shot: what differs is typed over."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    name = _setup_or_404(plan, setup)
+    found = Built.objects.filter(record__plan=plan, setup_name=name).select_related("record", "by").first()
+    if found is None:
+        return redirect("record", number=number, version=version)
+    found.record.plan = plan
+    known = {"data_now": found.data, "planned": as_shot.planned(found.record, name), "kit": plan.request["kit"]}
+    first = {"version": found.version, "failed": found.failed, "why_failed": found.why_failed}
+    form = BuiltForm(request.POST if request.method == "POST" else None, initial=first, **known)
+    if request.method == "POST" and form.is_valid() and _changed(request, found, form):
+        return redirect("record", number=number, version=version)
+    context = {"plan": plan, "sitting": plan.sitting, "setup_number": setup, "name": name, "built": found, "form": form}
+    return render(request, "shotplans/as_shot.html", context, status=422 if form.is_bound else 200)
+
+
+def _changed(request: HttpRequest, found: Built, form: BuiltForm) -> bool:
+    data = form.cleaned_data
+    try:
+        as_shot.change(
+            by=request.member, built=found, typed=form.typed, seen=data["version"], failed=data["failed"],  # type: ignore[attr-defined]
+            why_failed=data["why_failed"], why=data["why"],
+        )  # fmt: skip
+    except Stale as error:
+        form.data = form.data.copy()  # type: ignore[attr-defined]
+        form.data["version"] = str(error.current.version)  # type: ignore[attr-defined,union-attr,index]
+        form.add_error(None, _("%(what)s Your text is still here: compare and save again.") % {"what": error})
+    except records.Refused as error:
+        field = "why_failed" if data["failed"] and not data["why_failed"].strip() else "why"
+        form.add_error(field, str(error))
+    return not form.errors
+
+
+@allow("assistant", "photographer")
+@require_POST
+def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
+    """Keep pictures of a set-up, as many as the phone sent; those that are none are named, the others go in."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    name = _setup_or_404(plan, setup)
+    kept = 0
+    sent = request.FILES.getlist("photos")[: set_photos.MOST_A_RECORD]
+    for n, file in enumerate(sent, 1):
+        try:
+            set_photos.keep(
+                by=request.member, record=records.open_record(plan=plan), setup_name=name,  # type: ignore[attr-defined]
+                raw=file.read(set_photos.MOST_A_FILE + 1),
+            )  # fmt: skip
+            kept += 1
+        except records.Refused as error:
+            messages.error(request, _("Picture %(n)d was not kept: %(why)s") % {"n": n, "why": error})
+    if kept:
+        messages.success(request, ngettext("%(n)d picture kept.", "%(n)d pictures kept.", kept) % {"n": kept})
+    elif not sent:
+        messages.error(request, _("Choose a picture first."))
+    return redirect("record", number=number, version=version)
+
+
+@allow("assistant", "photographer")
+def photo(request: HttpRequest, number: str, version: int, pk: int) -> HttpResponse:
+    """One picture of the set."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    found = SetPhoto.objects.filter(record__plan=plan, pk=pk).first()
+    try:
+        body = set_photos.path_of(found).read_bytes() if found else b""
+    except OSError:
+        body = b""
+    if not body:
+        raise Http404
+    return sending.jpeg(body, f"{number}-set-{pk}.jpg")
+
+
+@allow("assistant", "photographer")
+@require_POST
+def take_photo_away(request: HttpRequest, number: str, version: int, pk: int) -> HttpResponse:
+    """Take a picture away."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    record = Record.objects.filter(plan=plan).first()
+    if record is None:
+        raise Http404
+    try:
+        set_photos.take_away(record=record, pk=pk)
+    except records.Refused as error:
+        messages.error(request, str(error))
+    return redirect("record", number=number, version=version)
