@@ -22,7 +22,7 @@ from tests.browser.conftest import PATIENCE_MS, Desk
 from tests.browser.test_the_line import NARROW, fits
 from tests.cast import PASSWORD
 
-PEOPLE = 14
+PEOPLE = 11
 OFF_FROM, OFF_TO = 2, 10  # persons
 HOUR = timedelta(hours=1)
 
@@ -34,7 +34,7 @@ def house(transactional_db: None) -> House:
 
 @pytest.fixture
 def plan(house: House) -> Plan:
-    """Marrowfield Joinery in an hour, fourteen in turn, with the plan of its example brief."""
+    """Marrowfield Joinery in an hour, eleven in turn, with the plan of its example brief."""
     start = (clock.now() + timedelta(hours=1)).replace(minute=0, second=0, microsecond=0)
     sitting = day_of(house, PEOPLE, starts_at=start)
     keep(house, sitting, "\n".join(NAMES[:PEOPLE]), lengthen=True, gap_minutes=0, keeps_list_order=True)
