@@ -133,7 +133,7 @@ def _faces(card: MeterCard, paper: Paper) -> list[Block]:
 
 def _face_row(row: FaceRow, part: Sequence[Face], head: Block, paper: Paper) -> Block:
     each = (paper.inner - FACE_GAP * (ABREAST - 1)) / ABREAST
-    names = [fitted(f"{face.number} {face.label}", BODY, each, True) for face in part]
+    names = [fitted(f"{face.label} · step {face.number}", BODY, each, True) for face in part]
     title = line_mm(BODY) if row.name else 0.0
     under = title + max(map(len, names)) * line_mm(BODY)
 
