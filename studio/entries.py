@@ -86,8 +86,9 @@ def say(request: HttpRequest, *wrong: str) -> None:
 
 
 def faults(form: BaseForm) -> list[str]:
-    """What is wrong with a form, each with the name of its field."""
-    return [f"{form[name].label}: {' '.join(said)}" for name, said in form.errors.items() if name in form.fields]
+    """What is wrong with a form, each with the name of its field where it has one."""
+    named = {name: f"{form[name].label}: " for name in form.fields}
+    return [f"{named.get(name, '')}{' '.join(said)}" for name, said in form.errors.items()]
 
 
 def came_in(request: HttpRequest) -> datetime | None:

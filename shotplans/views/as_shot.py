@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import redirect
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST
@@ -13,7 +13,7 @@ from shotplans.actions import as_shot, records, set_photos
 from shotplans.forms.as_shot import BuiltForm
 from shotplans.models import Built, Plan, Record, SetPhoto
 from shotplans.views.sittings import plan_or_404, sitting_or_404
-from studio import sending
+from studio import entries, on_set, sending
 from studio.access import allow
 from studio.models.versions import Stale
 
@@ -26,6 +26,7 @@ def _setup_or_404(plan: Plan, setup: int) -> str:
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Keep a set-up as built, as planned."""
     plan = plan_or_404(sitting_or_404(number), version)
@@ -39,6 +40,7 @@ def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> Ht
 
 
 @allow("assistant", "photographer")
+@entries.once
 def built(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """One set-up as shot: what differs is typed over."""
     plan = plan_or_404(sitting_or_404(number), version)
@@ -53,7 +55,8 @@ def built(request: HttpRequest, number: str, version: int, setup: int) -> HttpRe
     if request.method == "POST" and form.is_valid() and _changed(request, found, form):
         return redirect("record", number=number, version=version)
     context = {"plan": plan, "sitting": plan.sitting, "setup_number": setup, "name": name, "built": found, "form": form}
-    return render(request, "shotplans/as_shot.html", context, status=422 if form.is_bound else 200)
+    entries.say(request, *entries.faults(form))
+    return on_set.render(request, "shotplans/as_shot.html", context, status=422 if form.is_bound else 200)
 
 
 def _changed(request: HttpRequest, found: Built, form: BuiltForm) -> bool:
