@@ -43,10 +43,9 @@ def pytest_configure(config: pytest.Config) -> None:
     settings.STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
 
 
-def pytest_unconfigure(config: pytest.Config) -> None:
-    """The plans of the run go with it; its workers leave them to whoever started them."""
-    if not hasattr(config, "workerinput"):
-        planned_once.end()
+def pytest_unconfigure() -> None:
+    """The plans of the run go with it."""
+    planned_once.end()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -24,6 +24,7 @@ from shotplans.planner.request import Request
 
 FOLDER = "TENTHSTOP_TEST_PLANS"  # of this run, for every process of it
 _PLANNED: dict[str, bytes] = {}
+_BEGUN_HERE: list[str] = []
 _solve = solve.plan
 Made = TypeVar("Made")
 
@@ -73,11 +74,14 @@ def begin() -> None:
     """A folder for this run, unless this process is part of one that has it."""
     if not os.environ.get(FOLDER):
         os.environ[FOLDER] = tempfile.mkdtemp(prefix="tenthstop-plans-")
+        _BEGUN_HERE.append(os.environ[FOLDER])
 
 
 def end() -> None:
-    """Takes the folder away again."""
-    shutil.rmtree(os.environ.pop(FOLDER, ""), ignore_errors=True)
+    """Takes the folder away again; a run inside this one (on PostgreSQL) leaves it to whoever made it."""
+    while _BEGUN_HERE:
+        shutil.rmtree(_BEGUN_HERE.pop(), ignore_errors=True)
+        os.environ.pop(FOLDER, None)
 
 
 if __name__ == "__main__":  # `python -m tests.planned_once demo ...`: manage.py with what was planned already
