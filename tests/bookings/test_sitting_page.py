@@ -67,7 +67,7 @@ def post(house: House, sitting: Sitting, **sent: Any) -> Any:
 def test_the_desk_moves_it_on_and_the_history_says_who(house: House) -> None:
     page = post(house, house.book(), to="confirmed").content.decode()
     assert "Confirmed. Studio&#x27;s move" in page
-    assert "from held to confirmed by Maud Ferriby" in page
+    assert "from held to confirmed by <bdi>Maud Ferriby</bdi>" in page
 
 
 @pytest.mark.parametrize(
