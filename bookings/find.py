@@ -43,11 +43,12 @@ def clients(text: str, *, most: int = MOST) -> Answer:
     folded = fold(text[:_LONGEST])
     if len(folded) < LEAST_LETTERS:
         return Answer([])
-    named = Client.objects.filter(found_by__has=phrases(folded)).order_by().values("pk")
-    booked = Sitting.objects.filter(number__in=numbers(folded)).order_by().values("client")
+    meant = Client.objects.filter(found_by__has=phrases(folded))
+    if numbers(folded):
+        booked = Sitting.objects.filter(number__in=numbers(folded)).order_by().values("client")
+        meant = Client.objects.filter(pk__in=meant.order_by().values("pk").union(booked))
     # The last named come first: the order of letters is not the same in all databases.
-    meant = named.union(booked) if numbers(folded) else named
-    rows = Client.objects.filter(pk__in=meant).annotate(rank=_rank(folded)).order_by("rank", "-pk")[: most + 1]
+    rows = meant.annotate(rank=_rank(folded)).order_by("rank", "-pk")[: most + 1]
     chosen = list(rows)
     return Answer(told(chosen[:most]), len(chosen) > most)
 

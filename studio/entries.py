@@ -25,6 +25,7 @@ from django.utils.translation import gettext as _
 
 from studio import clock
 from studio.models import Entry
+from studio.sent import whole
 
 View = Callable[..., HttpResponse]
 ID, MADE, SENT = "X-Entry", "X-Entry-Made", "X-Entry-Sent"
@@ -99,8 +100,7 @@ def came_in(request: HttpRequest) -> datetime | None:
 
 def seen(request: HttpRequest) -> int | None:
     """The version the page had seen, as its form says; None where it says nothing that can be read."""
-    text = request.POST.get("seen", "")
-    return int(text) if text.isascii() and text.isdecimal() and len(text) < 19 else None
+    return whole(request.POST.get("seen", ""), digits=18)
 
 
 def read(name: str, made: str, sent: str) -> Sent | None:

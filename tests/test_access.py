@@ -38,11 +38,11 @@ from bookings.models import (
 )
 from shotplans.actions import records, set_photos
 from shotplans.models import Brief, Frame, Plan, Retired, SetPhoto, SmallPicture
-from shotplans.planner import codec, solve
+from shotplans.planner import codec
 from studio.access import EVERY_ROLE
 from studio.addresses import every_address
 from studio.models import DaysOff, Member, Room
-from tests import cast
+from tests import cast, planned_once
 from tests.bookings.making import DAY, make_house
 
 EVERYBODY = frozenset(EVERY_ROLE)
@@ -377,7 +377,7 @@ def wanted_by(world: World) -> WantedTime:
 def planned() -> tuple[dict[str, Any], dict[str, Any]]:
     """One of the example briefs and its plan, reckoned once: here it only has to be there."""
     raw = (Path(__file__).parents[1] / "fixtures" / "briefs" / "dorrow.json").read_bytes()
-    return json.loads(raw), solve.plan(codec.read_request(raw))
+    return json.loads(raw), planned_once.plan(codec.read_request(raw))
 
 
 @pytest.fixture(scope="module")

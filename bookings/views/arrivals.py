@@ -28,6 +28,7 @@ from studio import clock
 from studio.access import allow, member_of
 from studio.days import read_day
 from studio.models import Role
+from studio.sent import whole
 
 AT_THE_DOOR = ("front_desk", "photographer", "owner")
 
@@ -53,11 +54,10 @@ def day(request: HttpRequest) -> HttpResponse:
 def arrive(request: HttpRequest, number: str) -> HttpResponse:
     """They are here: one tap on the board."""
     row = sitting_page.found(number)
-    seen = request.POST.get("seen", "")
-    is_number = seen.isascii() and seen.isdecimal() and len(seen) < 10
+    seen = whole(request.POST.get("seen", "")) or 0
     try:
         row = sittings.change_stage(
-            by=request.member, sitting=row, to=Stage.ARRIVED, seen=int(seen) if is_number else 0  # type: ignore[attr-defined]
+            by=request.member, sitting=row, to=Stage.ARRIVED, seen=seen  # type: ignore[attr-defined]
         )
     except Refusal as refusal:
         messages.error(request, str(refusal))

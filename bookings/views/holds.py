@@ -15,6 +15,7 @@ from bookings.refusals import Refusal, WrongEnd
 from bookings.views import sitting_page
 from studio import clock
 from studio.access import allow
+from studio.sent import whole
 
 
 @allow("front_desk", "owner")
@@ -57,10 +58,9 @@ def change_hold(request: HttpRequest, number: str) -> HttpResponse:
 @require_POST
 def client_told(request: HttpRequest, number: str) -> HttpResponse:
     row = sitting_page.found(number)
-    seen = request.POST.get("seen", "")
+    seen = whole(request.POST.get("seen", "")) or 0
     try:
-        is_number = seen.isascii() and seen.isdecimal() and len(seen) < 10
-        actions.told(by=request.member, sitting=row, seen=int(seen) if is_number else 0)  # type: ignore[attr-defined]
+        actions.told(by=request.member, sitting=row, seen=seen)  # type: ignore[attr-defined]
     except Refusal as refusal:
         messages.error(request, str(refusal))
     else:

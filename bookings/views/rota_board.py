@@ -24,6 +24,7 @@ from studio import clock, entries, on_set
 from studio.access import EVERY_ROLE, allow, role_of
 from studio.models import Role
 from studio.models.versions import Stale
+from studio.sent import whole
 
 TAPPING = ("front_desk", "photographer", "assistant")
 ON_SET = (Role.PHOTOGRAPHER, Role.ASSISTANT)
@@ -48,11 +49,11 @@ def tap(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     """One tap: what became of one place."""
     kept = reads.found(number)
     place = get_object_or_404(Place.objects.select_related("rota__sitting", "sitter"), pk=pk, rota=kept)
-    to, seen = request.POST.get("to", ""), request.POST.get("seen", "")
-    if to not in TAPS or not (seen.isascii() and seen.isdecimal() and len(seen) < 10):
+    to, seen = request.POST.get("to", ""), whole(request.POST.get("seen", ""))
+    if to not in TAPS or seen is None:
         return _told(request, kept, _("That was no tap of this board. Load it again."))
     try:
-        rota_days.mark(by=request.member, place=place, to=to, seen=int(seen))  # type: ignore[attr-defined]
+        rota_days.mark(by=request.member, place=place, to=to, seen=seen)  # type: ignore[attr-defined]
     except Refusal as refusal:
         return _told(request, kept, str(refusal))
     return _told(request, kept)

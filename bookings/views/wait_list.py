@@ -16,6 +16,7 @@ from bookings.refusals import Refusal
 from bookings.views import sitting_page
 from studio import clock
 from studio.access import allow
+from studio.sent import whole
 
 
 @allow("front_desk")
@@ -48,10 +49,9 @@ def _page(request: HttpRequest, row: WantedTime) -> HttpResponse:
 @allow("front_desk")
 @require_POST
 def take_off_wanted(request: HttpRequest, pk: int) -> HttpResponse:
-    row, seen = get_object_or_404(WantedTime, pk=pk), request.POST.get("seen", "")
-    is_number = seen.isascii() and seen.isdecimal() and len(seen) < 10
+    row, seen = get_object_or_404(WantedTime, pk=pk), whole(request.POST.get("seen", "")) or 0
     try:
-        actions.take_off(wanted=row, seen=int(seen) if is_number else 0)
+        actions.take_off(wanted=row, seen=seen)
     except Refusal as refusal:
         messages.error(request, str(refusal))
     else:

@@ -20,20 +20,20 @@ from shotplans.records.files import HEAD_BYTES, Kind, Piece, read_piece
 from shotplans.views.sittings import sitting_or_404
 from studio import entries, sending
 from studio.access import allow
+from studio.sent import whole
 
 LARGEST_BYTES = 120_000_000  # of a JPEG; of a raw only the two ends come
 
 
 def incoming(request: HttpRequest) -> list[frames.Incoming | frames.Outcome]:
     """The files of a post, whole or as the two ends that the page's script cut; one too large as what became of it."""
-    time = request.POST.get("file_time", "")
-    file_time_ms = int(time) if time.isdecimal() and len(time) < 15 else 0
+    file_time_ms = whole(request.POST.get("file_time", ""), digits=14) or 0
     ends = (request.FILES.get("head"), request.FILES.get("tail"))
-    size = request.POST.get("size", "")
-    if isinstance(ends[0], UploadedFile) and isinstance(ends[1], UploadedFile) and size.isdecimal() and len(size) < 15:
+    size = whole(request.POST.get("size", ""), digits=14)
+    if isinstance(ends[0], UploadedFile) and isinstance(ends[1], UploadedFile) and size is not None:
         head, tail = (bytes(end.read(HEAD_BYTES)) for end in ends)
         name = request.POST.get("name", "") or ends[0].name or ""
-        whole_size = max(int(size), len(head), len(tail))
+        whole_size = max(size, len(head), len(tail))
         return [frames.Incoming(name=name, piece=Piece(whole_size, head, tail), file_time_ms=file_time_ms)]
     found: list[frames.Incoming | frames.Outcome] = []
     for file in request.FILES.getlist("files"):
@@ -41,8 +41,8 @@ def incoming(request: HttpRequest) -> list[frames.Incoming | frames.Outcome]:
             found.append(frames.Outcome(file.name or "?", None, _("is larger than 120 MB; no camera's picture is")))
             continue
         piece = read_piece(file.file)
-        whole = file.file if piece.kind is Kind.JPEG else None
-        found.append(frames.Incoming(name=file.name or "", piece=piece, whole=whole, file_time_ms=file_time_ms))
+        body = file.file if piece.kind is Kind.JPEG else None
+        found.append(frames.Incoming(name=file.name or "", piece=piece, whole=body, file_time_ms=file_time_ms))
     return found
 
 
@@ -88,8 +88,8 @@ def send(request: HttpRequest, number: str) -> HttpResponse:
 def say_setup(request: HttpRequest, number: str) -> HttpResponse:
     """Which set-up frames in doubt belong to."""
     sitting = sitting_or_404(number)
-    ends = [request.POST.get(name, "") for name in ("first", "last")]
-    first, last = (int(end) if end.isdecimal() and len(end) < 10 else -1 for end in ends)
+    ends = [whole(request.POST.get(name, "")) for name in ("first", "last")]
+    first, last = (-1 if end is None else end for end in ends)
     try:
         count = frames.say_setup(
             by=request.member, sitting=sitting, first=first, last=last, setup_name=request.POST.get("setup", "")  # type: ignore[attr-defined]
@@ -161,8 +161,8 @@ def mark_eyes(request: HttpRequest, number: str, pk: int) -> HttpResponse:
         frames.mark_eyes(frame=frame, eyes=marks)
     except Refusal as error:
         messages.error(request, str(error))
-    back = request.POST.get("back", "")
-    on = Frame.objects.filter(pk=int(back)).first() if back.isdecimal() and len(back) < 15 else None
+    back = whole(request.POST.get("back", ""), digits=14)
+    on = None if back is None else Frame.objects.filter(pk=back).first()
     return redirect("frame_beside", number=on.sitting.number if on else number, pk=on.pk if on else pk)
 
 

@@ -14,6 +14,7 @@ from shotplans.models import CameraSet, Plan, Record
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import entries, on_set
 from studio.access import allow
+from studio.sent import whole
 
 TENTHS = tuple(str(n) for n in range(10))
 
@@ -67,7 +68,7 @@ def _camera_form(found: round_page.Here, held: Record | None) -> CameraSetForm:
 def put_right(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Say what was amiss; the same step is read again."""
     plan = plan_or_404(sitting_or_404(number), version)
-    name, at = request.POST.get("setup", ""), _number(request.POST.get("step", ""))
+    name, at = request.POST.get("setup", ""), whole(request.POST.get("step", ""), digits=3) or 0
     try:
         held = Record.objects.filter(plan=plan).first()
         if held is None or workbench.step_of(plan, name, at) is None:
@@ -86,7 +87,7 @@ def put_right(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def set_camera(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Keep what the camera stands at, and judge it by the reading."""
     plan = plan_or_404(sitting_or_404(number), version)
-    name, at = request.POST.get("setup", ""), _number(request.POST.get("step", ""))
+    name, at = request.POST.get("setup", ""), whole(request.POST.get("step", ""), digits=3) or 0
     setup = plan.setup(name)
     if setup is None or workbench.step_of(plan, name, at) is None:
         raise Http404
@@ -119,7 +120,3 @@ def onwards(request: HttpRequest, plan: Plan, setup_name: str, step: int, *, sta
 def setup_number(plan: Plan, name: str) -> int:
     """The number of a set-up in its plan, as addresses have it."""
     return next((n for n, s in enumerate(plan.setups, 1) if s["name"] == name), 0)
-
-
-def _number(text: str) -> int:
-    return int(text) if text.isascii() and text.isdecimal() and len(text) <= 3 else 0

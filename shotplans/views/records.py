@@ -18,6 +18,7 @@ from shotplans.views import meter
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import entries, on_set
 from studio.access import allow
+from studio.sent import whole
 
 
 def _open(number: str, version: int) -> tuple[Plan, Record | None]:
@@ -61,10 +62,8 @@ def record(
 
 
 def _step_asked_for(request: HttpRequest, plan: Plan) -> workbench.Step | None:
-    step = request.POST.get("step", "")
-    if not step.isdecimal() or len(step) > 3:
-        return None
-    return workbench.step_of(plan, request.POST.get("setup", ""), int(step))
+    step = whole(request.POST.get("step", ""), digits=3)
+    return None if step is None else workbench.step_of(plan, request.POST.get("setup", ""), step)
 
 
 @allow("assistant", "photographer")
@@ -156,9 +155,9 @@ def change(request: HttpRequest, number: str, version: int) -> HttpResponse:
         records.note_change(by=request.member, record=records.open_record(plan=plan), planned=planned, **data)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
-    step = request.POST.get("step", "")
-    if in_round(request) and step.isdecimal() and len(step) <= 3:
-        return meter.onwards(request, plan, data["setup_name"], int(step), stay=True)
+    step = whole(request.POST.get("step", ""), digits=3)
+    if in_round(request) and step is not None:
+        return meter.onwards(request, plan, data["setup_name"], step, stay=True)
     return redirect("record", number=number, version=version)
 
 

@@ -15,8 +15,8 @@ from django.db import transaction
 from bookings.models import Sitting
 from shotplans import scenario
 from shotplans.models import Brief, Plan
-from shotplans.planner import assumptions, codec, solve
-from tests import cast, lindenmere
+from shotplans.planner import assumptions, codec
+from tests import cast, lindenmere, planned_once
 from tests.bookings.making import House, make_house
 from tests.pages import Visitor
 
@@ -25,7 +25,7 @@ from tests.pages import Visitor
 def _planned() -> tuple[dict[str, Any], dict[str, Any], dict[str, Any]]:
     given = codec.read_request(lindenmere.brief_file("askew"))
     filled = assumptions.fill(given)[0].model_dump(mode="json", by_alias=True)
-    return lindenmere.tree("askew"), filled, json.loads(json.dumps(solve.plan(given)))
+    return lindenmere.tree("askew"), filled, json.loads(json.dumps(planned_once.plan(given)))
 
 
 def build() -> tuple[House, Sitting, Plan]:

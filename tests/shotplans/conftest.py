@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 
 from tests import lindenmere
+from tests.bookings.making import House
+from tests.shotplans import askews
 
 
 @pytest.fixture(scope="module")
@@ -22,3 +24,10 @@ def studio(house: list[str], db: None) -> Iterator[None]:
     """The same, for one test: what the test writes is taken back, and equal plans are reckoned once."""
     with lindenmere.reckoned_once():
         yield
+
+
+@pytest.fixture(scope="module")
+def askew_house(django_db_setup: None, django_db_blocker: Any) -> Iterator[House]:
+    """A house with the Askews' sitting and its plan alone, for tests of one record."""
+    with django_db_blocker.unblock(), askews.open_house() as found:
+        yield found

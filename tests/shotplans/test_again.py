@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import timedelta
 from typing import Any
 
@@ -19,15 +18,9 @@ from tests.shotplans import askews
 SETUP = "the pair"
 
 
-@pytest.fixture(scope="module")
-def built(django_db_setup: None, django_db_blocker: Any) -> Iterator[House]:
-    with django_db_blocker.unblock(), askews.open_house() as found:
-        yield found
-
-
 @pytest.fixture
-def house(built: House, db: None) -> House:
-    return built
+def house(askew_house: House, db: None) -> House:
+    return askew_house
 
 
 @pytest.fixture

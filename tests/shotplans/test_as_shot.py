@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import struct
 import zlib
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -24,16 +23,10 @@ START = "/sittings/L-0001/plans/1/record/"
 SETUP = "the pair"
 
 
-@pytest.fixture(scope="module")
-def built(django_db_setup: None, django_db_blocker: Any) -> Iterator[House]:
-    with django_db_blocker.unblock(), askews.open_house() as found:
-        yield found
-
-
 @pytest.fixture
-def ines(built: House, db: None, settings: Any, tmp_path: Path) -> Visitor:
+def ines(askew_house: House, db: None, settings: Any, tmp_path: Path) -> Visitor:
     settings.DATA_DIR = tmp_path
-    return askews.visitor(built, "assistant")
+    return askews.visitor(askew_house, "assistant")
 
 
 def copied(visitor: Visitor) -> Page:
@@ -111,9 +104,9 @@ def test_a_value_nobody_can_set_says_why_beside_its_field_and_nothing_is_lost(
     assert not Change.objects.exists()
 
 
-def test_the_second_of_two_phones_keeps_its_text_and_overwrites_nothing(ines: Visitor, built: House) -> None:
+def test_the_second_of_two_phones_keeps_its_text_and_overwrites_nothing(ines: Visitor, askew_house: House) -> None:
     copied(ines)
-    tobiah = askews.visitor(built, "photographer")
+    tobiah = askews.visitor(askew_house, "photographer")
     tobiah.open(START + "as-shot/1/")
     ines.press("Keep as shot", {"A__distance_m": "1.80"})
     page = tobiah.press("Keep as shot", {"A__distance_m": "1.95"})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from datetime import timedelta
 from typing import Any
 
@@ -20,15 +19,9 @@ PAIR = ("h400-1", "octa150-1")
 SETUP = "the pair"
 
 
-@pytest.fixture(scope="module")
-def built(django_db_setup: None, django_db_blocker: Any) -> Iterator[House]:
-    with django_db_blocker.unblock(), askews.open_house() as found:
-        yield found
-
-
 @pytest.fixture
-def house(built: House, db: None) -> House:
-    return built
+def house(askew_house: House, db: None) -> House:
+    return askew_house
 
 
 def plan() -> Plan:

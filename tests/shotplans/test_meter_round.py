@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -22,15 +21,9 @@ SETUP = "the pair"
 STYLES = ("studio/studio.css", "shotplans/meter.css")
 
 
-@pytest.fixture(scope="module")
-def house(django_db_setup: None, django_db_blocker: Any) -> Iterator[House]:
-    with django_db_blocker.unblock(), askews.open_house() as found:
-        yield found
-
-
 @pytest.fixture
-def ines(house: House, db: None) -> Visitor:
-    return askews.visitor(house, "assistant")
+def ines(askew_house: House, db: None) -> Visitor:
+    return askews.visitor(askew_house, "assistant")
 
 
 def press(visitor: Visitor, step: int, stop: str, tenth: str) -> Page:
