@@ -25,6 +25,7 @@ def made_of() -> str:
     found = hashlib.sha256(django.__version__.encode())
     paths = [path for app in APPS for path in (ROOT / app / "migrations").glob("*.py")]
     paths += [ROOT / "bookings" / f"{name}.py" for name in ("folding", "found_index", "overlap")]
+    paths.append(ROOT / "studio" / "migrating.py")
     for path in sorted(paths):
         found.update(path.name.encode() + path.read_bytes())
     return found.hexdigest()[:16]

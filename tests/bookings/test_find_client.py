@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import importlib
 from time import perf_counter
 from typing import Any
 
 import pytest
-from django.apps import apps
 from django.db import connection
 from django.test import Client as Browser
 from django.test.utils import CaptureQueriesContext
@@ -136,13 +134,6 @@ def test_a_mended_client_is_found_by_what_is_true_now(house: House) -> None:
     assert names("wren") == ["Wren Hollis"]
     assert names("askew") == []
     assert names("960123") == []
-
-
-def test_clients_from_before_are_found_once_the_database_is_brought_up_to_date(house: House) -> None:
-    Client.objects.update(found_by="")
-    assert names("askew") == []
-    importlib.import_module("bookings.migrations.0006_clients_found_by").forwards(apps, None)
-    assert names("askew") == ["Ottoline and Bertram Askew"]
 
 
 SOUGHT = ("askew", "hollis 4999", "01632 049999", "wren", "nobody at all")
