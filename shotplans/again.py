@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils.translation import gettext as _
+
 from bookings.models import Sitting
 from shotplans import snapshot
 from shotplans.models import Plan
@@ -20,12 +22,24 @@ class Once:
 
 
 @dataclass(frozen=True)
+class LeftOut:
+    """A set-up of last time that is not asked for again, and why."""
+
+    name: str
+    why: str
+
+
+@dataclass(frozen=True)
 class Wanted:
-    """The brief that asks for last time's light, and what stands in for what is gone."""
+    """The brief that asks for last time's light, each set-up with its own, and what stands in for what is gone."""
 
     brief: dict[str, Any]
-    swap: again.Swap | None
+    swaps: list[again.Swap]
     last: Plan
+    once: list[Once]
+    left_out: list[LeftOut]
+    asks_now: int  # set-ups of the brief that stands today, 0 for none: last time's take their place
+    has_locked: bool  # by a company's standard, which a plan leaves only with a reason
 
 
 def last_plan(sitting: Sitting) -> Plan | None:
@@ -33,6 +47,13 @@ def last_plan(sitting: Sitting) -> Plan | None:
     before = Plan.objects.current().filter(sitting__client=sitting.client_id, sitting__starts_at__lt=sitting.starts_at)
     found = before.select_related("sitting", "record").order_by("-sitting__starts_at").first()
     return found if found and any(s["lights"] for s in found.setups) else None
+
+
+def _left_out(plan: Plan) -> list[LeftOut]:
+    record = getattr(plan, "record", None)
+    why = {b.setup_name: b.why_failed or _("did not work") for b in record.built.filter(failed=True)} if record else {}
+    why |= {s["name"]: _("it had no light") for s in plan.setups if not s["lights"]}
+    return [LeftOut(s["name"], why[s["name"]]) for s in plan.setups if s["name"] in why]
 
 
 def shot(plan: Plan) -> list[Once]:
@@ -56,7 +77,7 @@ def shot(plan: Plan) -> list[Once]:
 
 
 def wanted(sitting: Sitting) -> Wanted | None:
-    """Last time's brief with the light as shot for its standard, for today's people and kit; None without one."""
+    """Last time's brief for today's people and kit, each set-up with its own light as shot; None without one."""
     last = last_plan(sitting)
     once = shot(last) if last else []
     if last is None or not once:
@@ -64,12 +85,27 @@ def wanted(sitting: Sitting) -> Wanted | None:
     tree = {k: v for k, v in last.request["brief"].items() if v is not None and k != "event_in_days"}
     labels = [s.label for s in sitting.sitters.all()]
     asked = {s["name"]: s for s in tree["setups"]}
-    tree["setups"] = [_setup(asked[o.setup["name"]], labels) for o in once if o.setup["name"] in asked]
+    once = [o for o in once if o.setup["name"] in asked]
+    company, today = snapshot.company_standard(sitting), snapshot.free_kit(sitting)
+    if company is not None:
+        tree["standard"] = company.tree
+    looks = [
+        again.standard(
+            o.data, o.setup, tree.get("standard") or asked[o.setup["name"]].get("standard"), last.request["kit"], today
+        )
+        for o in once
+    ]
+    tree["setups"] = [
+        _setup(asked[o.setup["name"]], labels) | {"standard": look} for o, (look, _one) in zip(once, looks, strict=True)
+    ]
     tree["props"] = [_prop(p, labels) for p in tree.get("props") or ()]
-    standard, swap = again.standard(
-        once[0].data, once[0].setup, tree.get("standard"), last.request["kit"], snapshot.free_kit(sitting)
-    )
-    return Wanted(tree | {"standard": standard, "minutes": sitting.minutes}, swap, last)
+    if (side := again.key_side([o.data for o in once])) is not None:
+        tree["key_side"] = side
+    brief = getattr(sitting, "brief", None)
+    return Wanted(
+        tree | {"minutes": sitting.minutes}, list(dict.fromkeys(swap for _one, swap in looks if swap)), last, once,
+        _left_out(last), len(brief.data["setups"]) if brief else 0, bool(company and company.locked_values),
+    )  # fmt: skip
 
 
 def _setup(setup: dict[str, Any], labels: list[str]) -> dict[str, Any]:

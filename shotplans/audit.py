@@ -1,10 +1,12 @@
 """What the light knows of who changed what, for the bookings' audit trail. Belongs here: plans made and superseded,
-records signed, numbers of rules set. Never why a plan was made anew: that may name what a sitter wrote."""
+records signed, numbers of rules set, company standards, corrections retired. Never why a plan was made anew: that may
+name what a sitter wrote."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
+from typing import Any
 
 from django.db.models import F, OuterRef, Subquery
 from django.utils.translation import gettext as _
@@ -12,7 +14,7 @@ from django.utils.translation import gettext as _
 from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
 from bookings.models import Sitting
-from shotplans.models import Plan, Record, RuleEdit, unit_words
+from shotplans.models import STANDARD_WORDS, Plan, Record, Retired, RuleEdit, StandardEdit, standard_said, unit_words
 from shotplans.planner.rules import RULES
 from studio.models import Member
 from studio.models.quantities import plain
@@ -62,3 +64,38 @@ def rules(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[R
 
 def _version(number: int) -> str:
     return _("version %(n)d") % {"n": number} if number else ""
+
+
+@gives(Kind.RULES)
+def standards(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Values of a company's standard; they belong to no sitting."""
+    names = ("name", "value_from", "value_to", "locked_from", "locked_to", "why", "client__name")
+    for row in read(StandardEdit.objects.all(), start, end, sitting, *names, of=""):
+        what = _("Standard of %(client)s: %(name)s") % {
+            "client": row["client__name"], "name": STANDARD_WORDS.get(row["name"], row["name"]),
+        }  # fmt: skip
+        before, after = (standard_said(row[f"value_{way}"], locked=row[f"locked_{way}"]) for way in ("from", "to"))
+        yield Row(row["at"], Kind.RULES, what, row["who"], row["member"], "", before, after, row["why"])
+
+
+@gives(Kind.RULES)
+def retired(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Corrections taken out of use."""
+    for row in read(Retired.objects.all(), start, end, sitting, "head", "modifier", "why", of=""):
+        what = _("Correction of %(pair)s") % {"pair": _pair(row)}
+        yield Row(row["at"], Kind.RULES, what, row["who"], row["member"], "", _("in use"), _("retired"), row["why"])
+
+
+@gives(Kind.RULES)
+def taken_back(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Retirements taken back."""
+    rows, names = Retired.objects.all(), ("head", "modifier")
+    for row in read(rows, start, end, sitting, *names, at="taken_back_at", by="taken_back_by", of=""):
+        what = _("Correction of %(pair)s") % {"pair": _pair(row)}
+        yield Row(
+            row["taken_back_at"], Kind.RULES, what, row["who"] or "", row["member"], "", _("retired"), _("in use")
+        )
+
+
+def _pair(row: dict[str, Any]) -> str:
+    return f"{row['head']}, {row['modifier'] or _('all modifiers')}"

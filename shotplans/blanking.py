@@ -4,7 +4,7 @@ what stands there once they are blanked. Pure: values in, values out. Numbers of
 from __future__ import annotations
 
 import copy
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Any
 
 Tree = dict[str, Any]
@@ -39,6 +39,15 @@ def document(given: Tree, names: Mapping[str, str]) -> Tree:
         for face in (setup["expected"] or {}).get("per_sitter", []):
             face |= {part: [] for part in PER_FACE if part in face}
     return renamed(found, names) if names else found
+
+
+def of_others(documents: Iterable[Tree], labels: Collection[str]) -> set[str]:
+    """The set-ups, by name, that none of these people sits in, in any version of a plan: their pictures show others."""
+    seats: dict[str, set[str]] = {}
+    for one in documents:
+        for setup in one["setups"]:
+            seats.setdefault(setup["name"], set()).update(x["label"] for x in setup["sitters"])
+    return {name for name, who in seats.items() if not who & set(labels)}
 
 
 def renamed(tree: Any, names: Mapping[str, str]) -> Any:

@@ -35,7 +35,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     ),
     "shotplans": (
         "Record", "Reading", "Change", "CameraSet", "Built", "SetPhoto", "Frame", "FrameCheck", "Retired",
-        "CompanyStandard", "OwnNumber", "RuleEdit",
+        "CompanyStandard", "StandardEdit", "OwnNumber", "RuleEdit",
     ),
 }  # fmt: skip
 STAYS_OUT = {

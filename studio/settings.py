@@ -236,6 +236,9 @@ AUDIT_SOURCES: list[str] = [
     "shotplans.audit.superseded",
     "shotplans.audit.records",
     "shotplans.audit.rules",
+    "shotplans.audit.standards",
+    "shotplans.audit.retired",
+    "shotplans.audit.taken_back",
 ]
 # Where upper apps name a sitting's people: dotted paths of functions of (sitting) that give each short name in use
 # with the place it stands in, and of functions of (sitting, new names by old) that carry a new short name there.

@@ -25,7 +25,7 @@ WORDS = {
     Kind.MONEY: _("money"),
     Kind.PERMISSION: _("permission"),
     Kind.PLAN: _("plan"),
-    Kind.RULES: _("rules"),
+    Kind.RULES: _("rules, standards, corrections"),
     Kind.LETTERS: _("letters"),
     Kind.NOTES: _("notes refused or purged"),
 }

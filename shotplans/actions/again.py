@@ -11,15 +11,17 @@ from shotplans.models import Brief, Plan
 from studio.models import Member
 
 
-def plan_again(*, by: Member, sitting: Sitting) -> Plan:
-    """Confirm last time's brief for this sitting, with the light as shot for its standard, and plan it with today's
-    room and kit. Refused without a last time, and as `plans.make_plan` is."""
+def plan_again(*, by: Member, sitting: Sitting, reason: str = "") -> Plan:
+    """Confirm last time's brief for this sitting, with each set-up's light as shot for its look, and plan it with
+    today's room and kit. `reason` is why a company's locked value is left. Refused without a last time, and as
+    `plans.make_plan` is."""
     wanted = again.wanted(sitting)
     if wanted is None:
         raise plans.Refused(_("There is no plan of this client from before."))
     brief = plans.confirm_brief(by=by, sitting=sitting, data=wanted.brief)
     Brief.objects.filter(pk=brief.pk).update(again_of=wanted.last)
-    why = _("as on %(day)s, %(number)s") % {
+    said = _("as on %(day)s, %(number)s") % {
         "day": f"{wanted.last.sitting.starts_at:%-d %B %Y}", "number": wanted.last.sitting.number,
     }  # fmt: skip
-    return plans.make_plan(by=by, sitting=Sitting.objects.get(pk=sitting.pk), why=why)
+    why = f"{said}: {reason.strip()}" if reason.strip() else said
+    return plans.make_plan(by=by, sitting=Sitting.objects.get(pk=sitting.pk), why=why, reason=reason)

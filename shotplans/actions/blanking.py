@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from bookings.models import Sitting
 from shotplans import blanking
-from shotplans.models import Brief, Plan, Record
+from shotplans.models import Brief, Plan, Record, StandardEdit
 from studio import clock
 
 
@@ -26,6 +26,7 @@ def blank(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) -> 
         if brief is not None:
             brief.data = blanking.renamed(brief.data, names) | {"purpose": blanking.BLANK}
             brief.save(update_fields=["data"])
+        StandardEdit.objects.filter(client=sitting.client_id).update(why="")
         for record in Record.objects.filter(plan__sitting=sitting):
             record.changes.update(why="")
             record.built.update(why_failed="")

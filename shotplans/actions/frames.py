@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
 from bookings.refusals import Refusal
+from shotplans import blanking
 from shotplans.darkroom import wanted_of
 from shotplans.models import Frame, FrameCheck, Plan, Reading, Reference, SmallPicture
 from shotplans.records import exif, files, frame_checks, matching, pictures
@@ -198,13 +199,23 @@ def choose_reference(*, by: Member, frame: Frame) -> Reference:
 
 
 def forget(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) -> None:
-    """With the person go the small pictures, the marks on them, the reference, and what the files were called."""
-    if not names:
-        return
+    """With the person's notes go the small pictures of the set-ups they sit in, the marks on them and the reference;
+    no frame says whose face is on it. A company's reference is the company's and stays until whoever is on it is erased
+    (then there are new names), when what the files were called goes too."""
     rows = Frame.objects.of(sitting)
+    if names:
+        Reference.objects.filter(frame__in=rows).delete()
+        SmallPicture.objects.filter(frame__in=rows).delete()
+        rows.update(name="-", look=None)
+        return
+    documents = Plan.objects.of(sitting).values_list("document", flat=True)
+    rows = rows.exclude(setup_name__in=blanking.of_others(documents, labels))
+    references = Reference.objects.filter(frame__in=rows)
+    if sitting.client.is_company:
+        rows = rows.exclude(pk__in=references.values("frame"))
+    else:
+        references.delete()
     SmallPicture.objects.filter(frame__in=rows).delete()
-    Reference.objects.filter(frame__in=rows).delete()
-    rows.update(name="-", look=None)
 
 
 @transaction.atomic

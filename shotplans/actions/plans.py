@@ -10,8 +10,10 @@ from django.utils.translation import gettext as _
 from bookings.actions import claims
 from bookings.models import Sitting
 from shotplans import snapshot
-from shotplans.models import Brief, Plan
+from shotplans.models import STANDARD_WORDS, Brief, Plan
 from shotplans.planner import codec, solve
+from shotplans.planner.brief import Standard
+from shotplans.planner.request import Request
 from shotplans.records import again
 from studio import clock
 from studio.models import KitItem, Member
@@ -41,8 +43,9 @@ def confirm_brief(*, by: Member, sitting: Sitting, data: dict[str, Any], seen: i
     return former
 
 
-def make_plan(*, by: Member, sitting: Sitting, why: str = "") -> Plan:
+def make_plan(*, by: Member, sitting: Sitting, why: str = "", reason: str | None = None) -> Plan:
     """Plan a sitting from today's rows; the former plan is superseded and the kit claims move to the new one.
+    `reason` is why a company's locked value is left, where `why` says something else.
 
     Raises Refused with every gap when the input cannot be planned, and the bookings' Taken when a piece of kit was
     claimed by somebody else in the meantime: nothing is kept then.
@@ -54,23 +57,31 @@ def make_plan(*, by: Member, sitting: Sitting, why: str = "") -> Plan:
     except codec.Unreadable as error:
         raise Refused(_("The plan still misses something."), error.faults) from error
     document = solve.plan(request)  # outside the transaction: nobody waits for the reckoning
-    _kept_or_said_why(sitting, document, why)
+    _kept_or_said_why(sitting, request, document, why if reason is None else reason)
     return _keep(by=by, sitting=sitting, request=request, document=document, why=why)
 
 
-def _kept_or_said_why(sitting: Sitting, document: dict[str, Any], why: str) -> None:
-    """A company's locked values are kept; where they cannot be, somebody says why. Refused else, with each of them."""
-    held = snapshot.company_standard(sitting)
-    left = list(again.departures(document, held.locked_values)) if held and not why.strip() else []
+def _kept_or_said_why(sitting: Sitting, request: Request, document: dict[str, Any], why: str) -> None:
+    """Locked values, the company's and those of the brief's own standard, are kept; where they cannot be, somebody says
+    why. Refused else, with each of them."""
+    locked = _locked(request.brief.standard)
+    if (held := snapshot.company_standard(sitting)) is not None:
+        locked |= held.locked_values
+    cameras = [body.model_dump(mode="json") for body in request.kit.cameras]
+    left = list(again.departures(document, locked, cameras)) if locked and not why.strip() else []
     if left:
         raise Refused(
             _("This plan would leave the company's standard. Say why, and make it again."),
             [
                 _("%(setup)s: %(name)s %(got)s, locked at %(wanted)s.")
-                % {"setup": one.setup_name, "name": one.name, "got": one.got, "wanted": one.wanted}
+                % {"setup": one.setup_name, "name": STANDARD_WORDS[one.name], "got": one.got, "wanted": one.wanted}
                 for one in left
             ],
         )
+
+
+def _locked(standard: Standard | None) -> dict[str, Any]:
+    return {name: getattr(standard, name) for name in standard.locked} if standard is not None else {}
 
 
 @transaction.atomic

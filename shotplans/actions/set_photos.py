@@ -12,8 +12,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from bookings.models import Sitting
+from shotplans import blanking
 from shotplans.actions.records import Refused, writable
-from shotplans.models import Record, SetPhoto
+from shotplans.models import Plan, Record, SetPhoto
 from shotplans.records.set_photos import MOST_BYTES, NoPicture, made_anew
 from studio import clock
 from studio.models import Member
@@ -65,11 +66,14 @@ def take_away(*, record: Record, pk: int) -> None:
 
 
 def erase(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) -> None:
-    """With a person erased (then there are new names), the pictures of their sitting go; a purge of notes leaves them:
-    they show the set, and next year's begins from it."""
-    if names:
-        with transaction.atomic():
-            _gone(list(SetPhoto.objects.filter(record__plan__sitting=sitting)))
+    """With a person's notes go the pictures of the set-ups they sit in, who may stand in them; with a person erased
+    (then there are new names) all of the sitting's. What was measured and typed stays: next year's begins from it."""
+    rows = SetPhoto.objects.filter(record__plan__sitting=sitting)
+    if not names:
+        documents = Plan.objects.of(sitting).values_list("document", flat=True)
+        rows = rows.exclude(setup_name__in=blanking.of_others(documents, labels))
+    with transaction.atomic():
+        _gone(list(rows))
 
 
 def _gone(photos: Sequence[SetPhoto]) -> None:

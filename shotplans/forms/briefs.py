@@ -191,7 +191,8 @@ class BriefForm(forms.Form):
         data = self.cleaned_data
         tree = dict(former)
         tree |= {name: data[name] for name in WORDS}
-        tree["setups"] = [s.tree() for s in setups]
+        looks = {s["name"]: s["standard"] for s in former.get("setups") or () if s.get("standard")}
+        tree["setups"] = [_with_look(s.tree(), looks) for s in setups]
         tree["meter"] = {**(former.get("meter") or {}), "setting_reading": data["setting_reading"]}
         tree["must"], tree["wished"] = (_lines(data[k]) for k in ("must", "wished"))
         tree["crops"], tree["props"], tree["haze"] = data["crops"], props, data["haze"]
@@ -203,6 +204,11 @@ class BriefForm(forms.Form):
         if data["event_on"]:
             tree[EVENT_ON] = data["event_on"].isoformat()
         return tree
+
+
+def _with_look(setup: dict[str, Any], looks: dict[str, Any]) -> dict[str, Any]:
+    """A set-up with the look it had, last time's, which the form does not ask for."""
+    return setup | {"standard": looks[setup["name"]]} if setup["name"] in looks else setup
 
 
 def _lines(text: str) -> list[str]:

@@ -8,16 +8,15 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from shotplans.forms.briefs import printable
+from shotplans.models import STANDARD_WORDS
+
 LOCK = "lock_"
-# By the planner's names: words, least, most.
-VALUES: dict[str, tuple[Any, float, float]] = {
-    "lens_mm": (_("Focal length, mm"), 8, 1200), "camera_m": (_("Camera distance, m"), 0.3, 50),
-    "camera_above_eyes_m": (_("Camera above eyes, m"), -5, 5),
-    "head_share": (_("Head in the frame's height, share"), 0.01, 1),
-    "key_m": (_("Key distance, m"), 0.3, 50), "key_bearing_deg": (_("Key bearing, degrees"), -180, 180),
-    "key_height_deg": (_("Key height angle, degrees"), -30, 85),
-    "fill_below_key_stops": (_("Fill below key, stops"), -10, 20),
-    "background_lightness": (_("Ground, L*"), 0, 100), "kelvin": (_("Colour temperature, K"), 1000, 20000),
+# By the planner's names: least, most.
+VALUES: dict[str, tuple[float, float]] = {
+    "lens_mm": (8, 1200), "camera_m": (0.3, 50), "camera_above_eyes_m": (-5, 5), "head_share": (0.01, 1),
+    "key_m": (0.3, 50), "key_bearing_deg": (-180, 180), "key_height_deg": (-30, 85), "fill_below_key_stops": (-10, 20),
+    "background_lightness": (0, 100), "kelvin": (1000, 20000),
 }  # fmt: skip
 
 
@@ -25,16 +24,21 @@ class StandardForm(forms.Form):
     """The look; what is left empty is open."""
 
     version = forms.IntegerField(widget=forms.HiddenInput, initial=0)
-    key_modifier = forms.ChoiceField(label=_("Key modifier"), required=False)
+    key_modifier = forms.ChoiceField(label=STANDARD_WORDS["key_modifier"], required=False)
     lock_key_modifier = forms.BooleanField(label=_("locked"), required=False)
     tolerance_stops = forms.FloatField(
-        label=_("Tolerance of key and setting reading, stops"), required=False, min_value=0.05, max_value=1
+        label=STANDARD_WORDS["tolerance_stops"], required=False, min_value=0.05, max_value=1
     )
+    why = forms.CharField(
+        label=_("Why it is changed"), max_length=200, required=False, validators=[printable],
+        help_text=_("Asked for where a locked value is changed or opened; it stands in the history."),
+    )  # fmt: skip
 
     def __init__(self, *args: Any, modifiers: Iterable[tuple[str, str]], **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["key_modifier"].choices = [("", _("open")), *modifiers]  # type: ignore[attr-defined]
-        for name, (label, least, most) in VALUES.items():
+        for name, (least, most) in VALUES.items():
+            label = STANDARD_WORDS[name]
             self.fields[name] = forms.FloatField(label=label, required=False, min_value=least, max_value=most)
             self.fields[f"{LOCK}{name}"] = forms.BooleanField(label=_("locked"), required=False)
 
@@ -59,3 +63,12 @@ class StandardForm(forms.Form):
     @staticmethod
     def initial_of(values: dict[str, Any], locked: Iterable[str], version: int) -> dict[str, Any]:
         return {**values, **{f"{LOCK}{name}": True for name in locked}, "version": version}
+
+
+class AgainForm(forms.Form):
+    """Planning as last time: why a company's locked value is left, if it is."""
+
+    reason = forms.CharField(
+        label=_("Why the plan may leave a locked value"), max_length=120, required=False, validators=[printable],
+        help_text=_("Leave it empty: where a locked value cannot be kept, the plan asks."),
+    )  # fmt: skip

@@ -8,9 +8,10 @@ from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.retired import Retired
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
-from shotplans.models.standards import CompanyStandard
+from shotplans.models.standards import STANDARD_WORDS, CompanyStandard, StandardEdit, standard_said
 
 __all__ = [
+    "STANDARD_WORDS",
     "Brief",
     "Built",
     "CameraSet",
@@ -28,6 +29,8 @@ __all__ = [
     "RuleEdit",
     "SetPhoto",
     "SmallPicture",
+    "StandardEdit",
     "in_force",
+    "standard_said",
     "unit_words",
 ]

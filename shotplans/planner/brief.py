@@ -44,20 +44,8 @@ Lockable = Literal[
 ]
 
 
-class Setup(Part):
-    """One arrangement that is asked for."""
-
-    name: Label
-    intent: Intent
-    framing: FramingName
-    background_tone: Tone
-    view: Assumed[Literal["full", "seven_eighths", "three_quarter", "profile", "either"]] = OPEN
-    face_side: Assumed[Literal["short", "broad", "either"]] = OPEN
-    people: Many[Label] = ()  # after fill: never empty, everybody where nobody was named
-
-
 class Standard(Part):
-    """A client company's locked look."""
+    """A locked look: a client company's, or that of a set-up as it was shot before."""
 
     lens_mm: Millimetres | None = None
     camera_m: Size | None = None
@@ -72,6 +60,19 @@ class Standard(Part):
     kelvin: Kelvin | None = None
     locked: Many[Lockable] = ()
     tolerance_stops: Annotated[float, Field(ge=0.05, le=1)] | None = None
+
+
+class Setup(Part):
+    """One arrangement that is asked for."""
+
+    name: Label
+    intent: Intent
+    framing: FramingName
+    background_tone: Tone
+    view: Assumed[Literal["full", "seven_eighths", "three_quarter", "profile", "either"]] = OPEN
+    face_side: Assumed[Literal["short", "broad", "either"]] = OPEN
+    people: Many[Label] = ()  # after fill: never empty, everybody where nobody was named
+    standard: Standard | None = None  # its own look, in place of the brief's
 
 
 class Meter(Part):
@@ -112,6 +113,10 @@ class Brief(Part):
     event_in_days: Annotated[float, Field(ge=0, le=10_000)] | None = None  # the fixed day the pictures are for
     decider_present: Assumed[bool] = OPEN
     haze: Assumed[bool] = OPEN
+
+    def standard_of(self, setup: Setup) -> Standard | None:
+        """The look a set-up is to have: its own, else the brief's."""
+        return setup.standard or self.standard
 
 
 class Wish(Part):

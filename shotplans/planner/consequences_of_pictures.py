@@ -62,7 +62,7 @@ def _wall(asked: Asked) -> Iterator[Consequence]:
 def _grid(asked: Asked, solved: Solved) -> Iterator[Consequence]:
     """Heads and eyes in the frame, where pictures will stand beside others: a standard, or people in turn."""
     brief = asked.request.brief
-    if brief.standard is None and not (solved.pose.in_turn and solved.setup.framing in CLOSE):
+    if brief.standard_of(solved.setup) is None and not (solved.pose.in_turn and solved.setup.framing in CLOSE):
         return
     camera, first = solved.camera, solved.pose.together[0]
     _, up, _ = camera.screen(np.array(first.face_m))

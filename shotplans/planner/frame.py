@@ -218,7 +218,8 @@ def stop_for_depth(camera: Camera, start: float, lens: owned.Lens) -> float:
 
 def place(request: Request, setup: Setup, pose: Pose, room_m: float, steady: bool) -> Camera:
     """The camera for a set-up and a pose; `room_m` is the longest camera distance the room allows."""
-    body, brief, standard = request.kit.cameras[0], request.brief, request.brief.standard or Standard()
+    body, brief = request.kit.cameras[0], request.brief
+    standard = brief.standard_of(setup) or Standard()
     way = orientation(setup, pose, str(brief.orientation))
     sides = sorted((body.sensor_width_mm, body.sensor_height_mm))
     wide_mm, tall_mm = sides if way == "upright" else sides[::-1]

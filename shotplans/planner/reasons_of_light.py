@@ -42,7 +42,7 @@ def key(solved: Solved, meter: Meter, expected: dict[str, Any], at: str, side_wh
     inside = row.height.low - 0.5 <= light.height_deg <= row.height.high + 0.5
     yield Reason("lights[0].height_angle_deg", "height" if inside else "height_traded", intent, TRADE, height)
     yield Reason("lights[0].distance_m", "distance", intent, OPTICS, _closer(solved, meter, expected, light))
-    standard = solved.notes["brief"].standard  # type: ignore[attr-defined]
+    standard = solved.notes["brief"].standard_of(solved.setup)  # type: ignore[attr-defined]
     modifier = light.emitter.modifier
     named = standard is not None and standard.key_modifier in (modifier.id, modifier.label)
     kinds = int(solved.notes["kinds"])  # type: ignore[call-overload]

@@ -32,7 +32,7 @@ def numbered(
 
 def _step(solved: Solved, meter: Meter, step: Step, sure: dict[str, Any]) -> dict[str, Any]:
     matched = solved.setup.intent == "even" and step.kind in ("key", "setting")
-    standard = solved.notes["brief"].standard  # type: ignore[attr-defined]
+    standard = solved.notes["brief"].standard_of(solved.setup)  # type: ignore[attr-defined]
     own = standard.tolerance_stops if standard is not None and step.kind in ("key", "setting") else None
     panels = step.panels_in and bool(meter.panels or solved.blocks)
     return {

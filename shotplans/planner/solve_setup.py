@@ -230,7 +230,7 @@ def _searched(
     others: list[Emitter],
     mirror: bool,
 ) -> Answer | Unsolved:
-    strong, others = wanted.standard_only(shape.request, strong), wanted.standard_only(shape.request, others)
+    strong, others = (wanted.standard_only(shape.request, shape.setup, them) for them in (strong, others))
     found = _search(shape, tries, free, strong)
     helpful = keys.helpful(found, strong, others)
     if helpful:

@@ -20,12 +20,12 @@ from shotplans.planner.request import Request
 def targets(request: Request, setup: Setup, who: list[Person], together: int) -> notes.Targets:
     """What the light of a set-up should be: the intent moved by the notes, the standard and the house's rules."""
     kept = rules.house(request.rules)
-    return notes.targets(setup, who, together, request.brief.standard, _standard_size(request), kept)
+    return notes.targets(setup, who, together, request.brief.standard_of(setup), _standard_size(request, setup), kept)
 
 
-def _standard_size(request: Request) -> float | None:
+def _standard_size(request: Request, setup: Setup) -> float | None:
     """Effective size of the standard's key modifier, if the kit holds it."""
-    wanted = request.brief.standard.key_modifier if request.brief.standard else None
+    wanted = _key_modifier(request, setup)
     for modifier in request.kit.modifiers:
         if modifier.id == wanted or modifier.label == wanted:
             width, height = modifier.size_m
@@ -36,9 +36,14 @@ def _standard_size(request: Request) -> float | None:
     return None
 
 
-def standard_only(request: Request, emitters: list[Emitter]) -> list[Emitter]:
+def _key_modifier(request: Request, setup: Setup) -> str | None:
+    standard = request.brief.standard_of(setup)
+    return standard.key_modifier if standard else None
+
+
+def standard_only(request: Request, setup: Setup, emitters: list[Emitter]) -> list[Emitter]:
     """The pairs with the standard's key modifier where there are any, else all."""
-    wanted = request.brief.standard.key_modifier if request.brief.standard else None
+    wanted = _key_modifier(request, setup)
     named = [e for e in emitters if wanted in (e.modifier.id, e.modifier.label)]
     return named or emitters
 
@@ -47,7 +52,7 @@ def camera_m(brief: Brief, setup: Setup, pose: Pose, camera: Camera) -> float:
     """Metres from which this camera, at its focal length, holds the framing that the brief asks for."""
     way = frame.orientation(setup, pose, str(brief.orientation))
     wide, tall = _sides(camera, way)
-    share = (brief.standard or Standard()).head_share
+    share = (brief.standard_of(setup) or Standard()).head_share
     height = frame.field_height(setup, pose, way == "upright", share, wide / tall)
     return float(lenses.distance_for_field_m(tall, camera.focal_mm, height))
 
@@ -56,7 +61,7 @@ def focal_mm(brief: Brief, setup: Setup, pose: Pose, camera: Camera, distance_m:
     """The focal length in mm that holds the framing from a distance in metres: thin lens [VIEW]."""
     way = frame.orientation(setup, pose, str(brief.orientation))
     wide, tall = _sides(camera, way)
-    share = (brief.standard or Standard()).head_share
+    share = (brief.standard_of(setup) or Standard()).head_share
     height = frame.field_height(setup, pose, way == "upright", share, wide / tall)
     return distance_m / (1e-3 + height / tall)
 

@@ -12,12 +12,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from shotplans.light.units import round_to
+from shotplans.planner.anatomy import HEAD_HEIGHT_M
 
 Tree = Mapping[str, Any]
 STEP_M = 0.05
 KIND_COSTS = 0.5  # another kind of modifier weighs like a size half a stop of area off: common practice, no source
-# How far a plan may lie from a locked value and still keep it: what a person sets, rounded, and the planner's bands.
-ALLOWED = {"lens_mm": 0.5, "camera_m": 0.1, "key_m": 0.1, "key_bearing_deg": 5.0, "key_height_deg": 7.5}
+# How far a plan may lie from a locked value and still keep it: what a person sets, rounded, and the planner's bands
+# about a standard. Common practice, no source.
+ALLOWED = {
+    "lens_mm": 0.5, "camera_m": 0.1, "camera_above_eyes_m": 0.05, "head_share": 0.03, "key_m": 0.1,
+    "key_bearing_deg": 5.0, "key_height_deg": 7.5, "fill_below_key_stops": 0.3, "background_lightness": 3.0,
+    "kelvin": 150.0,
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -63,9 +69,11 @@ def standard(
     """The look of a set-up as shot, in the planner's words, and what stands in for a key modifier that is gone.
 
     `built` is the copy, `setup` the plan it was copied from, `former` a standard it was made under; `then` and `today`
-    are the kits. Nothing is locked that was not locked before.
+    are the kits. Nothing is locked that was not locked before; what was keeps its own value, which that day was left
+    for a reason of its own.
     """
     found = {key: value for key, value in (former or {}).items() if value is not None}
+    held = {name: found[name] for name in found.get("locked") or () if name in found}
     key = next((x for x in built["lights"] if x["role"] == "key" and x["head"]), None)
     planned = next((x for x in setup["lights"] if key and x["letter"] == key["letter"]), None)
     found["lens_mm"], found["camera_m"] = setup["camera"]["focal_mm"], built["camera"]["distance_m"]
@@ -75,21 +83,29 @@ def standard(
     if (setup.get("background") or {}).get("lightness") is not None:
         found["background_lightness"] = setup["background"]["lightness"]
     if key is None or planned is None:
-        return found, None
+        return found | held, None
     found |= {
         "key_modifier": key["modifier"], "key_m": key["distance_m"], "key_bearing_deg": key["bearing_deg"],
         "key_height_deg": _height_deg(key, planned),
     }  # fmt: skip
-    swap = _swap(key, then, today)
+    found |= held
+    swap = _swap(key | {"modifier": found["key_modifier"], "distance_m": found["key_m"]}, then, today)
     if swap is not None:
         found |= {"key_modifier": swap.instead, "key_m": swap.instead_m}
     return found, swap
 
 
+def key_side(built: Sequence[Tree]) -> str | None:
+    """The side all keys stood on as shot, by the planner's word; None where they did not agree."""
+    keys = [x for one in built for x in one["lights"] if x["role"] == "key" and x["head"]]
+    sides = {"camera_right" if float(x["bearing_deg"]) > 0 else "camera_left" for x in keys if x["bearing_deg"]}
+    return sides.pop() if len(sides) == 1 else None
+
+
 def _swap(key: Tree, then: Tree, today: Tree) -> Swap | None:
-    if any(m["id"] == key["modifier"] for m in today["modifiers"]):
+    if any(key["modifier"] in (m["id"], m.get("label")) for m in today["modifiers"]):
         return None
-    wanted = next((m for m in then["modifiers"] if m["id"] == key["modifier"]), None)
+    wanted = next((m for m in then["modifiers"] if key["modifier"] in (m["id"], m.get("label"))), None)
     instead = nearest(wanted, today["modifiers"]) if wanted else None
     if wanted is None or instead is None:
         return None
@@ -106,23 +122,51 @@ def _height_deg(key: Tree, planned: Tree) -> float:
     return float(max(-30.0, min(85.0, round(math.degrees(math.atan2(rise, level))))))
 
 
-def departures(document: Tree, locked: Tree) -> Iterator[Departure]:
+def departures(document: Tree, locked: Tree, cameras: Sequence[Tree] = ()) -> Iterator[Departure]:
     """Where a plan does not keep what a standard locks, set-up by set-up; set-ups without a light have nothing to keep.
 
-    `locked` are the locked values alone, by the planner's names; those a plan does not print are left out.
+    `locked` are the locked values alone, by the planner's names; `cameras` the kit's, for the head's share of a frame.
     """
     for setup in document["setups"]:
-        key = next((x for x in setup["lights"] if x["role"] == "key"), None)
-        if key is None or setup["camera"] is None:
+        if setup["camera"] is None or not any(x["role"] == "key" for x in setup["lights"]):
             continue
-        got = {
-            "lens_mm": setup["camera"]["focal_mm"], "camera_m": setup["camera"]["distance_m"],
-            "key_modifier": key["modifier"], "key_m": key["distance_m"], "key_bearing_deg": abs(key["bearing_deg"]),
-            "key_height_deg": key["height_angle_deg"],
-        }  # fmt: skip
+        got = planned_values(setup, cameras)
         for name, wanted in locked.items():
-            if name in got and not _kept(name, wanted, got[name]):
+            if got.get(name) is not None and not _kept(name, wanted, got[name]):
                 yield Departure(setup["name"], name, _said(wanted), _said(got[name]))
+
+
+def planned_values(setup: Tree, cameras: Sequence[Tree]) -> dict[str, Any]:
+    """What a planned set-up comes to in everything a standard can lock; None where the plan does not say."""
+    camera, key = setup["camera"], next(x for x in setup["lights"] if x["role"] == "key")
+    return {
+        "lens_mm": camera["focal_mm"], "camera_m": camera["distance_m"],
+        "camera_above_eyes_m": round(camera["height_m"] - _eyes_m(setup), 2), "head_share": _head_share(setup, cameras),
+        "key_modifier": key["modifier"], "key_m": key["distance_m"], "key_bearing_deg": abs(key["bearing_deg"]),
+        "key_height_deg": key["height_angle_deg"],
+        "fill_below_key_stops": (setup.get("expected") or {}).get("fill_below_key_stops"),
+        "background_lightness": (setup.get("background") or {}).get("lightness"),
+        "kelvin": camera.get("white_balance_k"),
+    }  # fmt: skip
+
+
+def _eyes_m(setup: Tree) -> float:
+    """Height of the eyes the camera was set to, m: the mean of those in the picture, the middle one of people in turn
+    (as `planner.poses` has it)."""
+    eyes = sorted(float(x["face_m"][1]) for x in setup["sitters"])
+    return eyes[len(eyes) // 2] if setup.get("changes_per_person") else sum(eyes) / len(eyes)
+
+
+def _head_share(setup: Tree, cameras: Sequence[Tree]) -> float | None:
+    """A head in the frame's height, 0 to 1: 0.23 m (`planner.anatomy`) over the field's height, which follows from its
+    width and the sensor's sides."""
+    body = next((c for c in cameras if c["id"] == setup["camera"]["body"]), None)
+    wide = (setup.get("expected") or {}).get("field_width_m")
+    if body is None or not wide:
+        return None
+    short, long = sorted((float(body["sensor_width_mm"]), float(body["sensor_height_mm"])))
+    aspect = short / long if setup["camera"]["orientation"] == "upright" else long / short
+    return round(HEAD_HEIGHT_M * aspect / float(wide), 2)
 
 
 def _kept(name: str, wanted: Any, got: Any) -> bool:
@@ -136,15 +180,20 @@ def _said(value: Any) -> str:
     return f"{value:g}" if isinstance(value, int | float) else str(value)
 
 
-LOCKS = {
-    ("camera", "lens"): "lens_mm", ("camera", "distance"): "camera_m", ("camera", "height"): "camera_above_eyes_m",
-    ("key", "modifier"): "key_modifier", ("key", "distance"): "key_m", ("key", "bearing"): "key_bearing_deg",
-    ("key", "height"): "key_height_deg",
+# What of a standard a change on the set touches: of the camera, of a light by its role, of the ground. Fill and ground
+# are held by their readings: a dial turned until its reading is met keeps them.
+LOCKS: dict[tuple[str, str], tuple[str, ...]] = {
+    ("camera", "lens"): ("lens_mm", "head_share"), ("camera", "distance"): ("camera_m", "head_share"),
+    ("camera", "height"): ("camera_above_eyes_m",), ("key", "modifier"): ("key_modifier",),
+    ("key", "distance"): ("key_m",), ("key", "bearing"): ("key_bearing_deg",), ("key", "height"): ("key_height_deg",),
+    ("ground", "distance"): ("background_lightness",), ("ground", "ground"): ("background_lightness",),
 }  # fmt: skip
 
 
 def locked_by(request: Tree, setup: Tree, about: str, what: str) -> bool:
-    """Whether a plan's standard locks what is about to be noted as changed, of the camera or of the key."""
-    locked = (request["brief"].get("standard") or {}).get("locked") or ()
+    """Whether a plan's standard locks what is about to be noted as changed, of the camera, a light or the ground."""
+    brief = request["brief"]
+    own = next((s.get("standard") for s in brief.get("setups") or () if s["name"] == setup["name"]), None)
+    locked = (own or brief.get("standard") or {}).get("locked") or ()
     role = next((x["role"] for x in setup["lights"] if x["letter"] == about), about)
-    return LOCKS.get((role, what)) in locked
+    return bool(set(LOCKS.get((role, what), ())) & set(locked))

@@ -12,12 +12,14 @@ from bookings.refusals import Refusal
 from shotplans import again as read
 from shotplans.actions import again as actions
 from shotplans.actions import plans, standards
-from shotplans.forms.standards import StandardForm
-from shotplans.models import CompanyStandard
+from shotplans.forms.standards import AgainForm, StandardForm
+from shotplans.models import CompanyStandard, StandardEdit
 from shotplans.views.sittings import sitting_or_404
 from studio.access import allow
 from studio.models import Modifier
 from studio.models.versions import Stale
+
+MOST_EDITS = 50
 
 
 @allow("photographer", "owner")
@@ -30,7 +32,8 @@ def standard(request: HttpRequest, pk: int) -> HttpResponse:
     form = StandardForm(request.POST if request.method == "POST" else None, initial=first, modifiers=modifiers)
     if request.method == "POST" and form.is_valid() and _kept(request, client, form):
         return redirect("standard", pk=pk)
-    context = {"client": client, "held": held, "form": form}
+    edits = StandardEdit.objects.filter(client=client).select_related("by")[:MOST_EDITS]
+    context = {"client": client, "held": held, "form": form, "edits": edits}
     return render(request, "shotplans/standard.html", context, status=422 if form.is_bound else 200)
 
 
@@ -39,11 +42,15 @@ def _kept(request: HttpRequest, client: Client, form: StandardForm) -> bool:
     try:
         standards.keep(
             by=request.member, client=client, values=values, locked=locked, seen=form.cleaned_data["version"],  # type: ignore[attr-defined]
+            why=form.cleaned_data["why"],
         )  # fmt: skip
     except Stale as error:
         form.data = form.data.copy()  # type: ignore[attr-defined]
         form.data["version"] = str(error.current.version if error.current else 0)  # type: ignore[attr-defined,index]
         form.add_error(None, _("%(what)s Your text is still here: compare and save again.") % {"what": error})
+        return False
+    except standards.SayWhy as error:
+        form.add_error("why", str(error))
         return False
     messages.success(request, _("Kept: plans made from now on follow it."))
     return True
@@ -53,15 +60,15 @@ def _kept(request: HttpRequest, client: Client, form: StandardForm) -> bool:
 def again(request: HttpRequest, number: str) -> HttpResponse:
     """Last time's light: what it was, what stands in for what is gone; one press plans it with today's room and kit."""
     sitting = sitting_or_404(number)
-    if request.method == "POST":
+    form = AgainForm(request.POST if request.method == "POST" else None)
+    if request.method == "POST" and form.is_valid():
         try:
-            plan = actions.plan_again(by=request.member, sitting=sitting)  # type: ignore[attr-defined]
+            plan = actions.plan_again(by=request.member, sitting=sitting, reason=form.cleaned_data["reason"])  # type: ignore[attr-defined]
+            return redirect("plan", number=number, version=plan.number)
         except (plans.Refused, Refusal) as error:
-            messages.error(request, " ".join([str(error), *getattr(error, "faults", [])[:5]]))
-            return redirect("again", number=number)
-        return redirect("plan", number=number, version=plan.number)
+            form.add_error(None, " ".join([str(error), *getattr(error, "faults", [])[:5]]))
     wanted = read.wanted(sitting)
     if wanted is None:
         raise Http404
-    once = [(o.setup["name"], o.data) for o in read.shot(wanted.last)]
-    return render(request, "shotplans/again.html", {"sitting": sitting, "wanted": wanted, "once": once})
+    said = {"sitting": sitting, "wanted": wanted, "form": form}
+    return render(request, "shotplans/again.html", said, status=422 if form.is_bound else 200)

@@ -62,6 +62,13 @@ def smallest() -> Tree:
     }
 
 
+LOOK = {
+    "lens_mm": 85, "camera_m": 1.8, "camera_above_eyes_m": 0, "head_share": 0.48, "key_modifier": "octa150-1",
+    "key_m": 1.4, "key_bearing_deg": -30, "key_height_deg": 35, "fill_below_key_stops": 1, "background_lightness": 50,
+    "kelvin": 5600, "locked": ["lens_mm"], "tolerance_stops": 0.15,
+}  # fmt: skip
+
+
 def everything() -> Tree:
     """Every key of the format once, so that nothing is assumed."""
     tree = smallest()
@@ -74,21 +81,7 @@ def everything() -> Tree:
         "crops": ["4:5", 1.5],
         "copy_space": "left",
         "retouch": "light",
-        "standard": {
-            "lens_mm": 85,
-            "camera_m": 1.8,
-            "camera_above_eyes_m": 0,
-            "head_share": 0.48,
-            "key_modifier": "octa150-1",
-            "key_m": 1.4,
-            "key_bearing_deg": -30,
-            "key_height_deg": 35,
-            "fill_below_key_stops": 1,
-            "background_lightness": 50,
-            "kelvin": 5600,
-            "locked": ["lens_mm"],
-            "tolerance_stops": 0.15,
-        },
+        "standard": copy.deepcopy(LOOK),
         "meter": {"setting_reading": "at_camera", "dome": "out"},
         "must": ["Hands."],
         "wished": ["A profile."],
@@ -99,7 +92,9 @@ def everything() -> Tree:
         "decider_present": True,
         "haze": False,
     }
-    tree["brief"]["setups"][0] |= {"view": "either", "face_side": "short", "people": ["Ottoline"]}
+    tree["brief"]["setups"][0] |= {
+        "view": "either", "face_side": "short", "people": ["Ottoline"], "standard": copy.deepcopy(LOOK),
+    }  # fmt: skip
     tree["sitters"][0] |= {
         "age_years": 66,
         "height_cm": 163,

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import copy
 from datetime import timedelta
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
 from bookings.models import Sitting
+from shotplans.actions import again as actions
 from shotplans.actions import as_shot, plans, records, standards
 from shotplans.models import Brief, Change, CompanyStandard, Plan
+from shotplans.planner import brief
 from shotplans.records import again
 from studio.models import Modifier
 from tests.bookings.making import House
@@ -75,6 +78,41 @@ def test_feature_43_an_absent_modifier_is_replaced_by_the_nearest_owned_with_cha
         assert said in listed, said
 
 
+def two_set_ups(plan: Plan) -> None:
+    """Last time's plan with a second set-up like the first."""
+    for path in (plan.document, plan.request["brief"]):
+        path["setups"].append(copy.deepcopy(path["setups"][0]) | {"name": "standing"})
+    Plan.objects.filter(pk=plan.pk).update(document=plan.document, request=plan.request)
+
+
+def test_each_set_up_takes_its_own_light_of_last_time(house: House, next_year: Sitting) -> None:
+    by, last = house.members["assistant"], Plan.objects.get()
+    two_set_ups(last)
+    kept = as_shot.copy_plan(by=by, record=records.open_record(plan=Plan.objects.get()), setup_name="standing")
+    typed = {("A", "distance_m"): 2.4}
+    as_shot.change(by=by, built=kept, typed=typed, seen=1, failed=False, why_failed="", why="both standing")
+    page = askews.visitor(house, "photographer").open(f"/sittings/{next_year.number}/again/")
+    assert "1.90 m away" in page.words.split("standing")[0]
+    assert "2.40 m away" in page.words.split("standing")[1]
+    made = actions.plan_again(by=house.members["photographer"], sitting=next_year)
+    looks = [setup["standard"]["key_m"] for setup in made.request["brief"]["setups"]]
+    keys = [next(x for x in setup["lights"] if x["role"] == "key")["distance_m"] for setup in made.setups]
+    assert (looks, made.request["brief"]["standard"]) == ([1.9, 2.4], None)
+    assert keys == [pytest.approx(1.9, abs=0.1), pytest.approx(2.4, abs=0.1)]
+
+
+def test_another_number_of_set_ups_is_said_and_so_is_one_that_did_not_work(house: House, next_year: Sitting) -> None:
+    by, last = house.members["assistant"], Plan.objects.get()
+    two_set_ups(last)
+    kept = as_shot.copy_plan(by=by, record=records.open_record(plan=Plan.objects.get()), setup_name="standing")
+    as_shot.change(by=by, built=kept, typed={}, seen=1, failed=True, why_failed="the fill burnt the wall", why="")
+    asked = copy.deepcopy(last.request["brief"])
+    plans.confirm_brief(by=house.members["photographer"], sitting=next_year, data=asked)
+    page = askews.visitor(house, "photographer").open(f"/sittings/{next_year.number}/again/")
+    assert "standing is left out: the fill burnt the wall." in page.words
+    assert "Set-ups differ: this sitting's brief asks for 2, last time 1 was shot." in page.words
+
+
 def test_without_a_last_time_nothing_is_offered(house: House) -> None:
     tobiah = askews.visitor(house, "photographer")
     assert "Same as last time" not in tobiah.open("/sittings/L-0001/").words
@@ -111,10 +149,33 @@ def test_feature_40_a_plan_under_a_standard_cannot_change_what_is_locked_without
     sitting, by = Sitting.objects.get(number="L-0001"), house.members["photographer"]
     with pytest.raises(plans.Refused, match="leave the company's standard") as refused:
         plans.make_plan(by=by, sitting=sitting)
-    assert any("lens_mm" in fault and "locked at 135" in fault for fault in refused.value.faults)
+    assert any("Focal length, mm" in fault and "locked at 135" in fault for fault in refused.value.faults)
     made = plans.make_plan(by=by, sitting=Sitting.objects.get(pk=sitting.pk), why="the 135 is away for repair")
     assert made.why == "the 135 is away for repair"
     assert made.request["brief"]["standard"]["locked"] == LOCKED
+
+
+def test_every_value_that_can_be_locked_is_held_against_the_plan(house: House) -> None:
+    plan = Plan.objects.get()
+    setup, cameras = plan.setups[0], plan.request["kit"]["cameras"]
+    got = again.planned_values(setup, cameras)
+    assert set(got) == set(get_args(brief.Lockable))
+    assert None not in got.values()
+    for name, value in got.items():
+        other = "dish55" if name == "key_modifier" else value + 1.5 * again.ALLOWED[name]
+        assert not list(again.departures(plan.document, {name: value}, cameras)), name
+        assert [d.name for d in again.departures(plan.document, {name: other}, cameras)] == [name]
+
+
+def test_last_time_again_keeps_what_the_company_locks_or_asks_why(house: House, next_year: Sitting) -> None:
+    standard_of(house, lens_mm=135.0)
+    tobiah = askews.visitor(house, "photographer")
+    tobiah.open(f"/sittings/{next_year.number}/again/")
+    page = tobiah.press("Make the plan so")
+    assert page.status == 422
+    assert "Focal length, mm" in page.words
+    page = tobiah.press("Make the plan so", {"Why the plan may leave a locked value": "the 135 is away"})
+    assert Plan.objects.get(sitting=next_year).why == "as on 3 December 2026, L-0001: the 135 is away"
 
 
 def test_what_a_standard_locks_is_planned_and_its_tolerance_holds_on_set(house: House) -> None:
@@ -149,6 +210,26 @@ def test_a_standard_is_kept_from_its_page_and_the_first_save_wins(house: House) 
     answer = owner.client.post(f"/clients/{client.pk}/standard/", {"version": "0", "key_m": "2"})
     assert answer.status_code == 422
     assert "Somebody else saved this" in answer.content.decode()
+
+
+def test_a_locked_value_changes_with_a_reason_and_both_stand_in_the_history(house: House) -> None:
+    client = standard_of(house).client
+    client.is_company = True
+    client.save()
+    owner = askews.visitor(house, "owner")
+    owner.open(f"/clients/{client.pk}/standard/")
+    typed = {"lens_mm": "105", "lock_lens_mm": "on", "key_m": "1.4"}
+    page = owner.press("Keep the standard", typed)
+    assert page.status == 422
+    assert "This was locked: Focal length, mm. Say why it is changed." in page.words
+    assert page.forms[-1].values["lens_mm"] == ["105"]
+    page = owner.press("Keep the standard", {"why": "their new web page"})
+    listed = page.words.split("What was changed")[1]
+    for said in ("Harriet VossFocal length, mm85, locked105, lockedtheir new web page", "Key distance, mopen1.4"):
+        assert said in listed, listed
+    assert "Key modifieropenocta150-1, locked–" in listed  # the first keeping, without a reason
+    audit = owner.open("/audit/?what=rules")
+    assert f"Standard of {client.name}: Focal length, mm85, locked105, locked" in audit.words
 
 
 @pytest.mark.parametrize("sent", [{"key_m": "far"}, {"lock_key_m": "on"}, {"key_m": "nan"}, {"tolerance_stops": "9"},

@@ -172,12 +172,16 @@ def test_pictures_go_with_the_person(ines: Visitor, tmp_path: Path, django_captu
     send(ines, picture())
     sitting = Sitting.objects.get(number="L-0001")
     with django_capture_on_commit_callbacks(execute=True):
-        set_photos.erase(sitting, ["Ottoline"], {})  # a purge of notes: the set stays to be seen
+        set_photos.erase(sitting, ["Nell"], {})  # nobody of that set-up
     assert len(list(tmp_path.rglob("*.jpg"))) == 1
     with django_capture_on_commit_callbacks(execute=True):
-        set_photos.erase(sitting, ["Ottoline"], {"Ottoline": "sitter 1"})
+        set_photos.erase(sitting, ["Ottoline"], {})  # a purge of notes
     assert not list(tmp_path.rglob("*.jpg"))
     assert not SetPhoto.objects.exists()
+    send(ines, picture())
+    with django_capture_on_commit_callbacks(execute=True):
+        set_photos.erase(sitting, [], {"Ottoline": "person 1"})
+    assert not list(tmp_path.rglob("*.jpg"))
 
 
 def test_a_signed_record_takes_no_copy_and_no_picture(ines: Visitor) -> None:

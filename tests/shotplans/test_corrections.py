@@ -117,6 +117,17 @@ def test_a_retired_correction_is_out_of_use_until_read_again_or_taken_back(house
     assert len(offsets()) == 3
 
 
+def test_retiring_and_taking_back_stand_in_the_audit(house: House) -> None:
+    read(house)
+    kept = actions.retire(by=house.members["photographer"], head=PAIR[0], modifier=PAIR[1], why="a new cloth")
+    actions.take_back(by=house.members["owner"], retired=kept)
+    day = f"{kept.at:%Y-%m-%d}"
+    page = askews.visitor(house, "owner").open(f"/audit/?what=rules&first={day}&last={day}")
+    said = " ".join(page.words.split())
+    assert "Tobiah RennCorrection of h400-1, octa150-1in useretireda new cloth" in said
+    assert "Harriet VossCorrection of h400-1, octa150-1retiredin use" in said
+
+
 def test_a_whole_head_is_retired_with_all_that_was_on_it(house: House) -> None:
     read_before(house, -0.6)
     actions.retire(by=house.members["owner"], head=PAIR[0], why="a new tube")

@@ -111,13 +111,30 @@ def test_a_client_s_own_copy_says_which_frames_are_known(there: Set) -> None:
     assert [(row["file"], row["picture kept"]) for row in rows] == [("LQ_0001.JPG", True)]
 
 
-def test_with_the_person_go_pictures_reference_and_names(there: Set) -> None:
+def referenced(there: Set) -> Frame:
     frame = there.bring("Ottoline Askew 12.jpg", filming.jpeg()).frame
     assert frame is not None
     frames.choose_reference(by=there.house.members["photographer"], frame=frame)
-    sitting = there.sitting
-    frames.forget(sitting, ["Ottoline"], {})  # notes were purged: the person stays
-    assert SmallPicture.objects.count() == 1
-    frames.forget(sitting, ["Ottoline"], {"Ottoline": "person 1"})
+    return frame
+
+
+def test_with_the_notes_of_who_is_on_them_go_pictures_and_reference(there: Set) -> None:
+    frame = referenced(there)
+    Frame.objects.update(setup_name="the pair")
+    frames.forget(there.sitting, ["Nell"], {})  # nobody of that set-up
+    assert (SmallPicture.objects.count(), Reference.objects.count()) == (1, 1)
+    frames.forget(there.sitting, ["Ottoline"], {})
     assert (SmallPicture.objects.count(), Reference.objects.count()) == (0, 0)
-    assert list(Frame.objects.values_list("name", "look")) == [("-", None)]
+    assert Frame.objects.get().name == frame.name  # what it was set to stays, as do the readings
+
+
+def test_a_company_s_reference_stays_until_whoever_is_on_it_is_erased(there: Set) -> None:
+    referenced(there)
+    there.bring("LQ_0013.JPG", f11())
+    there.sitting.client.is_company = True
+    there.sitting.client.save()
+    frames.forget(there.sitting, ["Ottoline"], {})
+    assert [p.frame.name for p in SmallPicture.objects.select_related("frame")] == ["Ottoline Askew 12.jpg"]
+    frames.forget(there.sitting, ["Ottoline"], {"Ottoline": "person 1"})
+    assert (SmallPicture.objects.count(), Reference.objects.count()) == (0, 0)
+    assert set(Frame.objects.values_list("name", "look")) == {("-", None)}
