@@ -135,14 +135,18 @@ class Row:
 
 
 def rows(known: Fit) -> list[Row]:
-    """All pairs that were read, with the kit's own names; a head that drifts says so on each of its rows."""
+    """All pairs that were read, with the kit's own names; a head that drifts says so on its first row."""
     codes = {code for pair in known.pairs for code in pair}
     called = dict(KitItem.objects.filter(code__in=codes).values_list("code", "label"))
 
     def name(code: str) -> str:
         return f"{called[code]} ({code})" if code in called else _("%(code)s, no longer in the kit") % {"code": code}
 
-    return [Row(c, name(c.head), name(c.modifier), drift_words(known, c.head)) for c in known.pairs.values()]
+    found: list[Row] = []
+    for c in known.pairs.values():
+        said = found and found[-1].correction.head == c.head
+        found.append(Row(c, name(c.head), name(c.modifier), "" if said else drift_words(known, c.head)))
+    return found
 
 
 def drift_words(known: Fit, head: str) -> str:

@@ -11,7 +11,7 @@ from django.utils.translation import gettext as _
 
 from shotplans.corrections import Month
 
-LEFT, TOP, STEP, TALL, MOST_MONTHS = 36.0, 10.0, 42.0, 120.0, 24
+LEFT, TOP, STEP, TALL, MOST_MONTHS = 36.0, 10.0, 26.0, 120.0, 24  # a year fits a phone
 LEAST_TOP_STOPS = 0.4
 INK, RULE, QUIET = "#1E1E1E", "#C6C6C6", "#545454"
 
@@ -33,7 +33,7 @@ def render(months: Sequence[Month]) -> SafeString:
         if n % 2 == 0:
             parts.append(_text(LEFT - 6, y + 4, f"{n / 10:.1f}", "end"))
     for n, month in enumerate(shown):
-        if n % (1 if len(shown) <= 12 else 3) == 0:
+        if n % (1 if len(shown) <= 6 else 2 if len(shown) <= 12 else 3) == 0:
             parts.append(_text(_x(n), TOP + TALL + 18, f"{month.first:%m/%y}", "middle"))
     parts.append(_line([(_x(n), _y(m.rated_stops, top)) for n, m in enumerate(shown)], 'stroke-dasharray="4 3"', QUIET))
     parts.append(_line([(_x(n), _y(m.error_stops, top)) for n, m in enumerate(shown)], "", INK))

@@ -20,9 +20,9 @@ from django.utils import timezone
 from bookings import permissions
 from bookings.actions import arrivals, claims, money, sittings
 from bookings.actions.arrivals import Signature
-from bookings.models import Client, Kind, Notes, Payment, Sitting
+from bookings.models import Client, Kind, Payment, Sitting
 from bookings.refusals import Taken
-from shotplans import scenario_letters, scenario_money
+from shotplans import scenario_letters, scenario_money, scenario_past, scenario_people
 from shotplans.actions import plans
 from shotplans.models import Plan
 from studio.models import KIT, Circuit, KitItem, Member, MemberRole, Profile, Room
@@ -70,9 +70,10 @@ BOOKINGS = (
 )
 
 
-def build(briefs: Path, day: date, *, agreed: bool = False) -> Iterator[str]:
+def build(briefs: Path, day: date, *, agreed: bool = False, past: bool = False) -> Iterator[str]:
     """Fill an empty database with the scenario of `day` and the day after; yields a line for each thing done. `agreed`
-    has terms, fees and promises before the first is booked, so that all of it is in the confirmations."""
+    has terms, fees and promises before the first is booked, so that all of it is in the confirmations; `past` has the
+    year before in the house, so that the day is planned with what it taught."""
     Profile(
         pk=1,
         studio_name="Lindenmere Portraits",
@@ -92,8 +93,10 @@ def build(briefs: Path, day: date, *, agreed: bool = False) -> Iterator[str]:
         scenario_money.agree(day)
         scenario_letters.promise()
     with timezone.override(ZONE):
-        for booking in BOOKINGS:
-            sitting = _book(booking, trees[booking.brief], day, people)
+        booked = [(booking, _book(booking, trees[booking.brief], day, people)) for booking in BOOKINGS]
+        if past:
+            yield scenario_past.tell(day, trees)
+        for booking, sitting in booked:
             plan = _plan(sitting, trees[booking.brief], people["tobiah"])
             broken = len(plan.document["problems"])
             yield f"{sitting.number} {booking.client}: planned, limits broken: {broken or 'none'}"
@@ -149,7 +152,8 @@ def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[
         room=Room.objects.get(name=booking.room), photographer=people["tobiah"], assistant=people["ines"],
         starts_at=timezone.make_aware(datetime.combine(day + timedelta(days=booking.day), booking.at)),
         minutes=booking.minutes, setup_minutes=30, strike_minutes=15, purpose=tree["brief"].get("purpose") or "",
-        print_width_cm=tree["brief"].get("print_width_cm"), sitters=[_sitter(s) for s in tree["sitters"]],
+        print_width_cm=tree["brief"].get("print_width_cm"),
+        sitters=[scenario_people.sitter(s) for s in tree["sitters"]],
         acknowledged=("closed", "small_child_late"),  # the demo may be built on a Sunday; the Pellinghams come late
     )  # fmt: skip
     _permit(sitting, people["maud"])
@@ -171,19 +175,6 @@ def _permit(sitting: Sitting, by: Member) -> None:
             arrivals.sign(**said, signature=GUARDIANS[row.sitter.household], signed_on=today)
         else:
             arrivals.name_guardian(**said, signature=Signature("Clemence Tarrant", "mother", "01632 960177"))
-
-
-def _sitter(tree: Mapping[str, Any]) -> sittings.SitterInput:
-    own = ("label", "age_years", "height_cm", "posture", "household", "relation", "central", "keep_with")
-    notes = {k: v for k, v in tree.items() if k in Notes.names() and v is not None}
-    if tree.get("glasses"):
-        notes |= {"glasses_lens": tree["glasses"]["lens"], "may_remove": tree["glasses"].get("may_remove")}
-    clothes = tree.get("clothes") or {}
-    names = {"clothes_tone": "tone", "bare_arms": "bare_arms", "clothes_shiny": "shiny", "clothes_pattern": "pattern"}
-    notes |= {field: clothes[key] for field, key in names.items() if clothes.get(key) is not None}
-    wishes = [{k: w[k] for k in ("note", "side", "wish") if w.get(k)} for w in tree.get("wishes") or []]
-    given = {k: tree[k] for k in own if tree.get(k) is not None}
-    return sittings.SitterInput(**given, notes=notes, wishes=wishes)
 
 
 def _plan(sitting: Sitting, tree: Mapping[str, Any], photographer: Member) -> Plan:

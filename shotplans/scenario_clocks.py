@@ -4,6 +4,7 @@ its own moment. Not here: the day itself (`scenario`)."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
@@ -66,12 +67,11 @@ def tell(day: date) -> str:
     for name, when in ASK_BACK.items():
         Kind.objects.filter(name=name).update(ask_back=when)
     maud, tobiah = (Member.objects.get(user__username=name) for name in ("maud", "tobiah"))
-    table = hours.timetable(day - timedelta(days=400), day, (), timezone.get_current_timezone())
-    house, rows = afterwards.House(table), []
+    house, rows = house_until(day), []
     for earlier in EARLIER:
-        rows.append(_live(earlier, house, day, maud, tobiah))
+        rows.append(live(earlier, house, day, maud, tobiah))
     crake, varley, _ockenden, first, again, *_ask_back = rows
-    with clock.standing(_at(day - timedelta(days=3), 16)):
+    with clock.standing(at(day - timedelta(days=3), 16)):
         words = "The lab's first print came back too dark; it is made again"
         clocks.say_why_late(by=maud, sitting=crake, code=LateReason.Code.LAB, note=words)
         complaints.keep(by=maud, complaint=_complaint(varley, tobiah, day))
@@ -80,6 +80,11 @@ def tell(day: date) -> str:
         complaints.link_reshoot(by=maud, sitting=again, first=first, cause=Cause.FOCUS, note=said)
     late, due = len(afterwards.late()), len(rebooking.due(day))
     return f"{len(rows)} sittings of the past: late {late}, complaints open 1, to ask back {due}"
+
+
+def house_until(day: date) -> afterwards.House:
+    """When the house was open in the year before."""
+    return afterwards.House(hours.timetable(day - timedelta(days=400), day, (), timezone.get_current_timezone()))
 
 
 def _complaint(row: Sitting, keeper: Member, day: date) -> Complaint:
@@ -91,22 +96,25 @@ def _complaint(row: Sitting, keeper: Member, day: date) -> Complaint:
     )  # fmt: skip
 
 
-def _live(earlier: Earlier, house: afterwards.House, day: date, maud: Member, tobiah: Member) -> Sitting:
+def live(
+    earlier: Earlier, house: afterwards.House, day: date, maud: Member, tobiah: Member,
+    people: Sequence[sittings.SitterInput] = (),
+) -> Sitting:  # fmt: skip
     """Booked, paid, confirmed by a letter that went, and moved on, each on a day the house is open."""
-    on = _open_before(house, day - timedelta(days=earlier.ago))
+    on = open_before(house, day - timedelta(days=earlier.ago))
     occasion = None
     if earlier.occasion_in is not None:
         comes_round = day + timedelta(days=earlier.occasion_in)
         occasion = rebooking.in_year(comes_round, comes_round.year - earlier.occasion_years)
     kind = Kind.objects.get(name=earlier.kind)
     kept = Client.objects.filter(name=earlier.client).first()
-    with clock.standing(_at(_open_before(house, on - timedelta(days=12)), 11)):
+    with clock.standing(at(open_before(house, on - timedelta(days=12)), 11)):
         row = sittings.book(
             by=maud, client=kept or Client(name=earlier.client, is_company=earlier.is_company, email=earlier.email),
             kind=kind, room=Room.objects.get(name=earlier.room), photographer=tobiah, assistant=None,
-            starts_at=_at(on, 10), minutes=kind.minutes, setup_minutes=30, strike_minutes=15,
+            starts_at=at(on, 10), minutes=kind.minutes, setup_minutes=30, strike_minutes=15,
             purpose=earlier.purpose, print_width_cm=None, occasion_on=occasion,
-            sitters=[sittings.SitterInput(name) for name in earlier.people],
+            sitters=people or [sittings.SitterInput(name) for name in earlier.people],
         )  # fmt: skip
         _take(row, maud, Payment.Kind.DEPOSIT)
         for letter in row.letters.waiting():
@@ -122,8 +130,8 @@ def _live(earlier: Earlier, house: afterwards.House, day: date, maud: Member, to
 
 
 def _moments(earlier: Earlier, house: afterwards.House, on: date, day: date) -> list[datetime]:
-    later = [_open_before(house, day - timedelta(days=ago)) for ago in earlier.onward]
-    return [_at(on, 9), _at(on, 12), *(_at(moment, 15) for moment in later)]
+    later = [open_before(house, day - timedelta(days=ago)) for ago in earlier.onward]
+    return [at(on, 9), at(on, 12), *(at(moment, 15) for moment in later)]
 
 
 def _take(row: Sitting, maud: Member, kind: str) -> None:
@@ -131,11 +139,11 @@ def _take(row: Sitting, maud: Member, kind: str) -> None:
     money.take(by=maud, sitting=row, kind=kind, amount=amount, method=Payment.Method.TRANSFER)
 
 
-def _open_before(house: afterwards.House, day: date) -> date:
+def open_before(house: afterwards.House, day: date) -> date:
     while not house.is_open(day):
         day -= timedelta(days=1)
     return day
 
 
-def _at(day: date, hour: int) -> datetime:
+def at(day: date, hour: int) -> datetime:
     return timezone.make_aware(datetime.combine(day, time(hour)))

@@ -12,7 +12,7 @@ SAID = {"hearing": ("true", "she hears better on her left"), "shy": ("true", "")
 
 
 def ask() -> str:
-    askews = Sitting.objects.get(client__name="Ottoline and Bertram Askew")
+    askews = Sitting.objects.filter(client__name="Ottoline and Bertram Askew").latest("starts_at")
     intake.make_link(sitting=askews)
     sitting = Sitting.objects.get(client__name="Juno Tarrant")
     juno = sitting.sitters.get()

@@ -14,7 +14,7 @@ WEAR = "Dark and plain, a second top to change into; glasses in a case if they d
 
 def give_places() -> str:
     """Everybody but one has an address; the list goes in as the desk would paste it."""
-    sitting = Sitting.objects.get(client__name="Marrowfield Joinery", kind__name="Company headshots")
+    sitting = Sitting.objects.filter(client__name="Marrowfield Joinery").latest("starts_at")
     lines = [
         name_list.Line(
             n, sitter.label, "" if sitter.label == "Lotta" else f"{sitter.label.lower()}@marrowfield.example",

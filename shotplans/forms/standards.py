@@ -62,7 +62,8 @@ class StandardForm(forms.Form):
 
     @staticmethod
     def initial_of(values: dict[str, Any], locked: Iterable[str], version: int) -> dict[str, Any]:
-        return {**values, **{f"{LOCK}{name}": True for name in locked}, "version": version}
+        shown = {k: int(v) if isinstance(v, float) and v.is_integer() else v for k, v in values.items()}
+        return {**shown, **{f"{LOCK}{name}": True for name in locked}, "version": version}
 
 
 class AgainForm(forms.Form):

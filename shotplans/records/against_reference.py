@@ -79,4 +79,6 @@ def _tilt(degrees_over: float) -> str:
 
 
 def _percent(value: float, more: str, less: str) -> str:
+    if abs(value) < 0.05:
+        return "none"
     return f"{abs(value):.1f} % {more if value >= 0 else less}"

@@ -225,9 +225,11 @@ def test_a_locked_value_changes_with_a_reason_and_both_stand_in_the_history(hous
     assert page.forms[-1].values["lens_mm"] == ["105"]
     page = owner.press("Keep the standard", {"why": "their new web page"})
     listed = page.words.split("What was changed")[1]
-    for said in ("Harriet VossFocal length, mm85, locked105, lockedtheir new web page", "Key distance, mopen1.4"):
+    for said in (
+        "Harriet Voss: their new web page", "Focal length, mm: from 85, locked to 105, locked", "Key distance, m: 1.4",
+    ):  # fmt: skip
         assert said in listed, listed
-    assert "Key modifieropenocta150-1, locked–" in listed  # the first keeping, without a reason
+    assert "Key modifier: octa150-1, locked" in listed  # the first keeping, without a reason
     audit = owner.open("/audit/?what=rules")
     assert f"Standard of {client.name}: Focal length, mm85, locked105, locked" in audit.words
 

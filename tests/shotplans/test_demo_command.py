@@ -5,6 +5,7 @@ Its plans are reckoned once a run (`tests.planned_once`); `.ci/run` builds the d
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import socket
@@ -21,7 +22,7 @@ import pytest
 from django.core.management import call_command
 from pypdf import PdfReader
 
-from shotplans import paper, scenario, scenario_clocks
+from shotplans import paper, scenario, scenario_clocks, scenario_past, scenario_truth
 from shotplans.management.commands import demo as command
 from studio.models import Profile
 from tests import lindenmere
@@ -155,8 +156,33 @@ def test_it_starts_afresh_and_touches_nothing_but_its_folder_and_database(built:
     with sqlite3.connect(built.folder / DATABASE) as rows:
         clients = {name for (name,) in rows.execute("select name from bookings_client")}
     rows.close()
-    booked = {one.client for one in (*scenario.BOOKINGS, *scenario_clocks.EARLIER)}
+    booked = {one.client for one in (*scenario.BOOKINGS, *scenario_clocks.EARLIER, *scenario_past.YEAR)}
     assert clients == booked | {"Nora and Piet Hallam", "Ysolde Marr", "Orla Penhallow", "Wren Hollis"}
+
+
+def test_a_year_lies_behind_it_and_the_day_is_planned_with_what_that_taught(built: Built) -> None:
+    with sqlite3.connect(built.folder / DATABASE) as rows:
+
+        def one(asked: str) -> tuple[int, ...]:
+            found: tuple[int, ...] = rows.execute(asked).fetchone()
+            return found
+
+        alone = "from shotplans_reading where head <> '' and expected is not null"
+        read, months = one(f"select count(*), count(distinct substr(at, 1, 7)) {alone}")
+        failed = one("select count(*) from shotplans_built where failed")
+        frames = one("select count(*) from shotplans_frame")
+        references = one("select count(*) from shotplans_reference")
+        kept = one("select count(*), sum(why <> '') from shotplans_standardedit")
+        blanked = one("select count(*) from shotplans_plan where blanked_at is not null")
+        asked = "select p.request from shotplans_plan p join bookings_sitting s on s.id = p.sitting_id "
+        (request,) = rows.execute(asked + "where s.number = 'L-0001'").fetchone()
+    rows.close()
+    assert (read > 45, months > 8, 200 < frames[0] < 500) == (True, True, True)
+    assert (failed, references, kept, blanked) == ((1,), (2,), (12, 1), (8,))
+    learned = json.loads(request)["corrections"]
+    pairs = [(c, scenario_truth.offset_stops(c["head"], c["modifier"], ago=0)) for c in learned if c["readings"] > 3]
+    assert len(pairs) > 5
+    assert all(abs(c["offset_stops"] - truth) < 0.2 for c, truth in pairs if c["standard_error_stops"] < 0.1)
 
 
 def test_without_serving_it_stops_when_the_files_are_written(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -75,7 +75,7 @@ class Command(BaseCommand):
         )
 
         day = timezone.localdate()
-        for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day, agreed=True):
+        for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day, agreed=True, past=True):
             self.stdout.write(line)
         with timezone.override(scenario.ZONE):
             self.stdout.write(scenario_money.want_twice(day))
@@ -87,13 +87,15 @@ class Command(BaseCommand):
 
     def write_sheets(self, folder: Path) -> None:
         """The setup sheets of all sittings and the packing list of the demo's day."""
+        from bookings.models import Stage
         from shotplans import paper
         from shotplans.models import Plan
         from studio.models import Profile
 
         profile = Profile.get()
         with timezone.override(profile.zone):
-            plans = list(Plan.objects.current().select_related("sitting__client").order_by("sitting__starts_at"))
+            current = Plan.objects.current().exclude(sitting__stage=Stage.CLOSED)  # the year before was struck long ago
+            plans = list(current.select_related("sitting__client").order_by("sitting__starts_at"))
             for plan in plans:
                 for number, pdf in enumerate(paper.setup_pdfs(plan, profile), 1):
                     name = f"{plan.sitting.number}-{plan.sitting.client.short_name}-setup-{number}.pdf"
