@@ -28,6 +28,7 @@ class Kind(StrEnum):
     RULES = "rules"
     LETTERS = "letters"
     NOTES = "notes"
+    KIT = "kit"
 
 
 @dataclass(frozen=True, slots=True)

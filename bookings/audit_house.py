@@ -1,5 +1,5 @@
-"""What the audit trail tells of the house itself: hours, and lists of clients brought in. Belongs here: sources
-named in settings. Not here: what belongs to a sitting (`audit_rows`)."""
+"""What the audit trail tells of the house itself: hours, kit, and lists brought in. Belongs here: sources
+named in settings, kit among them. Not here: what belongs to a sitting (`audit_rows`)."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from django.utils.translation import ngettext
 from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
 from bookings.models import SentList, Sitting
-from studio.models import HoursChange
+from studio.models import HoursChange, KitChange, KitItem, KitList
 
 
 @gives(Kind.TIME)
@@ -39,4 +39,29 @@ def lists(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[R
         yield Row(
             row["brought_in_at"], Kind.PEOPLE, _("List of clients brought in"), row["who"], row["member"],
             after=after, note=row["file_name"],
+        )  # fmt: skip
+
+
+@gives(Kind.KIT)
+def kit(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """States of pieces."""
+    words = dict(KitItem.State.choices)
+    names = ("piece__label", "piece__code", "before", "after", "why")
+    for row in read(KitChange.objects.all(), start, end, sitting, *names, of=""):
+        yield Row(
+            row["at"], Kind.KIT, f"{row['piece__label']} ({row['piece__code']})", row["who"], row["member"],
+            before=str(words.get(row["before"], row["before"])), after=str(words.get(row["after"], row["after"])),
+            note=row["why"],
+        )  # fmt: skip
+
+
+@gives(Kind.KIT)
+def kit_lists(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Lists of kit brought in: how many pieces."""
+    rows = KitList.objects.exclude(brought_in_at=None)
+    for row in read(rows, start, end, sitting, "file_name", "added", "changed", at="brought_in_at", of=""):
+        after = _("%(added)d added, %(changed)d changed") % {"added": row["added"], "changed": row["changed"]}
+        yield Row(
+            row["brought_in_at"], Kind.KIT, _("List of kit brought in"), row["who"], row["member"], after=after,
+            note=row["file_name"],
         )  # fmt: skip

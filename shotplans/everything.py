@@ -24,7 +24,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     "studio": (
         "CameraBody", "Lens", "Stand", "Weight", "Background", "Seat", "Riser", "Head", "Modifier", "Adapter", "Panel",
         "Flag", "Trigger", "Member", "MemberRole", "Week", "WeekDay", "HoursChange", "DaysOff", "Profile", "Room",
-        "Window", "Circuit",
+        "Window", "Circuit", "KitChange", "Consumable", "KitList",
     ),
     "bookings": (
         "Terms", "TermsWording", "Item", "ItemPrice", "TaxRule", "Client", "Kind", "Price", "Sitting", "Sitter",
@@ -60,6 +60,7 @@ COLUMNS_OUT = {
     "Letter": ("body", "once_key", "message_id", "lease", "lease_ends_at", "last_error"),  # links in it open doors
     "Release": ("drawn",),
     "SentList": ("content",),
+    "KitList": ("content",),
     "Change": ("why",),
     "Frame": ("digest",),
     "Built": ("why_failed",),

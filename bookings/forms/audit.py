@@ -28,6 +28,7 @@ WORDS = {
     Kind.RULES: _("rules, standards, corrections"),
     Kind.LETTERS: _("letters"),
     Kind.NOTES: _("notes refused or purged"),
+    Kind.KIT: _("kit"),
 }
 
 

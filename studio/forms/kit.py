@@ -11,23 +11,35 @@ from django.conf import settings
 from django.utils.module_loading import import_string
 from django.utils.translation import gettext_lazy as _
 
+from studio.actions import kit as actions
 from studio.forms.versioned import VersionedForm
-from studio.models import KIT, KitItem
+from studio.models import KIT, KitItem, Member
 from studio.models.quantities import measure_in
 
 ANY_PIECE = ("code", "label", "state", "note")
+KEEPING = ("mass_kg", "case", "serial", "bought_on", "next_test_on")
+DAYS = ("bought_on", "next_test_on")
 
 
 def own_fields(kind: type[KitItem]) -> list[str]:
-    """The numbers of one kind, in the order of its model."""
-    return [field.name for field in kind._meta.local_fields if not field.primary_key]
+    """What a plan asks of one kind, in the order of its model."""
+    return [field.name for field in kind._meta.local_fields if not field.primary_key] + list(kind.PLANNED)
+
+
+def kept_fields(kind: type[KitItem]) -> list[str]:
+    """What is kept of every piece and no plan asks of this kind."""
+    return [name for name in KEEPING if name not in kind.PLANNED]
 
 
 class KitForm(VersionedForm):
-    def __init__(self, *args: Any, units: str = "metric", **kwargs: Any) -> None:
+    def __init__(self, *args: Any, units: str = "metric", by: Member | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         measure_in(self, units)
-        names = own_fields(type(self.instance))
+        self.by, self.before = by, self.instance.state if self.instance.pk else ""
+        kind = type(self.instance)
+        names = own_fields(kind)
+        for name in kind.DEMANDED:
+            self.fields[name].required = True
         needed = [name for name in names if self.fields[name].required]
         known = [name for name in names if name not in needed]
         self.fields["code"].error_messages["invalid"] = _("Letters, digits and hyphens only, no blanks.")
@@ -47,7 +59,13 @@ class KitForm(VersionedForm):
                     css_class="grid",
                 )
             )
+        groups.append(Fieldset(_("How it is kept"), *kept_fields(kind), css_class="grid"))
         self.helper.layout = Layout("version", *groups)
+
+    def write(self) -> None:
+        super().write()
+        if self.by is not None and self.before:
+            actions.noted(by=self.by, piece=self.instance, before=self.before, after=self.instance.state)
 
     def _post_clean(self) -> None:
         """Once the numbers are good one by one, what upper apps know of them beside the other kit."""
@@ -68,4 +86,6 @@ def _call_the_open_choice(field: forms.Field) -> None:
 
 def form_for(section: str) -> type[KitForm]:
     kind = KIT[section]
-    return forms.modelform_factory(kind, form=KitForm, fields=[*ANY_PIECE, *own_fields(kind)])
+    days = {name: forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}) for name in DAYS}
+    fields = [*ANY_PIECE, *own_fields(kind), *kept_fields(kind)]
+    return forms.modelform_factory(kind, form=KitForm, fields=fields, widgets=days)

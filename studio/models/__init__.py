@@ -1,10 +1,12 @@
 """Rows of the house. Belongs here: their names in one place, so that others import from `studio.models`."""
 
 from studio.models.cameras import CameraBody, Lens
+from studio.models.consumables import Consumable
 from studio.models.entries import Entry
 from studio.models.grip import Background, Riser, Seat, Stand, Weight
 from studio.models.hours import DaysOff, HoursChange, Week, WeekDay, Weekday
-from studio.models.kit import KitItem
+from studio.models.kit import KitChange, KitItem
+from studio.models.kit_lists import KitList
 from studio.models.lighting import Adapter, Flag, Head, Modifier, Panel, Trigger
 from studio.models.profile import Profile
 from studio.models.rooms import Circuit, Room, Surface, Window
@@ -36,12 +38,15 @@ __all__ = [
     "Background",
     "CameraBody",
     "Circuit",
+    "Consumable",
     "DaysOff",
     "Entry",
     "Flag",
     "Head",
     "HoursChange",
+    "KitChange",
     "KitItem",
+    "KitList",
     "Lens",
     "Member",
     "MemberRole",

@@ -19,6 +19,7 @@ class Stand(KitItem):
     """A stand, or a boom with its column."""
 
     SECTION = KitItem.Section.STANDS
+    PLANNED = ("mass_kg",)
 
     class Kind(models.TextChoices):
         STAND = "stand", _("stand")
@@ -31,7 +32,6 @@ class Stand(KitItem):
     reach_m = length(_("boom reaches"), low=0, help_text=_("Level, from the column."), **OPEN)
     footprint_m = length(_("legs across"), low=0, **OPEN)
     counterweight_kg = mass(_("counterweight"), **OPEN)
-    mass_kg = mass(_("own mass"), **OPEN)
     arm_kg = mass(_("mass of a boom's arm alone"), **OPEN)
 
     def clean(self) -> None:
@@ -44,8 +44,16 @@ class Weight(KitItem):
     """A sandbag or the like."""
 
     SECTION = KitItem.Section.WEIGHTS
+    PLANNED = ("mass_kg",)
 
-    kg = mass(_("mass"), **OPEN)
+    @property
+    def kg(self) -> float | None:
+        """Its mass, under the brief's own name."""
+        return self.mass_kg
+
+    @kg.setter
+    def kg(self, value: float | None) -> None:
+        self.mass_kg = value
 
 
 class Background(KitItem):

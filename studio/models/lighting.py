@@ -10,7 +10,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from studio.models.kit import KitItem, plain_label
-from studio.models.quantities import Quantity, angle, length, mass, power, share, stops
+from studio.models.quantities import Quantity, angle, length, power, share, stops
 
 OPEN: dict[str, Any] = {"null": True, "blank": True}  # may be left empty: not known
 MOUNT = _("The mount it is made for, in the same words on head, modifier and ring.")
@@ -26,6 +26,7 @@ class Head(KitItem):
     """A flash or a steady head."""
 
     SECTION = KitItem.Section.HEADS
+    PLANNED = DEMANDED = ("mass_kg",)
 
     class Light(models.TextChoices):
         FLASH = "flash", _("flash")
@@ -68,7 +69,6 @@ class Head(KitItem):
     dial_scale = models.CharField(_("its dial counts in"), max_length=12, choices=DialScale.choices, blank=True)
     dial_step = Quantity(_("smallest step of the dial"), unit=_("on its scale"), low=0.001, high=10_000, **OPEN)
     mount = models.CharField(_("mount"), max_length=120, validators=[plain_label], help_text=MOUNT)
-    mass_kg = mass(_("mass"))
     watts = power(_("power drawn"), **OPEN)
     peak_amps = Quantity(_("peak current"), unit=_("A"), high=10_000, **OPEN)
     kelvin = Quantity(_("colour"), unit=_("K"), low=1000, high=40_000, **OPEN)
@@ -94,13 +94,14 @@ class Head(KitItem):
 
     def clean(self) -> None:
         super().clean()
-        _demand(self, "f_number_1m_iso100" if self.light == self.Light.FLASH else "lux_1m")
+        _demand(self, "mass_kg", "f_number_1m_iso100" if self.light == self.Light.FLASH else "lux_1m")
 
 
 class Modifier(KitItem):
     """What shapes a head's light. The depth of the whole thing and its lip are in metres, like its front."""
 
     SECTION = KitItem.Section.MODIFIERS
+    PLANNED = DEMANDED = ("mass_kg",)
 
     class Kind(models.TextChoices):
         OCTABOX = "octabox", _("octabox")
@@ -128,7 +129,6 @@ class Modifier(KitItem):
         help_text=_("On the axis, 1 m from the front, against the head's own number. Below 0: it gains."),
     )
     mount = models.CharField(_("mount"), max_length=120, validators=[plain_label], help_text=MOUNT)
-    mass_kg = mass(_("mass"))
     beam_deg = angle(_("beam, full width at half its strength"), **OPEN)
     core_stops = stops(_("middle brighter than the edge by"), high=10, **OPEN)
     lip_m = length(_("lip in front of the cloth"), low=0, **OPEN)
@@ -141,7 +141,7 @@ class Modifier(KitItem):
 
     def clean(self) -> None:
         super().clean()
-        _demand(self, *(("diameter_m",) if self.shape == self.Shape.DISC else ("width_m", "height_m")))
+        _demand(self, "mass_kg", *(("diameter_m",) if self.shape == self.Shape.DISC else ("width_m", "height_m")))
 
 
 class Adapter(KitItem):

@@ -1,0 +1,46 @@
+"""Kit: its state, and counts of what is used up. Belongs here: those writes with the row that says who and why. Not
+here: how they are asked (`forms.kit`, `views.kit`)."""
+
+from __future__ import annotations
+
+from django.db import transaction
+
+from studio import clock
+from studio.models import Consumable, KitChange, KitItem, Member, versions
+from studio.models.consumables import MOST
+
+
+@transaction.atomic
+def change_state(*, by: Member, piece: KitItem, state: str, why: str = "", seen: int | None = None) -> bool:
+    """A piece is ready, charging, in repair or lost from now on: what is not ready is free for no plan. False where
+    that was so. `seen`: the version the page had seen, where two people may meet.
+
+    Raises `versions.Stale` when somebody else was faster.
+    """
+    held = KitItem.objects.select_for_update().filter(pk=piece.pk).first()
+    if held is None or (seen is not None and held.version != seen):
+        raise versions.Stale(held)
+    before, state = held.state, KitItem.State(state)
+    if before == state:
+        return False
+    held.state = state
+    versions.save(held, seen=held.version)
+    noted(by=by, piece=held, before=before, after=state, why=why)
+    return True
+
+
+def noted(*, by: Member, piece: KitItem, before: str, after: str, why: str = "") -> None:
+    """Keep who changed a state; what is as before is no change."""
+    if before != after:
+        KitChange.objects.create(
+            at=clock.now(), by=by, piece_id=piece.pk, before=before, after=after, why=" ".join(why.split())[:200]
+        )
+
+
+@transaction.atomic
+def count(*, consumable: Consumable, by_n: int) -> Consumable:
+    """So many more, or fewer; never below none. What two people take at once is taken twice."""
+    held = Consumable.objects.select_for_update().get(pk=consumable.pk)
+    held.count = min(MOST, max(0, held.count + by_n))
+    versions.save(held, seen=held.version)
+    return held
