@@ -15,11 +15,11 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from bookings import client_list, find
-from bookings.client_list import Row, Shape
 from bookings.folding import SAME_DIGITS, digits, fold, number_key
 from bookings.models import Client, SentList
 from bookings.refusals import AlreadyBroughtIn
 from studio import clock
+from studio.csv_in import Row, Shape
 from studio.models import Member
 
 SKIP, ADD, MERGE = "skip", "add", "merge"

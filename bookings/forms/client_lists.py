@@ -10,7 +10,8 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from bookings.actions.client_lists import ADD, MERGE, SKIP
-from bookings.client_list import NAMES, Head, Shape
+from bookings.client_list import NAMES
+from studio.csv_in import Head, Shape
 
 MOST_BYTES = 2_000_000
 MOST_LINES = 5_000  # each is looked for among the clients: a page cannot take longer than a person waits

@@ -14,11 +14,11 @@ from django.utils.translation import ngettext
 from bookings import client_list
 from bookings.actions import client_lists
 from bookings.actions.client_lists import FaultsLeft, Outcome
-from bookings.client_list import SEPARATORS, Unreadable
 from bookings.forms.client_lists import ColumnsForm, SendForm
 from bookings.models import SentList
 from bookings.refusals import AlreadyBroughtIn
 from studio.access import allow
+from studio.csv_in import SEPARATORS, Unreadable
 
 _SHOWN = 20  # lists brought in before
 

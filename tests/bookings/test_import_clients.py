@@ -11,6 +11,7 @@ from django.core.management import CommandError, call_command
 
 from bookings import client_list
 from bookings.models import Client
+from studio import csv_in
 from tests.bookings.making import House
 
 PLAIN = "Name,E-mail,Telephone\nZoë Brontë,zoe@example.org,01632 960771\nWren Hollis,,\n"
@@ -59,7 +60,7 @@ def test_the_same_list_twice_adds_nobody_twice(file: Path) -> None:
 def test_any_letters_and_separator_are_read_and_said(file: Path, encoding: str, said: str, separator: str) -> None:
     file.write_bytes(PLAIN.replace(",", separator).encode(encoding))
     out = run(file, "--confirm")
-    assert f"Read as {said}, parted by the {client_list.SEPARATORS[separator]}" in out
+    assert f"Read as {said}, parted by the {csv_in.SEPARATORS[separator]}" in out
     assert "Zoë Brontë" in names()
 
 

@@ -10,7 +10,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from bookings import client_list
 from bookings.actions import client_lists
 from bookings.actions.client_lists import ADD, MERGE, SKIP, Outcome
-from bookings.client_list import SEPARATORS, Shape, Unreadable
+from studio.csv_in import SEPARATORS, Shape, Unreadable
 
 
 class Command(BaseCommand):
