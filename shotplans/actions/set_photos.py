@@ -9,24 +9,16 @@ from pathlib import Path
 from django.conf import settings
 from django.db import transaction
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
 
 from bookings.models import Sitting
 from shotplans import blanking
 from shotplans.actions.records import Refused, writable
 from shotplans.models import Plan, Record, SetPhoto
-from shotplans.records.set_photos import MOST_BYTES, NoPicture, made_anew
 from studio import clock
 from studio.models import Member
+from studio.photos import MOST_BYTES, NoPicture, made_anew
 
 MOST_A_RECORD, MOST_A_FILE = 60, MOST_BYTES
-WHY_NOT = {
-    "empty": gettext_lazy("the file is empty"),
-    "large": gettext_lazy("the file is over 30 MB"),
-    "unknown": gettext_lazy("no picture a page can show (JPEG, PNG or WebP)"),
-    "bomb": gettext_lazy("the picture is over 120 megapixels"),
-    "broken": gettext_lazy("the picture breaks off"),
-}
 
 
 def path_of(photo: SetPhoto) -> Path:
@@ -45,7 +37,7 @@ def keep(*, by: Member, record: Record, setup_name: str, raw: bytes) -> SetPhoto
     try:
         made = made_anew(raw)
     except NoPicture as error:
-        raise Refused(str(WHY_NOT[error.code])) from error
+        raise Refused(str(error)) from error
     photo = SetPhoto.objects.create(
         record=held, setup_name=setup_name, file_name=f"{uuid.uuid4().hex}.jpg", width=made.width, height=made.height,
         at=clock.now(), by=by,

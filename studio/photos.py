@@ -1,8 +1,6 @@
 """A picture from a phone made into one that may be kept: turned upright, no larger than a page needs, and nothing else
-of the file.
-
-Belongs here: reading and writing bytes with Pillow. Not here: where they are kept and who sees them.
-"""
+of the file. Belongs here: reading and writing bytes with Pillow, and why not. Not here: where they are kept and who
+sees them."""
 
 from __future__ import annotations
 
@@ -10,6 +8,7 @@ import io
 import warnings
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy as _
 from PIL import Image, ImageOps
 
 MOST_BYTES = 30_000_000
@@ -17,14 +16,24 @@ MOST_PIXELS = 120_000_000
 LONG_SIDE = 2000
 QUALITY = 82
 FORMATS = ("JPEG", "PNG", "WEBP")  # what phones send to a page; others say so
+WHY_NOT = {
+    "empty": _("the file is empty"),
+    "large": _("the file is over 30 MB"),
+    "unknown": _("no picture a page can show (JPEG, PNG or WebP)"),
+    "bomb": _("the picture is over 120 megapixels"),
+    "broken": _("the picture breaks off"),
+}
 
 
 class NoPicture(ValueError):
-    """The bytes make no picture; `code` is empty, large, unknown, bomb or broken."""
+    """The bytes make no picture; `code` is empty, large, unknown, bomb or broken, `str()` says it."""
 
     def __init__(self, code: str) -> None:
         super().__init__(code)
         self.code = code
+
+    def __str__(self) -> str:
+        return str(WHY_NOT[self.code])
 
 
 @dataclass(frozen=True)
