@@ -218,6 +218,8 @@ STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel"]
 # What upper apps know to be impossible of a piece of kit: dotted paths of functions of (row, not yet saved) that give
 # pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
+# What upper apps tick of a piece on the page its label opens: dotted paths of functions of (request, piece).
+KIT_PANELS: list[str] = []
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).
 ERASERS: list[str] = [
     "shotplans.actions.blanking.blank",
@@ -232,6 +234,8 @@ CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]
 AUDIT_SOURCES: list[str] = [
     "bookings.audit_house.hours",
     "bookings.audit_house.lists",
+    "bookings.audit_house.kit",
+    "bookings.audit_house.kit_lists",
     "shotplans.audit.plans",
     "shotplans.audit.superseded",
     "shotplans.audit.records",

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from studio.views import door, hours, house, kit, members, on_set, rooms
+from studio.views import door, hours, house, kit, kit_labels, kit_lists, kit_tasks, members, on_set, rooms, tick
 
 urlpatterns = [
     path("", door.home, name="home"),
@@ -31,6 +31,23 @@ urlpatterns = [
     path("kit/", kit.kit, name="kit"),
     path("kit/<slug:code>/", kit.piece, name="piece"),
     path("kit/<slug:code>/edit/", kit.edit_piece, name="edit_piece"),
+    # what the code on a label opens: short, so that its squares are large
+    path("k/", tick.by_code, name="by_code"),
+    path("k/<slug:code>/", tick.tick, name="tick"),
+    path("k/<slug:code>/state/", tick.change_state, name="change_state"),
+    path("k/<slug:code>/photo/", tick.photo, name="piece_photo"),
+    path("k/<slug:code>/photo/change/", tick.change_photo, name="change_photo"),
+    # /studio/kit/: what is no code of a piece
+    path("studio/kit/to-see-to/", kit_tasks.tasks, name="kit_tasks"),
+    path("studio/kit/consumables/", kit_tasks.consumables, name="consumables"),
+    path("studio/kit/consumables/new/", kit_tasks.new_consumable, name="new_consumable"),
+    path("studio/kit/consumables/<int:pk>/", kit_tasks.edit_consumable, name="edit_consumable"),
+    path("studio/kit/consumables/<int:pk>/count/", kit_tasks.count, name="count"),
+    path("studio/kit/list/", kit_lists.send_kit, name="send_kit"),
+    path("studio/kit/list/<int:pk>/", kit_lists.sent_kit, name="sent_kit"),
+    path("studio/kit/kit.csv", kit_lists.kit_file, name="kit_file"),
+    path("studio/kit/labels/", kit_labels.labels, name="kit_labels"),
+    path("studio/kit/labels.pdf", kit_labels.sheet, name="label_sheet"),
     path("kit/section/<slug:section>/new/", kit.new_piece, name="new_piece"),
     # the upper apps
     path("", include("bookings.urls")),

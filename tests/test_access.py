@@ -40,8 +40,9 @@ from shotplans.actions import records, set_photos
 from shotplans.models import Brief, Frame, Plan, Retired, SetPhoto, SmallPicture
 from shotplans.planner import codec
 from studio.access import EVERY_ROLE
+from studio.actions import kit_lists, kit_photos
 from studio.addresses import every_address
-from studio.models import DaysOff, Member, Room
+from studio.models import Consumable, DaysOff, KitItem, KitList, Member, Room
 from tests import cast, planned_once
 from tests.bookings.making import DAY, make_house
 
@@ -113,6 +114,21 @@ def written(world: World) -> Letter:
     return letters.write(sitting=world.sitting, kind="other", to="", subject="Yours", body="", by=None, once_key="1")
 
 
+def photographed() -> str:
+    """A piece with a photo."""
+    piece = KitItem.objects.get(code="heads-1")
+    kit_photos.keep(piece=piece, raw=PICTURE)
+    return piece.code
+
+
+def counted() -> Consumable:
+    return Consumable.objects.get_or_create(name="Gaffer tape", unit="rolls")[0]
+
+
+def kit_list_of(world: World) -> KitList:
+    return kit_lists.send_in(by=world.members["owner"], file_name="kit.csv", content=b"section,code\n")
+
+
 class Line(NamedTuple):
     roles: frozenset[str]
     fill: Callable[[World], dict[str, Any]] = lambda world: {}
@@ -145,6 +161,21 @@ TABLE: dict[str, Line] = {
     "new_days_off": Line(OWNER),
     "days_off": Line(OWNER, lambda world: {"pk": DaysOff.objects.create(first_day=DAY, last_day=DAY).pk}),
     "kit": Line(EVERYBODY),
+    "by_code": Line(EVERYBODY),
+    "tick": Line(EVERYBODY, lambda world: {"code": "heads-1"}),
+    "change_state": Line(EVERYBODY, lambda world: {"code": "heads-1"}, post=True),
+    "piece_photo": Line(EVERYBODY, lambda world: {"code": photographed()}),
+    "change_photo": Line(EVERYBODY, lambda world: {"code": "heads-1"}, post=True),
+    "kit_tasks": Line(OWNER),
+    "consumables": Line(EVERYBODY),
+    "new_consumable": Line(OWNER),
+    "edit_consumable": Line(OWNER, lambda world: {"pk": counted().pk}),
+    "count": Line(EVERYBODY, lambda world: {"pk": counted().pk}, post=True),
+    "send_kit": Line(OWNER),
+    "sent_kit": Line(OWNER, lambda world: {"pk": kit_list_of(world).pk}),
+    "kit_file": Line(OWNER),
+    "kit_labels": Line(SET | OWNER),
+    "label_sheet": Line(SET | OWNER),
     "piece": Line(EVERYBODY, lambda world: {"code": "heads-1"}),
     "edit_piece": Line(OWNER, lambda world: {"code": "heads-1"}),
     "new_piece": Line(OWNER, lambda world: {"section": "heads"}),

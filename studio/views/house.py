@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
+from studio import clock, kit_tasks
 from studio.access import allow
 from studio.forms.profile import ProfileForm
 from studio.models import KitItem, Member, Profile, Room
@@ -17,11 +18,12 @@ from studio.models import KitItem, Member, Profile, Room
 @allow("owner")
 def studio(request: HttpRequest) -> HttpResponse:
     """What keeps the house from working comes first, then the house."""
-    away = KitItem.objects.exclude(state=KitItem.State.READY)
+    tasks = kit_tasks.on(clock.today())
+    charging = KitItem.objects.filter(state=KitItem.State.CHARGING).count()
     rooms = Room.objects.all()
     members = Member.objects.active().with_roles()
     panels = [import_string(path)(request) for path in settings.STUDIO_PANELS]
-    shown = {"panels": panels, "away": away, "rooms": rooms, "members": members}
+    shown = {"panels": panels, "tasks": tasks, "charging": charging, "rooms": rooms, "members": members}
     return render(request, "studio/studio.html", shown)
 
 

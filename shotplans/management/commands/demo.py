@@ -69,6 +69,7 @@ class Command(BaseCommand):
             scenario_clocks,
             scenario_desk,
             scenario_intake,
+            scenario_kit,
             scenario_letters,
             scenario_money,
             scenario_rota,
@@ -84,6 +85,7 @@ class Command(BaseCommand):
             self.stdout.write(scenario_clocks.tell(day))
             self.stdout.write(scenario_intake.ask())
             self.stdout.write(scenario_desk.fill(day))
+            self.stdout.write(scenario_kit.keep(day))
 
     def write_sheets(self, folder: Path) -> None:
         """The setup sheets of all sittings and the packing list of the demo's day."""

@@ -1,0 +1,206 @@
+"""Kit from a list. Belongs here: what each row would do, and doing all of it in one transaction. Not here: reading the
+file (`studio.csv_in`), what a row says (`studio.kit_list`)."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from copy import copy
+from dataclasses import dataclass, field
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.utils.module_loading import import_string
+from django.utils.translation import gettext as _
+
+from studio import clock, csv_in, kit_list
+from studio.actions.kit import noted
+from studio.csv_in import Row, Unreadable
+from studio.models import KIT, KitItem, KitList, Member, versions
+
+SHOWN = 50  # faults and changes that are kept to be read out
+KEPT_FOR = timedelta(days=1)
+NEEDED = ("section", "code")
+
+
+class AlreadyBroughtIn(Exception):
+    def __str__(self) -> str:
+        return _("That list is brought in already.")
+
+
+class FaultsLeft(Exception):
+    """Some lines are wrong, and nobody said to leave them out; `outcome` tells them."""
+
+    def __init__(self, outcome: Outcome) -> None:
+        self.outcome = outcome
+        super().__init__(_("Some lines are wrong: mend them in the file, or say that the others are to be brought in."))
+
+
+@dataclass
+class Outcome:
+    """What a list comes to."""
+
+    rows: int = 0
+    added: int = 0
+    changed: int = 0
+    same: int = 0
+    faulty: int = 0
+    faults: list[str] = field(default_factory=list)
+    changes: list[str] = field(default_factory=list)
+    left_out: tuple[str, ...] = ()
+    pieces: list[tuple[int, KitItem]] = field(default_factory=list)  # written or to be written, with their lines
+
+    def fault(self, line: int, sentence: str) -> None:
+        self.faulty += 1
+        if len(self.faults) < SHOWN:
+            self.faults.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
+
+    def change(self, line: int, sentence: str) -> None:
+        if len(self.changes) < SHOWN:
+            self.changes.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
+
+
+def send_in(*, by: Member, file_name: str, content: bytes) -> KitList:
+    """Keep a list until it is confirmed; nothing of it is kit yet."""
+    now = clock.now()
+    KitList.objects.filter(brought_in_at=None, at__lt=now - KEPT_FOR).delete()
+    return KitList.objects.create(by=by, at=now, file_name=file_name[-120:], content=content)
+
+
+def foretell(row: KitList) -> Outcome:
+    """What would be done; nothing is written.
+
+    Raises `Unreadable`.
+    """
+    return _go(row, by=None)
+
+
+@transaction.atomic
+def bring_in(*, by: Member, row: KitList, leave_out_faults: bool) -> Outcome:
+    """Write all of the list or nothing; what the upper apps know to be impossible is asked once more when all of it
+    stands beside the rest.
+
+    Refuses with `AlreadyBroughtIn`, `FaultsLeft`, `Unreadable`.
+    """
+    row = KitList.objects.select_for_update().get(pk=row.pk)
+    if row.brought_in_at is not None:
+        raise AlreadyBroughtIn
+    done = _go(row, by=by)
+    if done.faulty and not leave_out_faults:
+        raise FaultsLeft(done)
+    before = done.faulty
+    for line, piece in done.pieces:
+        _impossible(line, piece, done)
+    if done.faulty > before:
+        raise FaultsLeft(done)
+    row.by, row.brought_in_at, row.content = by, clock.now(), b""
+    row.added, row.changed = done.added, done.changed
+    row.save()
+    return done
+
+
+@contextmanager
+def _as_file(row: KitList) -> Iterator[Path]:
+    with tempfile.NamedTemporaryFile(suffix=".csv") as file:
+        file.write(row.content)
+        file.flush()
+        yield Path(file.name)
+
+
+def _go(sent: KitList, *, by: Member | None) -> Outcome:
+    """Row by row; written where somebody says so."""
+    done, seen = Outcome(), dict[str, int]()
+    with _as_file(sent) as path:
+        found = csv_in.shape(csv_in.head(path, kit_list.known_headings()))
+        missing = [name for name in NEEDED if name not in found.columns]
+        if missing:
+            raise Unreadable(
+                _("No column is called “%(name)s”. Send out the kit as a file to see what the columns are called.")
+                % {"name": missing[0]}
+            )
+        done.left_out = found.left_out
+        kept = {row.code: row for kind in KIT.values() for row in kind.objects.all()}
+        for row in csv_in.rows(path, found):
+            done.rows += 1
+            piece = _piece(row, kept, seen, done)
+            if piece is not None:
+                _take(row.line, piece, kept.get(piece.code), done, by)
+    return done
+
+
+def _piece(row: Row, kept: dict[str, Any], seen: dict[str, int], done: Outcome) -> KitItem | None:
+    """The row as a piece that may be kept; a fault is told."""
+    if row.broken:
+        words = {"has": row.broken[0], "wanted": row.broken[1]}
+        done.fault(row.line, _("%(has)d columns, and the headings are %(wanted)d.") % words)
+        return None
+    section, code = row.values["section"].casefold(), row.values["code"]
+    before = kept.get(code)
+    if section not in KIT:
+        done.fault(row.line, _("There is no section “%(section)s”.") % {"section": section[:40]})
+    elif code in seen:
+        done.fault(row.line, _("“%(code)s” stands in line %(line)d already.") % {"code": code, "line": seen[code]})
+    elif before is not None and before.section != section:
+        words = {"code": code, "section": before.get_section_display()}
+        done.fault(row.line, _("“%(code)s” is a piece of another section: %(section)s.") % words)
+    else:
+        seen[code] = row.line
+        try:
+            given = kit_list.values(section, row.values)
+            fresh = KIT[section](code=code) if before is None else copy(before)
+            for name, value in given.items():
+                setattr(fresh, name, value)
+            fresh.clean_fields(exclude={"kititem_ptr"})
+            fresh.clean()
+        except ValidationError as error:
+            done.fault(row.line, _said(KIT[section], error))
+        else:
+            return fresh
+    return None
+
+
+def _said(kind: type[KitItem], error: ValidationError) -> str:
+    told = error.message_dict
+    names = {name: str(column.verbose_name) for name, column in kit_list.of_kind(kind.SECTION).items()}
+    return "; ".join(f"{names.get(name, name)}: {' '.join(said)}" for name, said in told.items())
+
+
+def _take(line: int, piece: KitItem, before: KitItem | None, done: Outcome, by: Member | None) -> None:
+    """Count what a good row does, and do it where somebody says so."""
+    told = [] if before is None else [
+        f"{column.verbose_name} {kit_list.words(old)} → {kit_list.words(new)}"
+        for name, column in kit_list.of_kind(piece.section).items()
+        if (old := getattr(before, name)) != (new := getattr(piece, name))
+    ]  # fmt: skip
+    if before is not None and not told:
+        done.same += 1
+        return
+    if by is None and _impossible(line, piece, done):
+        return
+    if before is None:
+        done.added += 1
+    else:
+        done.changed += 1
+        done.change(line, f"{piece}: {', '.join(told)}")
+    done.pieces.append((line, piece))
+    if by is None:
+        return
+    if before is None:
+        piece.save(force_insert=True)
+    else:
+        versions.save(piece, seen=before.version)
+        noted(by=by, piece=piece, before=before.state, after=piece.state, why=_("from a list"))
+
+
+def _impossible(line: int, piece: KitItem, done: Outcome) -> bool:
+    """Whether an upper app knows it to be impossible beside the other kit; told if so."""
+    for check in map(import_string, settings.KIT_CHECKS):
+        for _name, sentence in check(piece):
+            done.fault(line, sentence)
+            return True
+    return False
