@@ -28,7 +28,7 @@ def test_stickers_lie_on_their_paper_and_none_over_another(grid: Grid) -> None:
 def test_a_sheet_that_was_begun_is_used_up_before_the_next() -> None:
     grid = GRIDS["a4-24"]
     assert list(placed(4, grid, 23)) == [(0, 22), (0, 23), (1, 0), (1, 1)]
-    made = [Sticker(f"http://studio.example/k/h-{n}/", f"h-{n}", "400 Ws head") for n in range(4)]
+    made = [Sticker(f"http://localhost/k/h-{n}/", f"h-{n}", "400 Ws head") for n in range(4)]
     pages = PdfReader(io.BytesIO(render(made, grid, start=23, title="Labels", author="Lindenmere"))).pages
     assert ["h-0" in page.extract_text() for page in pages] == [True, False]
     assert "h-3" in pages[1].extract_text()
@@ -38,7 +38,7 @@ def test_a_sheet_that_was_begun_is_used_up_before_the_next() -> None:
 
 @pytest.mark.django_db
 def test_the_sheet_holds_the_address_of_each_piece_that_is_asked_for(settings: Any) -> None:
-    settings.TENTHSTOP_URL = "http://studio.example"
+    settings.TENTHSTOP_URL = "http://localhost"
     codes = ("h400-1", "h400-2", "a-code-as-long-as-codes-may-be-it-is-written-smaller-or-broken"[:60])
     for code in codes:
         cast.make_kit("heads", code, serial="QB-4471")
@@ -52,7 +52,7 @@ def test_the_sheet_holds_the_address_of_each_piece_that_is_asked_for(settings: A
     assert "400 Ws head" in everything
     assert "QB-4471" not in everything
     smallest = ines.get("/studio/kit/labels.pdf", {"grid": "a4-65"}).content
-    assert sorted(codes_of(smallest)) == sorted(f"http://studio.example/k/{code}/" for code in codes)
+    assert sorted(codes_of(smallest)) == sorted(f"http://localhost/k/{code}/" for code in codes)
 
 
 @pytest.mark.django_db
