@@ -77,41 +77,52 @@ def shot(plan: Plan) -> list[Once]:
 
 
 def wanted(sitting: Sitting) -> Wanted | None:
-    """Last time's brief for today's people and kit, each set-up with its own light as shot; None without one."""
+    """Last time's brief for today's people, purpose and kit, each set-up with its own light as shot; None without
+    one."""
     last = last_plan(sitting)
     once = shot(last) if last else []
     if last is None or not once:
         return None
     tree = {k: v for k, v in last.request["brief"].items() if v is not None and k != "event_in_days"}
-    labels = [s.label for s in sitting.sitters.all()]
+    labels, then = [s.label for s in sitting.sitters.all()], {s["label"] for s in last.request["sitters"]}
     asked = {s["name"]: s for s in tree["setups"]}
     once = [o for o in once if o.setup["name"] in asked]
     company, today = snapshot.company_standard(sitting), snapshot.free_kit(sitting)
     if company is not None:
         tree["standard"] = company.tree
-    looks = [
-        again.standard(
-            o.data, o.setup, tree.get("standard") or asked[o.setup["name"]].get("standard"), last.request["kit"], today
-        )
-        for o in once
-    ]
-    tree["setups"] = [
-        _setup(asked[o.setup["name"]], labels) | {"standard": look} for o, (look, _one) in zip(once, looks, strict=True)
-    ]
+    tree["setups"], swaps = [], []
+    for one in once:
+        setup = asked[one.setup["name"]]
+        former = tree.get("standard") or setup.get("standard")
+        look, swap = again.standard(one.data, one.setup, former, last.request["kit"], today)
+        tree["setups"].append(setup | {"people": _people(setup, labels, then), "standard": look})
+        swaps += [swap] if swap and swap not in swaps else []
     tree["props"] = [_prop(p, labels) for p in tree.get("props") or ()]
     if (side := again.key_side([o.data for o in once])) is not None:
         tree["key_side"] = side
     brief = getattr(sitting, "brief", None)
     return Wanted(
-        tree | {"minutes": sitting.minutes}, list(dict.fromkeys(swap for _one, swap in looks if swap)), last, once,
-        _left_out(last), len(brief.data["setups"]) if brief else 0, bool(company and company.locked_values),
+        tree | _for_today(sitting), swaps, last, once, _left_out(last), len(brief.data["setups"]) if brief else 0,
+        bool(company and company.locked_values),
     )  # fmt: skip
 
 
-def _setup(setup: dict[str, Any], labels: list[str]) -> dict[str, Any]:
-    """The set-up for those who come now: the same people where they all come again, else everybody."""
+def _people(setup: dict[str, Any], labels: list[str], then: set[str]) -> list[str]:
+    """Who sits in a set-up now: the same people where they were some of those who came and all come again, else
+    everybody."""
     people = setup.get("people") or []
-    return setup | {"people": people if people and set(people) <= set(labels) else labels}
+    some = 0 < len(people) < len(then)
+    return people if some and set(people) <= set(labels) else labels
+
+
+def _for_today(sitting: Sitting) -> dict[str, Any]:
+    """What today's brief, or the booking, says of what the picture is for; nothing of it where neither does."""
+    brief = getattr(sitting, "brief", None)
+    wide = sitting.print_width_cm
+    said = {"purpose": sitting.purpose, "print_width_cm": float(wide) if wide else None}
+    if brief is not None:
+        said = {name: brief.data.get(name) or value for name, value in said.items()}
+    return {name: value for name, value in said.items() if value} | {"minutes": sitting.minutes}
 
 
 def _prop(prop: dict[str, Any], labels: list[str]) -> dict[str, Any]:

@@ -92,10 +92,11 @@ def used_in(plan: Plan, *, today: bool = True) -> list[Used]:
             before = float(held["offset_stops"]) if held else 0.0
             moved = newer is not None and abs(newer.offset_stops - before) >= MOVED_STOPS
             if held or moved:
+                error, readings = (held["standard_error_stops"], held["readings"]) if held else (0.0, 0)
                 found.append(
                     Used(
-                        light["letter"], setup["name"], before, float(held["standard_error_stops"]) if held else 0.0,
-                        int(held["readings"]) if held else 0, f"{newer.offset_stops:+.1f}" if moved and newer else "",
+                        light["letter"], setup["name"], round(before, 1) + 0.0, float(error), int(readings),
+                        f"{newer.offset_stops:+.1f}" if moved and newer else "",
                     )
                 )  # fmt: skip
     return found

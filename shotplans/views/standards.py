@@ -32,7 +32,7 @@ def standard(request: HttpRequest, pk: int) -> HttpResponse:
     form = StandardForm(request.POST if request.method == "POST" else None, initial=first, modifiers=modifiers)
     if request.method == "POST" and form.is_valid() and _kept(request, client, form):
         return redirect("standard", pk=pk)
-    edits = StandardEdit.objects.filter(client=client).select_related("by")[:MOST_EDITS]
+    edits = StandardEdit.objects.filter(client=client).select_related("by").order_by("-at", "pk")[:MOST_EDITS]
     context = {"client": client, "held": held, "form": form, "edits": edits}
     return render(request, "shotplans/standard.html", context, status=422 if form.is_bound else 200)
 

@@ -8,7 +8,8 @@ from typing import Any, get_args
 
 import pytest
 
-from bookings.models import Sitting
+from bookings.models import Sitter, Sitting
+from shotplans import again as read
 from shotplans.actions import again as actions
 from shotplans.actions import as_shot, plans, records, standards
 from shotplans.models import Brief, Change, CompanyStandard, Plan
@@ -99,6 +100,17 @@ def test_each_set_up_takes_its_own_light_of_last_time(house: House, next_year: S
     keys = [next(x for x in setup["lights"] if x["role"] == "key")["distance_m"] for setup in made.setups]
     assert (looks, made.request["brief"]["standard"]) == ([1.9, 2.4], None)
     assert keys == [pytest.approx(1.9, abs=0.1), pytest.approx(2.4, abs=0.1)]
+
+
+def test_whoever_comes_besides_is_in_and_the_picture_is_for_what_it_is_for_today(
+    house: House, next_year: Sitting
+) -> None:
+    Sitter.objects.create(sitting=next_year, label="Tess", position=9)
+    Sitting.objects.filter(pk=next_year.pk).update(purpose="For the landing")
+    wanted = read.wanted(Sitting.objects.get(pk=next_year.pk))
+    assert wanted is not None
+    assert wanted.brief["purpose"] == "For the landing"
+    assert [setup["people"] for setup in wanted.brief["setups"]] == [["Ottoline", "Bertram", "Tess"]]
 
 
 def test_another_number_of_set_ups_is_said_and_so_is_one_that_did_not_work(house: House, next_year: Sitting) -> None:
