@@ -14,7 +14,17 @@ from django.utils.translation import gettext as _
 from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
 from bookings.models import Sitting
-from shotplans.models import STANDARD_WORDS, Plan, Record, Retired, RuleEdit, StandardEdit, standard_said, unit_words
+from shotplans.models import (
+    STANDARD_WORDS,
+    BufferChange,
+    Plan,
+    Record,
+    Retired,
+    RuleEdit,
+    StandardEdit,
+    standard_said,
+    unit_words,
+)
 from shotplans.planner.rules import RULES
 from studio.models import Member
 from studio.models.quantities import plain
@@ -60,6 +70,18 @@ def rules(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[R
             after = _("%(value)s, the first value") % {"value": after}
         what = f"{_(rule.when) if rule else row['rule']}: {row['words']}"
         yield Row(row["at"], Kind.RULES, what, row["who"], row["member"], "", before, after, row["why"])
+
+
+@gives(Kind.RULES)
+def buffers(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Suggested set-up and strike times that were taken for a kind of sitting."""
+    for row in read(
+        BufferChange.objects.annotate(kind_name=F("kind__name")), start, end, sitting, "kind_name", "what", "before",
+        "after", of="",
+    ):  # fmt: skip
+        what = _("set-up") if row["what"] == "setup_minutes" else _("strike")
+        minutes = (_("%(n)d minutes") % {"n": row[name]} for name in ("before", "after"))
+        yield Row(row["at"], Kind.RULES, f"{row['kind_name']}: {what}", row["who"], row["member"], "", *minutes)
 
 
 def _version(number: int) -> str:

@@ -18,10 +18,10 @@ from bookings.models import Sitting
 from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
-from shotplans.sheets import compose, measures, meter_round, packing_sheet, setup_sheet
+from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet
 from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
 from shotplans.sheets.meter_round import MeterCard
-from studio.models import Profile
+from studio.models import KitItem, Profile
 from studio.paper.page import PAPERS, Paper
 
 OLDER_YEARS = 65
@@ -129,7 +129,20 @@ def packing_list(plans: Sequence[Plan], profile: Profile, printed_at: datetime |
     """The content of one packing list for the plans of a day, or of one sitting."""
     now = printed_at or timezone.now()
     parts = [(heading(p, now, profile), p.document, p.request) for p in plans]
-    return compose.packing_sheet(parts, settings.TENTHSTOP_URL + reverse("packing"))
+    return compose.packing_sheet(
+        parts, settings.TENTHSTOP_URL + reverse("packing"), owned=_owned(plans),
+        away=any(p.sitting.room.away for p in plans),
+        measures=measures.of(profile.units),
+    )  # fmt: skip
+
+
+def _owned(plans: Sequence[Plan]) -> dict[str, cases.Owned]:
+    """What the house knows today of the pieces of these plans and of those that could be a spare of one."""
+    codes = {row["item"] for plan in plans for row in plan.document["packing"]}
+    spares = ("adapters", "heads", "triggers", "cameras")
+    codes |= {p["id"] for plan in plans for section in spares for p in plan.request["kit"].get(section) or ()}
+    rows = KitItem.objects.filter(code__in=codes).values_list("code", "label", "mass_kg", "case")
+    return {code: cases.Owned(label, mass, case) for code, label, mass, case in rows}
 
 
 def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:

@@ -147,10 +147,16 @@ def _room(room: Room) -> dict[str, Any]:
 def free_kit(sitting: Sitting) -> dict[str, Any]:
     """What is ready and not claimed by another sitting while this one has the room."""
     taken = claims.kit_held_by_others(sitting)
-    return {
-        section: [_piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
-        for section in SECTION_CLASSES
-    }
+    return {section: _free(section, taken) for section in SECTION_CLASSES}
+
+
+def free_section(sitting: Sitting, section: str) -> list[dict[str, Any]]:
+    """The same of one section alone."""
+    return _free(section, claims.kit_held_by_others(sitting))
+
+
+def _free(section: str, taken: set[int]) -> list[dict[str, Any]]:
+    return [_piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
 
 
 def _rules() -> list[dict[str, Any]]:

@@ -10,9 +10,12 @@ from shotplans.views import (
     everything,
     frames,
     meter,
+    overruns,
+    packing,
     plans,
     records,
     rules,
+    set_pages,
     standards,
     test_frame,
     what_if,
@@ -21,7 +24,10 @@ from shotplans.views import (
 urlpatterns = [
     # /setups/ and /packing/
     path("setups/", days.setups, name="setups"),
-    path("packing/", days.packing, name="packing"),
+    path("packing/", packing.packing, name="packing"),
+    path("packing/list.pdf", packing.packing_pdf, name="packing_pdf"),
+    path("packing/tap/", packing.tap, name="packing_tap"),
+    path("packing/to-see-to/<int:pk>/", packing.seen_to, name="seen_to"),
     # /day/
     path("day/", days.day_sheet, name="day_sheet"),
     path("day/sheet.pdf", days.day_sheet_pdf, name="day_sheet_pdf"),
@@ -36,6 +42,8 @@ urlpatterns = [
     path("corrections/", corrections.all_corrections, name="corrections"),
     path("corrections/retire/", corrections.retire, name="retire_correction"),
     path("corrections/<int:pk>/take-back/", corrections.take_back, name="take_back_correction"),
+    # /kinds/<pk>/
+    path("kinds/<int:pk>/buffer/", overruns.take, name="take_buffer"),
     # /clients/<pk>/
     path("clients/<int:pk>/standard/", standards.standard, name="standard"),
     # /sittings/<number>/
@@ -46,6 +54,14 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/<int:version>/setups/<int:setup>.pdf", plans.sheet, name="setup_sheet"),
     path("sittings/<slug:number>/plans/<int:version>/setups/<int:setup>/meter.pdf", plans.meter, name="meter_card"),
     path("sittings/<slug:number>/plans/<int:version>/packing.pdf", plans.packing, name="packing_sheet"),
+    # before the sitters come and after they went
+    path("sittings/<slug:number>/plans/<int:version>/walk/", set_pages.walk, name="walk"),
+    path("sittings/<slug:number>/plans/<int:version>/walk/tap/", set_pages.tap_walk, name="tap_walk"),
+    path("sittings/<slug:number>/plans/<int:version>/strike/", set_pages.strike, name="strike"),
+    path("sittings/<slug:number>/plans/<int:version>/strike/tap/", set_pages.tap_strike, name="tap_strike"),
+    path("sittings/<slug:number>/plans/<int:version>/strike.pdf", set_pages.strike_pdf, name="strike_pdf"),
+    path("sittings/<slug:number>/plans/<int:version>/place/", set_pages.location, name="location"),
+    path("sittings/<slug:number>/plans/<int:version>/place.pdf", set_pages.location_pdf, name="location_pdf"),
     path("sittings/<slug:number>/plans/<int:version>/what-if/", what_if.ask, name="what_if"),
     path("sittings/<slug:number>/sheet/<int:version>/", records.sheet_code, name="sheet_code"),
     path("sittings/<slug:number>/record/", records.current, name="current_record"),

@@ -20,7 +20,6 @@ from shotplans.light.exposure import shutter_label
 from shotplans.meetings import Met
 from shotplans.models import Built, Change, Plan, Reading, Record, SetPhoto
 from shotplans.records.readings import FULL_STOPS, difference, in_words, shown_stops, stops_of
-from studio.models import KitItem
 
 NEAR_TENTHS = 30  # three stops either way: farther off a light did not fire, or the wrong one did
 
@@ -253,18 +252,6 @@ def told_since(sitting: Sitting) -> list[SittingChange]:
     in_brief = (what.PURPOSE, what.HANGS, what.PRINT_WIDTH, what.MINUTES)
     later = sitting.changes.filter(what__in=in_brief, at__gt=sitting.brief.confirmed_at)
     return list(later.select_related("by"))
-
-
-def packing_of(plans: Iterable[Plan]) -> list[dict[str, Any]]:
-    """The packing lists of several plans as one: the most of each piece that any sitting needs, and who needs it."""
-    rows: dict[str, dict[str, Any]] = {}
-    for plan in plans:
-        for row in plan.document["packing"]:
-            held = rows.setdefault(row["item"], {**row, "sittings": []})
-            held["count"] = max(held["count"], row["count"])
-            held["sittings"].append(f"{plan.sitting.number}: {row['for']}")
-    called = dict(KitItem.objects.filter(code__in=rows).values_list("code", "label"))
-    return [{**row, "label": called.get(item, row["label"])} for item, row in rows.items()]
 
 
 def compared(step: Step, stops: Decimal) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, time
 
-from django.http import HttpRequest
+from django.http import HttpRequest, QueryDict
 from django.utils import timezone
 
 from studio import clock
@@ -20,9 +20,10 @@ def read_day(text: str) -> date | None:
     return day if 2000 <= day.year <= 2100 else None
 
 
-def day_of(request: HttpRequest) -> date:
-    """The day asked for as `day`, else today in the studio's zone."""
-    return read_day(request.GET.get("day", "")) or clock.today()
+def day_of(request: HttpRequest, sent: QueryDict | None = None) -> date:
+    """The day asked for as `day` (in what was `sent`, where that is given), else today in the studio's zone."""
+    asked = request.GET if sent is None else sent
+    return read_day(asked.get("day", "")) or clock.today()
 
 
 def midnight(on: date) -> datetime:

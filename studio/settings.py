@@ -214,12 +214,14 @@ NAV = [
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
 SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
 # What upper apps show on the owner's first page: dotted paths of functions of (request).
-STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel"]
+STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel", "shotplans.views.packing.studio_panel"]
+# What upper apps show on the page of a kind of sitting: dotted paths of functions of (request, kind).
+KIND_PANELS: list[str] = ["shotplans.views.overruns.kind_panel"]
 # What upper apps know to be impossible of a piece of kit: dotted paths of functions of (row, not yet saved) that give
 # pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
 # What upper apps tick of a piece on the page its label opens: dotted paths of functions of (request, piece).
-KIT_PANELS: list[str] = []
+KIT_PANELS: list[str] = ["shotplans.views.packing.kit_panel"]
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).
 ERASERS: list[str] = [
     "shotplans.actions.blanking.blank",
@@ -243,6 +245,7 @@ AUDIT_SOURCES: list[str] = [
     "shotplans.audit.standards",
     "shotplans.audit.retired",
     "shotplans.audit.taken_back",
+    "shotplans.audit.buffers",
 ]
 # Where upper apps name a sitting's people: dotted paths of functions of (sitting) that give each short name in use
 # with the place it stands in, and of functions of (sitting, new names by old) that carry a new short name there.

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from django.conf import settings
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
 from bookings import afterwards, find, stages, wait_list
@@ -76,7 +78,8 @@ def new_kind(request: HttpRequest) -> HttpResponse:
 
 def _kind_page(request: HttpRequest, row: Kind) -> HttpResponse:
     form = KindForm(request.POST or None, instance=row)
-    return _form_page(request, form, "kind", "kinds", currency=profile_of(request).currency)
+    panels = [import_string(path)(request, row) for path in settings.KIND_PANELS] if row.pk else []
+    return _form_page(request, form, "kind", "kinds", currency=profile_of(request).currency, panels=panels)
 
 
 def _form_page(request: HttpRequest, form: VersionedForm, noun: str, back_to: str, **more: object) -> HttpResponse:

@@ -4,15 +4,18 @@ the rules as this studio keeps them."""
 from shotplans.models.as_shot import Built, SetPhoto
 from shotplans.models.briefs import Brief
 from shotplans.models.frames import Frame, FrameCheck, Reference, SmallPicture
+from shotplans.models.packing import PackingTap, ToSeeTo
 from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.retired import Retired
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
+from shotplans.models.set_taps import BufferChange, SetTap
 from shotplans.models.standards import STANDARD_WORDS, CompanyStandard, StandardEdit, standard_said
 
 __all__ = [
     "STANDARD_WORDS",
     "Brief",
+    "BufferChange",
     "Built",
     "CameraSet",
     "Change",
@@ -21,6 +24,7 @@ __all__ = [
     "FrameCheck",
     "Frozen",
     "OwnNumber",
+    "PackingTap",
     "Plan",
     "Reading",
     "Record",
@@ -28,8 +32,10 @@ __all__ = [
     "Retired",
     "RuleEdit",
     "SetPhoto",
+    "SetTap",
     "SmallPicture",
     "StandardEdit",
+    "ToSeeTo",
     "in_force",
     "standard_said",
     "unit_words",

@@ -13,7 +13,7 @@ from typing import Any
 from shotplans.light.exposure import shutter_label
 from shotplans.planner import assumptions, codec
 from shotplans.planner.request import Request
-from shotplans.sheets import content, diagram, pack, scene, wording
+from shotplans.sheets import cases, content, diagram, pack, scene, wording
 from shotplans.sheets.content import Flags, Heading, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
 
@@ -269,9 +269,15 @@ def _own_words(sentences: list[str], before: list[str]) -> str:
     return f"{'. '.join(own)}." if own else "Pose as before."
 
 
-def packing_sheet(parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str) -> content.PackingSheet:
-    """One packing list for the plans of a day's sittings, each with its heading; `url` is the list's own page."""
+def packing_sheet(
+    parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str, *,
+    owned: Mapping[str, cases.Owned] | None = None, away: bool = False, measures: Measures = METRIC,
+) -> content.PackingSheet:  # fmt: skip
+    """One packing list for the plans of a day's sittings, each with its heading; `url` is the list's own page. `owned`
+    is what the house knows of its pieces today; `away`: they are not in the studio."""
     first = parts[0][0]
+    given = [(h.sitting, document, filled(request)) for h, document, request in parts]
+    groups = cases.completed(pack.for_day(given), [request for _, _, request in given], owned or {}, away=away)
     return content.PackingSheet(
         studio=first.studio,
         date=first.date,
@@ -288,5 +294,9 @@ def packing_sheet(parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: 
             )
             for h, _, _ in parts
         ),
-        groups=pack.for_day([(h.sitting, document, filled(request)) for h, document, request in parts]),
+        groups=groups,
+        cases=cases.by_case(groups),
+        stands=tuple((sitting, cases.stands(document, request)) for sitting, document, request in given),
+        away=away,
+        measures=measures,
     )

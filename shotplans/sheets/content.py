@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from shotplans.sheets.measures import METRIC, Measures
 from shotplans.sheets.scene import Scene
 
 
@@ -94,13 +95,16 @@ class ShotRow:
 
 @dataclass(frozen=True, kw_only=True)
 class PackingRow:
-    """A thing to take: `item` is its id or a word, `used_for` letters or "set", `fits` how its mount is proved."""
+    """A thing to take: `item` is its id or a word, `used_for` letters or "set", `fits` how its mount is proved,
+    `mass_kg` that of all of it where it is known."""
 
     item: str
     label: str
     used_for: str
     count: int
     fits: str = ""
+    mass_kg: float | None = None
+    case: str = ""
 
 
 @dataclass(frozen=True)
@@ -109,6 +113,31 @@ class PackingGroup:
 
     name: str
     rows: tuple[PackingRow, ...]
+
+
+@dataclass(frozen=True)
+class Case:
+    """What travels together: its things, their mass, how many of them have none known, and whether one lifts it alone.
+    """
+
+    name: str
+    items: tuple[str, ...]
+    mass_kg: float
+    unknown: int
+    heavy: bool
+
+
+@dataclass(frozen=True)
+class StandLoad:
+    """A stand with the light on it: what hangs there, what it carries, the bag and the counterweight it wants, kg."""
+
+    stand: str
+    letter: str
+    load_kg: float
+    carries_kg: float
+    bag_kg: float
+    counterweight_kg: float
+    near_full: bool
 
 
 @dataclass(frozen=True)
@@ -161,7 +190,8 @@ class PackedSitting:
 
 @dataclass(frozen=True, kw_only=True)
 class PackingSheet:
-    """What to take for the sittings of one day (or for one sitting), each thing once."""
+    """What to take for the sittings of one day (or for one sitting), each thing once; `away` for a place that is not
+    the studio's."""
 
     studio: str
     date: str
@@ -169,3 +199,7 @@ class PackingSheet:
     url: str
     sittings: tuple[PackedSitting, ...]
     groups: tuple[PackingGroup, ...]
+    cases: tuple[Case, ...] = ()
+    stands: tuple[tuple[str, tuple[StandLoad, ...]], ...] = ()  # by sitting
+    away: bool = False
+    measures: Measures = METRIC

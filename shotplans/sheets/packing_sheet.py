@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from shotplans.sheets.content import PackedSitting, PackingGroup, PackingRow, PackingSheet
+from studio.paper.blocks import Column, paragraph, table
 from studio.paper.codes import QR_MM, squares
 from studio.paper.page import (
     A4,
@@ -19,12 +20,16 @@ from studio.paper.page import (
     Pen,
     fitted,
     line_mm,
+    section,
     space,
     write,
 )
 
 OUT_IN = 22.0  # for the two boxes at the right
 FOR_WIDE = 62.0
+LIFTING = (
+    "Lifting: above 16 kg share it or use the trolley. Task, person, load and way decide; local rules come first."
+)
 
 
 def render(sheet: PackingSheet, paper: Paper = A4) -> bytes:
@@ -38,7 +43,7 @@ def document(sheet: PackingSheet, paper: Paper = A4) -> Document:
     found = [_head(sheet, paper), *(_sitting(s, paper) for s in sheet.sittings), space(2.0)]
     for group in sheet.groups:
         found += _group(group, paper)
-    found.append(_foot(paper))
+    found += [*_cases(sheet, paper), _foot(paper)]
     words = f"{title}   printed {sheet.printed_at}"
     short = f"{len(sheet.sittings)} sittings" if len(sheet.sittings) > 1 else plans
     return Document(title, sheet.studio, tuple(found), f"{title}: {short}", words)
@@ -118,3 +123,29 @@ def _foot(paper: Paper) -> Block:
         pen.text(115 + TICK_MM + 2, top + 13.7, "Floor swept, last look round", BODY)
 
     return Block(21.0, draw)
+
+
+def _cases(sheet: PackingSheet, paper: Paper) -> list[Block]:
+    """What is carried, case by case with its mass; and each stand with its load."""
+    ways = sheet.measures
+    found: list[Block] = []
+    if sheet.cases:
+        rows = [
+            (c.name, ways.mass(c.mass_kg) + (f" and {c.unknown} not weighed" if c.unknown else "")
+             + (" ! two people or the trolley" if c.heavy else ""), ", ".join(c.items))
+            for c in sheet.cases
+        ]  # fmt: skip
+        columns = [Column("case", 2), Column("mass", 2.4), Column("in it", 6)]
+        found += [section("By case", paper), *table(columns, rows, paper=paper)]
+        found += paragraph(LIFTING, paper=paper)
+    stands = [
+        (s.stand, f"{sitting} {s.letter}", f"{ways.mass(s.load_kg)} of {ways.mass(s.carries_kg)}"
+         + (" ! nearly full" if s.near_full else ""), ways.mass(s.bag_kg) if s.bag_kg else "as there is",
+         ways.mass(s.counterweight_kg) if s.counterweight_kg else "")
+        for sitting, loads in sheet.stands for s in loads
+    ]  # fmt: skip
+    if stands:
+        columns = [Column("stand", 2), Column("light", 2), Column("load", 3), Column("bag at least", 2),
+                   Column("counterweight", 2)]  # fmt: skip
+        found += [section("By stand", paper), *table(columns, stands, paper=paper)]
+    return found

@@ -10,6 +10,12 @@ register = template.Library()
 
 
 @register.filter
+def mass(kilograms: float, units: str) -> str:
+    """A mass as the studio writes it."""
+    return measures.of(units or "metric").mass(round(kilograms, 1))
+
+
+@register.filter
 def measured(sentence: str, units: str) -> str:
     """The sentence with its metres written as the studio writes them."""
     return measures.of(units or "metric").said(str(sentence))

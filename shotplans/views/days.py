@@ -1,4 +1,4 @@
-"""The first pages of photographer and assistant: a day's set-ups, a day's packing."""
+"""The photographer's first page, a day's set-ups; the day sheet; the day's papers."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils import timezone
 
-from shotplans import day_papers, paper, workbench
+from shotplans import clashes, day_papers, paper, workbench
 from shotplans.sheets import day_sheet as sheets
 from studio import on_set, sending
 from studio.access import allow
@@ -23,16 +23,9 @@ def _around(day: date) -> dict[str, date]:
 def setups(request: HttpRequest) -> HttpResponse:
     """The day's sittings with where each stands on its way to a plan."""
     day = day_of(request)
-    return on_set.render(request, "shotplans/setups.html", {**_around(day), "planned": workbench.planned_on(day)})
-
-
-@allow("assistant", "photographer")
-def packing(request: HttpRequest) -> HttpResponse:
-    """What the day's plans need, packed once, and each sitting's own record."""
-    day = day_of(request)
-    planned = workbench.planned_on(day)
-    rows = workbench.packing_of(p.plan for p in planned if p.plan)
-    return on_set.render(request, "shotplans/packing.html", {**_around(day), "planned": planned, "rows": rows})
+    return on_set.render(request, "shotplans/setups.html", {
+        **_around(day), "planned": workbench.planned_on(day), "clashes": clashes.from_day(day), "may_plan": True,
+    })
 
 
 @allow("front_desk", "photographer", "assistant", "owner")

@@ -7,7 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from bookings import keeping
 from bookings.access import may_read_notes
 from bookings.models import NoteReading
-from shotplans import again, corrections, news, paper, plan_page
+from shotplans import again, clashes, corrections, news, paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
@@ -30,6 +30,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
+        "clashes": clashes.of_plan(found), "one": True,
         "came_in": news.since(found) if found.superseded_at is None and out_of_date else [],
         "otherwise": news.beside_former(found) if found.superseded_at is None else [],
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,

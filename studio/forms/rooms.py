@@ -33,6 +33,11 @@ class RoomForm(VersionedForm):
             "surface_floor",
             "ambient_lux",
             "black_out",
+            "away",
+            "address",
+            "way_in",
+            "power_note",
+            "emergency",
             "active",
         )
         help_texts = {  # noqa: RUF012  (Django's own shape)
@@ -40,6 +45,7 @@ class RoomForm(VersionedForm):
             "depth_m": _("The other side."),
             "ceiling_m": _("To the lowest thing a light could touch: a beam, a lamp."),
             "set_axis": _("Which way a set may face in this room."),
+            "away": _("A client's house, an office: what is packed for it is packed apart, with more spares."),
             "active": _("Rooms not in use are not offered for new sittings."),
         }
 
@@ -56,6 +62,7 @@ class RoomForm(VersionedForm):
             Fieldset(_("Size"), "width_m", "depth_m", "ceiling_m", "keep_out_m", "set_axis", css_class="grid"),
             Fieldset(_("Surfaces"), "surface_walls", "surface_ceiling", "surface_floor", css_class="grid"),
             Fieldset(_("Light that is there anyway"), "ambient_lux", "black_out"),
+            Fieldset(_("The place"), "away", "address", "way_in", "power_note", "emergency"),
             Fieldset(_("Use"), "active"),
         )
 

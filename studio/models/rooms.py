@@ -50,6 +50,18 @@ class Room(Versioned):
         help_text=_("At the place of the sitter, as dark as you work. Empty: not measured."),
     )
     black_out = models.BooleanField(_("can be made dark"), default=False)
+    away = models.BooleanField(_("away from the studio"), default=False)
+    address = models.TextField(_("address"), max_length=400, blank=True)
+    way_in = models.TextField(
+        _("way in and parking"), max_length=400, blank=True, help_text=_("Door, stairs, lift, where to unload.")
+    )
+    power_note = models.TextField(
+        _("power there"), max_length=400, blank=True, help_text=_("Where the sockets and the breakers are, and whose.")
+    )
+    emergency = models.TextField(
+        _("in an emergency"), max_length=400, blank=True,
+        help_text=_("Exits, extinguisher, first-aid kit, nearest hospital, whom to call."),
+    )  # fmt: skip
     active = models.BooleanField(_("in use"), default=True)
 
     class Meta:

@@ -16,7 +16,8 @@ from django.urls import resolve
 
 from bookings.actions import sittings
 from bookings.models import Notes
-from shotplans import workbench
+from shotplans import packing_page, workbench
+from studio.models import Profile
 from tests import lindenmere
 from tests.pages import read
 
@@ -42,19 +43,20 @@ def test_the_photographers_day_has_its_sittings_in_order_with_whose_move_it_is(s
 def test_the_assistants_day_packs_once_and_leads_to_each_record(studio: None) -> None:
     ines = lindenmere.visitor("assistant")
     page = ines.open(f"/packing/{DAY}")
-    plans = [lindenmere.plan(name) for name in ("askew", "marrowfield", "dorrow", "pellingham")]
-    for row in workbench.packing_of(plans):
-        assert f"{row['count']} \N{MULTIPLICATION SIGN} {row['label']}" in page.words
     assert page.words.count("Meter and record") == 4
     assert ines.fetch("Packing list")["Content-Type"] == "application/pdf"
 
 
 def test_a_piece_several_sittings_need_is_packed_as_often_as_the_hungriest_needs_it(studio: None) -> None:
-    plans = [lindenmere.plan(name) for name in ("askew", "pellingham")]
+    plans = [lindenmere.plan(name) for name in ("askew", "marrowfield", "dorrow", "pellingham")]
     counts = [{r["item"]: r["count"] for r in p.document["packing"]} for p in plans]
-    for row in workbench.packing_of(plans):
-        assert row["count"] == max(c.get(row["item"], 0) for c in counts)
-        assert len(row["sittings"]) == sum(r["item"] == row["item"] for p in plans for r in p.document["packing"])
+    packed, *away = packing_page.lists(lindenmere.DAY, workbench.planned_on(lindenmere.DAY), Profile.get())
+    assert away == []
+    rows = {thing.row.item: thing.row.count for thing in packed.things if thing.row.used_for != "spare"}
+    assert rows == {item: max(c.get(item, 0) for c in counts) for item in set().union(*counts)}
+    page = lindenmere.visitor("assistant").open(f"/packing/{DAY}").words
+    assert "3 \N{MULTIPLICATION SIGN} mains cable" in page
+    assert all(thing.row.item in page for thing in packed.things)
 
 
 def test_a_cancelled_sitting_is_on_nobodys_day(studio: None) -> None:
@@ -83,10 +85,10 @@ def test_one_steps_from_day_to_day(studio: None, page: str) -> None:
 
 # Who is asking, the session, the profile and the roles are five; the rest is named beside each page.
 PAGES = {
-    "/setups/" + DAY: ("photographer", 8),  # sittings, plans
-    "/packing/" + DAY: ("assistant", 12),  # sittings, plans
+    "/setups/" + DAY: ("photographer", 10),  # sittings, plans, what clashes
+    "/packing/" + DAY: ("assistant", 17),  # sittings, plans, what clashes, kit, mounts, rings, taps
     "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
-    "/sittings/L-0002/plans/1/": ("photographer", 40),  # is it stale? asks for thirteen sections of kit; readings
+    "/sittings/L-0002/plans/1/": ("photographer", 43),  # is it stale? thirteen sections of kit; readings; clashes
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
     "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 34),  # the same question
     "/sittings/L-0002/plans/1/packing.pdf": ("assistant", 14),

@@ -97,7 +97,7 @@ class Command(BaseCommand):
         profile = Profile.get()
         with timezone.override(profile.zone):
             current = Plan.objects.current().exclude(sitting__stage=Stage.CLOSED)  # the year before was struck long ago
-            plans = list(current.select_related("sitting__client").order_by("sitting__starts_at"))
+            plans = list(current.select_related("sitting__client", "sitting__room").order_by("sitting__starts_at"))
             for plan in plans:
                 for number, pdf in enumerate(paper.setup_pdfs(plan, profile), 1):
                     name = f"{plan.sitting.number}-{plan.sitting.client.short_name}-setup-{number}.pdf"

@@ -1,0 +1,139 @@
+"""What stands in the way of a plan before its day: a piece that is not ready, or held by another sitting then, or a
+battery that cannot recharge between two sittings. Belongs here: finding it in a few questions, however many sittings
+there are, with an owned stand-in. Not here: planning anew (`actions.plans`), the sums (`records.stand_in`, `charging`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from bookings.models import Claim, ResourceKind
+from bookings.models.sittings import OFF
+from shotplans import snapshot
+from shotplans.models import Plan
+from shotplans.planner import charging
+from shotplans.records.stand_in import StandIn, stand_in
+from studio.days import midnight
+from studio.models import KIT, KitItem
+
+AHEAD = timedelta(days=8)  # a day and the week after it
+
+
+@dataclass(frozen=True)
+class Clash:
+    """One thing in the way of one plan: what it is, as a sentence, and what would do instead."""
+
+    plan: Plan
+    item: str
+    says: str
+    instead: StandIn | None = None
+
+    @property
+    def why(self) -> str:
+        """The reason of a new version."""
+        return self.says.rstrip(".")[:200]
+
+
+def from_day(day: date) -> list[Clash]:
+    """Of the sittings of a day and of the week after it."""
+    start = midnight(day)
+    return _found(_current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + AHEAD))
+
+
+def of_plan(plan: Plan) -> list[Clash]:
+    """Of one plan, and of the batteries it shares with the sittings of its day; nothing of one that is over."""
+    if plan.superseded_at is not None or plan.sitting.stage in OFF or plan.blanked_at is not None:
+        return []
+    start = midnight(timezone.localdate(plan.sitting.starts_at))
+    same_day = _current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + timedelta(days=1))
+    return [one for one in _found(same_day) if one.plan.pk == plan.pk]
+
+
+def _current() -> Any:
+    rows = Plan.objects.current().filter(blanked_at=None).exclude(sitting__stage__in=OFF)
+    return rows.select_related("sitting__room", "sitting__client").order_by("sitting__starts_at", "pk")
+
+
+def _found(rows: Iterable[Plan]) -> list[Clash]:
+    plans = list(rows)
+    used = {plan.pk: {row["item"] for row in plan.document["packing"]} for plan in plans}
+    codes = set().union(*used.values()) if used else set()
+    pieces = {p.code: p for p in KitItem.objects.filter(code__in=codes)} if codes else {}
+    away = {code: piece for code, piece in pieces.items() if piece.state not in (KitItem.State.READY, _CHARGING)}
+    held = _held_elsewhere(plans, pieces)
+    found = []
+    for plan in plans:
+        for code in sorted(used[plan.pk] & away.keys()):
+            says = _("%(piece)s is %(state)s.") % {"piece": code, "state": away[code].get_state_display()}
+            found.append(Clash(plan, code, says, _instead(plan, away[code])))
+        for code in sorted(used[plan.pk] & pieces.keys()):
+            claim = next((c for c in held.get(pieces[code].pk, ()) if _meets(c, plan)), None)
+            if claim is not None:
+                found.append(Clash(plan, code, _holds(code, claim), _instead(plan, pieces[code])))
+    return found + _batteries(plans)
+
+
+_CHARGING = KitItem.State.CHARGING  # on the charger today is no clash for a day to come
+
+
+def _held_elsewhere(plans: Sequence[Plan], pieces: dict[str, KitItem]) -> dict[int, list[Claim]]:
+    """Claims of kit in the time of these plans, by piece: one question."""
+    if not plans or not pieces:
+        return {}
+    spans = [plan.sitting.spans.whole for plan in plans]
+    rows = Claim.objects.on(ResourceKind.KIT, [p.pk for p in pieces.values()])
+    rows = rows.during(min(s.starts_at for s in spans), max(s.ends_at for s in spans))
+    found: dict[int, list[Claim]] = {}
+    for claim in rows.select_related("sitting__room"):
+        found.setdefault(claim.resource_id, []).append(claim)
+    return found
+
+
+def _meets(claim: Claim, plan: Plan) -> bool:
+    span = plan.sitting.spans.whole
+    return claim.sitting_id != plan.sitting_id and claim.starts_at < span.ends_at and claim.ends_at > span.starts_at
+
+
+def _holds(code: str, claim: Claim) -> str:
+    return _("%(piece)s is held by %(number)s in %(room)s from %(start)s to %(end)s.") % {
+        "piece": code, "number": claim.sitting.number, "room": claim.sitting.room.name,
+        "start": f"{timezone.localtime(claim.starts_at):%H:%M}", "end": f"{timezone.localtime(claim.ends_at):%H:%M}",
+    }  # fmt: skip
+
+
+def _instead(plan: Plan, piece: KitItem) -> StandIn | None:
+    """What is free then and most like it: two questions, asked for what clashes alone."""
+    wanted = next((p for p in plan.request["kit"].get(piece.section) or () if p["id"] == piece.code), None)
+    if wanted is None:
+        return None
+    packed = {row["item"] for row in plan.document["packing"]}
+    free = [p for p in snapshot.free_section(plan.sitting, piece.section) if p["id"] not in packed]
+    key = {"heads": "head", "modifiers": "modifier", "adapters": "adapter", "stands": "stand"}.get(piece.section, "")
+    lights = (x for setup in plan.setups for x in setup["lights"])
+    light = next((x for x in lights if key and x[key] == piece.code), None)
+    return stand_in(piece.section, wanted, free, light) if piece.section in KIT else None
+
+
+def _batteries(plans: Sequence[Plan]) -> list[Clash]:
+    by_number = {plan.sitting.number: plan for plan in plans}
+    found: list[charging.Use] = []
+    for plan in plans:
+        span = plan.sitting.spans.whole
+        found += charging.uses(plan.sitting.number, plan.document, plan.request, span.starts_at, span.ends_at)
+    return [Clash(by_number[s.use.sitting], s.use.head, _lasts(s)) for s in charging.short(found)]
+
+
+def _lasts(short: charging.Short) -> str:
+    return _(
+        "The battery of %(head)s needs %(share)d %% of a charge and has about %(left)d %% after %(before)s, "
+        "%(minutes)d minutes earlier: bring a second one, charged."
+    ) % {
+        "head": short.use.head, "share": round(100 * short.use.share), "left": round(100 * short.left),
+        "before": short.before.sitting, "minutes": short.minutes,
+    }  # fmt: skip
