@@ -48,15 +48,16 @@ class Past:
 
 
 def _couple(ago: int, client: str, *people: str) -> Past:
-    return Past(ago, client, people, "askew", "Anniversary couple")
+    return Past(ago, client, people, "askew", "Anniversary couple", purpose="A print over the stairs")
 
 
 def _character(ago: int, client: str) -> Past:
-    return Past(ago, client, (client.split()[0],), "dorrow", "Character portrait", "Garden Room")
+    who, kind = (client.split()[0],), "Character portrait"
+    return Past(ago, client, who, "dorrow", kind, "Garden Room", purpose="A print for the hall")
 
 
 def _pupil(ago: int, client: str) -> Past:
-    return Past(ago, client, (client.split()[0],), "tarrant", "Music school portrait")
+    return Past(ago, client, (client.split()[0],), "tarrant", "Music school portrait", purpose="The school's programme")
 
 
 def _joinery(ago: int, purpose: str, *people: str) -> Past:
@@ -184,9 +185,9 @@ def _brief(house: _House, past: Past) -> Tree:
     for."""
     tree: Tree = json.loads(json.dumps(house.trees[past.brief]["brief"]))
     tree |= {"setups": [s for s in tree["setups"] if s["name"] != "steady"], "must": [], "wished": [], "props": []}
-    tree |= {"purpose": past.purpose or tree["purpose"], "standard": None}
+    tree |= {"purpose": past.purpose, "standard": None}
     if past.client == ASKEW:
-        tree |= {"purpose": past.purpose, "print_width_cm": 30}
+        tree["print_width_cm"] = 30
     for setup in tree["setups"]:
         setup["people"] = list(past.people)
         setup["name"] = {"the bellfounder": "the portrait", "with the viola": "with the instrument"}.get(

@@ -12,7 +12,7 @@ from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
 from shotplans.views.sittings import plan_or_404, sitting_or_404
-from studio import on_set, sending
+from studio import clock, on_set, sending
 from studio.access import allow, role_of
 
 
@@ -26,6 +26,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     if may_read:
         keeping.log(request.member, found.sitting, NoteReading.Where.PLAN)  # type: ignore[attr-defined]
     sheets = paper.sheets(found, profile)
+    to_come = clock.now() < found.sitting.strike_ends_at  # else nobody builds it any more
     out_of_date = any(wording.ALERTS[-1] in one.alerts for one in sheets)  # asked once, for paper and page alike
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
@@ -37,7 +38,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
                                  measures=measures.of(profile.units)),
         "beside_last": again.beside_last(found),
-        "corrected": corrections.used_in(found, today=found.superseded_at is None),
+        "corrected": corrections.used_in(found, today=found.superseded_at is None and to_come),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),
     }  # fmt: skip
     until = found.sitting.strike_ends_at if may_read else None
