@@ -5,7 +5,7 @@ there are, with an owned stand-in. Not here: planning anew (`actions.plans`), th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
@@ -18,6 +18,7 @@ from bookings.models.sittings import OFF
 from shotplans import snapshot
 from shotplans.models import Plan
 from shotplans.planner import charging
+from shotplans.records import again
 from shotplans.records.stand_in import StandIn, stand_in
 from studio.days import midnight
 from studio.models import KIT, KitItem
@@ -53,6 +54,36 @@ def of_plan(plan: Plan) -> list[Clash]:
     start = midnight(timezone.localdate(plan.sitting.starts_at))
     same_day = _current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + timedelta(days=1))
     return [one for one in _found(same_day) if one.plan.pk == plan.pk]
+
+
+def without(plan: Plan) -> list[str]:
+    """What a plan was made without, because another sitting holds it then: heads, modifiers and booms, of which nothing
+    like them was left. Sentences; three questions."""
+    if plan.superseded_at is not None or plan.sitting.stage in OFF or plan.blanked_at is not None:
+        return []
+    span, kit = plan.sitting.spans.whole, plan.request["kit"]
+    had = {piece["id"] for section in LIKE for piece in kit.get(section) or ()}
+    claims = Claim.objects.filter(resource_kind=ResourceKind.KIT).during(span.starts_at, span.ends_at)
+    held = {c.resource_id: c for c in claims.exclude(sitting=plan.sitting).select_related("sitting__room")}
+    found = []
+    for section, alike in LIKE.items():
+        left = {alike(piece) for piece in kit.get(section) or ()}
+        for row in KIT[section].objects.free().filter(pk__in=held).exclude(code__in=had).order_by("code"):
+            sort = alike(snapshot.piece(section, row))
+            if sort is not None and sort not in left:
+                found.append(_holds(row.code, held[row.pk]))
+    return found
+
+
+def _size(piece: dict[str, Any]) -> tuple[str, float] | None:
+    return str(piece["kind"]), round(again.size_m(piece), 1)
+
+
+LIKE: dict[str, Callable[[dict[str, Any]], object | None]] = {
+    "heads": lambda piece: piece["mount"],
+    "modifiers": _size,
+    "stands": lambda piece: piece["kind"] if piece["kind"] == "boom" else None,
+}
 
 
 def _current() -> Any:

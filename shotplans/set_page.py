@@ -5,14 +5,19 @@ up for the next sitting in the room, each with the newest taps. Belongs here: pu
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Any
 
+from django.utils import timezone
+
+from bookings.models.sittings import OFF
 from shotplans.models import Plan, SetTap
 from shotplans.sheets import changeover, compose, strike, walk
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.measures import Measures
 from shotplans.sheets.strike import Line
 from shotplans.sheets.walk import Check
+from studio.days import midnight
 
 On = SetTap.On
 
@@ -109,11 +114,10 @@ def last_setup(plan: Plan) -> dict[str, Any] | None:
 def next_in_room(plan: Plan) -> Plan | None:
     """The plan of the next sitting in the same room, where it follows on the same day."""
     sitting = plan.sitting
-    later = Plan.objects.current().filter(
-        sitting__room=sitting.room_id, sitting__starts_at__gt=sitting.starts_at,
-        sitting__starts_at__date=sitting.starts_at.date(),
+    tomorrow = midnight(timezone.localdate(sitting.starts_at) + timedelta(days=1))
+    later = Plan.objects.current().exclude(sitting__stage__in=OFF).filter(
+        sitting__room=sitting.room_id, sitting__starts_at__gt=sitting.starts_at, sitting__starts_at__lt=tomorrow
     )  # fmt: skip
-    later = later.exclude(sitting__stage__in=("cancelled", "no_show"))
     return later.select_related("sitting").order_by("sitting__starts_at").first()
 
 

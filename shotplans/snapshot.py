@@ -156,7 +156,7 @@ def free_section(sitting: Sitting, section: str) -> list[dict[str, Any]]:
 
 
 def _free(section: str, taken: set[int]) -> list[dict[str, Any]]:
-    return [_piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
+    return [piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
 
 
 def _rules() -> list[dict[str, Any]]:
@@ -165,7 +165,7 @@ def _rules() -> list[dict[str, Any]]:
     return [{"rule": rule, "number": number, "value": value} for (rule, number), value in sorted(own.items())]
 
 
-def _piece(section: str, row: Any) -> dict[str, Any]:
+def piece(section: str, row: Any) -> dict[str, Any]:
     """One piece by the field names of the planner's class for its section."""
     values: dict[str, Any] = {"id": row.code}
     for name, field in SECTION_CLASSES[section].model_fields.items():

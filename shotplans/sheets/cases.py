@@ -100,22 +100,28 @@ def _case(name: str, rows: Sequence[PackingRow]) -> Case:
     return Case(name, tuple(row.item for row in rows), mass, unknown, heavy)
 
 
-def stands(document: Entry, request: Request) -> tuple[StandLoad, ...]:
-    """Every stand that carries a light, set-up by set-up and once where nothing differs: what hangs on it and the bag
-    it wants, heaviest first."""
-    kit = request.kit
-    masses = {x.id: float(x.mass_kg) for x in (*kit.heads, *kit.modifiers)}
-    most = {s.id: float(s.max_load_kg) for s in kit.stands}
-    found: dict[tuple[str, str, float], StandLoad] = {}
-    for setup in document["setups"]:
-        for light in setup["lights"]:
-            if not light["stand"] or not light["head"]:
-                continue
+def stands(parts: Sequence[tuple[str, Entry, Request]]) -> tuple[StandLoad, ...]:
+    """Every stand that carries a light in any of the sittings, once: the most that hangs on it and the heaviest bag it
+    wants, heaviest load first."""
+    found: dict[str, StandLoad] = {}
+    for sitting, document, request in parts:
+        kit = request.kit
+        masses = {x.id: float(x.mass_kg) for x in (*kit.heads, *kit.modifiers)}
+        most = {s.id: float(s.max_load_kg) for s in kit.stands}
+        for light in (x for setup in document["setups"] for x in setup["lights"] if x["stand"] and x["head"]):
             load = round(masses.get(light["head"], 0.0) + masses.get(light["modifier"], 0.0), 1)
-            carries = most.get(light["stand"], 0.0)
-            bag = float(light.get("sandbag_kg") or 0.0)
-            found[(light["stand"], light["letter"], load)] = StandLoad(
-                light["stand"], light["letter"], load, carries, bag, float(light.get("counterweight_kg") or 0.0),
-                bool(carries) and load > NEAR_FULL_SHARE * carries,
+            one = StandLoad(
+                light["stand"], f"{sitting} {light['letter']}", load, most.get(light["stand"], 0.0),
+                float(light.get("sandbag_kg") or 0.0), float(light.get("counterweight_kg") or 0.0),
+                load > NEAR_FULL_SHARE * most.get(light["stand"], load),
             )  # fmt: skip
-    return tuple(sorted(found.values(), key=lambda one: (-one.load_kg, one.stand, one.letter)))
+            found[one.stand] = _most(found[one.stand], one) if one.stand in found else one
+    return tuple(sorted(found.values(), key=lambda one: (-one.load_kg, one.stand)))
+
+
+def _most(a: StandLoad, b: StandLoad) -> StandLoad:
+    used = dict.fromkeys([*a.used_for.split("; "), *b.used_for.split("; ")])
+    return StandLoad(
+        a.stand, "; ".join(used), max(a.load_kg, b.load_kg), max(a.carries_kg, b.carries_kg),
+        max(a.bag_kg, b.bag_kg), max(a.counterweight_kg, b.counterweight_kg), a.near_full or b.near_full,
+    )  # fmt: skip

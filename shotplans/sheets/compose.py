@@ -296,7 +296,7 @@ def packing_sheet(
         ),
         groups=groups,
         cases=cases.by_case(groups),
-        stands=tuple((sitting, cases.stands(document, request)) for sitting, document, request in given),
+        stands=cases.stands(given),
         away=away,
         measures=measures,
     )

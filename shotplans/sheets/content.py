@@ -129,10 +129,11 @@ class Case:
 
 @dataclass(frozen=True)
 class StandLoad:
-    """A stand with the light on it: what hangs there, what it carries, the bag and the counterweight it wants, kg."""
+    """A stand with the lights it carries in turn: the most that hangs there, what it carries, the bag and the
+    counterweight it wants, kg."""
 
     stand: str
-    letter: str
+    used_for: str
     load_kg: float
     carries_kg: float
     bag_kg: float
@@ -200,6 +201,6 @@ class PackingSheet:
     sittings: tuple[PackedSitting, ...]
     groups: tuple[PackingGroup, ...]
     cases: tuple[Case, ...] = ()
-    stands: tuple[tuple[str, tuple[StandLoad, ...]], ...] = ()  # by sitting
+    stands: tuple[StandLoad, ...] = ()
     away: bool = False
     measures: Measures = METRIC

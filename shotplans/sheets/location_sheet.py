@@ -49,8 +49,9 @@ class LocationSheet:
     @property
     def space_rows(self) -> list[tuple[str, str, str, bool]]:
         length = self.measures.length
+        short = self.measures.near if self.measures.is_imperial else length
         return [
-            (one.setup, f"{length(one.ceiling_gap_m)} over light {one.letter}",
+            (one.setup, f"{short(one.ceiling_gap_m)} over light {one.letter}",
              f"{length(one.set_length_m)} of {length(one.room_length_m)}", one.tight)
             for one in self.clearances
         ]  # fmt: skip
@@ -68,19 +69,19 @@ def document(sheet: LocationSheet, paper: Paper = A4) -> Document:
     known = (("Address", sheet.address), ("Way in, parking", sheet.way_in), ("Room", sheet.size),
              ("Power there", sheet.power_note))  # fmt: skip
     found += blocks.facts([(name, said) for name, said in known if said], paper=paper)
-    found += [section("Circuits", paper), *_loads(sheet, paper)]
-    found += blocks.paragraph(place.CAUTIONS["power"], paper=paper)
-    found += [section("Leads", paper), *blocks.table(
-        [Column("set-up", 3), Column("light", 1), Column("lead", 4)], sheet.lead_rows, paper=paper
-    ), *blocks.paragraph(place.CAUTIONS["leads"], paper=paper)]  # fmt: skip
-    rows = [(a, f"{'! ' if tight else ''}{b}", c) for a, b, c, tight in sheet.space_rows]
-    found += [section("Ceiling and floor", paper), *blocks.table(
-        [Column("set-up", 3), Column("under the ceiling", 3), Column("set, of the room's length", 3)], rows, paper=paper
-    ), *blocks.paragraph(place.CAUTIONS["place"], paper=paper)]  # fmt: skip
     found.append(section("In an emergency", paper))
     found += blocks.paragraph(sheet.emergency, bold=True, paper=paper) if sheet.emergency else []
     if not sheet.emergency:
-        found.append(blocks.lines_to_write(TO_FILL_IN, 3, paper=paper))
+        found.append(blocks.lines_to_write(TO_FILL_IN, 2, paper=paper))
+    found += [section("Circuits", paper), *_loads(sheet, paper)]
+    found += [space(1.6), *blocks.paragraph(place.CAUTIONS["power"], paper=paper)]
+    found += [section("Leads", paper), *blocks.table(
+        [Column("set-up", 3), Column("light", 1), Column("lead", 4)], sheet.lead_rows, paper=paper
+    ), space(1.6), *blocks.paragraph(place.CAUTIONS["leads"], paper=paper)]  # fmt: skip
+    rows = [(a, f"{'! ' if tight else ''}{b}", c) for a, b, c, tight in sheet.space_rows]
+    found += [section("Ceiling and floor", paper), *blocks.table(
+        [Column("set-up", 3), Column("under the ceiling", 3), Column("set, of the room's length", 3)], rows, paper=paper
+    ), space(1.6), *blocks.paragraph(place.CAUTIONS["place"], paper=paper)]  # fmt: skip
     return Document(title, sheet.studio, tuple(found), title, f"{title}   printed {sheet.printed_at}")
 
 

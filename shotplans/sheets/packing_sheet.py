@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from shotplans.sheets.content import PackedSitting, PackingGroup, PackingRow, PackingSheet
+from shotplans.sheets.content import Case, PackedSitting, PackingGroup, PackingRow, PackingSheet, StandLoad
+from shotplans.sheets.measures import Measures
 from studio.paper.blocks import Column, paragraph, table
 from studio.paper.codes import QR_MM, squares
 from studio.paper.page import (
@@ -127,25 +128,32 @@ def _foot(paper: Paper) -> Block:
 
 def _cases(sheet: PackingSheet, paper: Paper) -> list[Block]:
     """What is carried, case by case with its mass; and each stand with its load."""
-    ways = sheet.measures
-    found: list[Block] = []
+    ways, found = sheet.measures, list[Block]()
     if sheet.cases:
         rows = [
-            (c.name, ways.mass(c.mass_kg) + (f" and {c.unknown} not weighed" if c.unknown else "")
-             + (" ! two people or the trolley" if c.heavy else ""), ", ".join(c.items))
+            (c.name, _mass(c, ways) + (" ! two people or the trolley" if c.heavy else ""), ", ".join(c.items))
             for c in sheet.cases
         ]  # fmt: skip
         columns = [Column("case", 2), Column("mass", 2.4), Column("in it", 6)]
         found += [section("By case", paper), *table(columns, rows, paper=paper)]
-        found += paragraph(LIFTING, paper=paper)
+        found += [space(1.6), *paragraph(LIFTING, paper=paper)]
     stands = [
-        (s.stand, f"{sitting} {s.letter}", f"{ways.mass(s.load_kg)} of {ways.mass(s.carries_kg)}"
-         + (" ! nearly full" if s.near_full else ""), ways.mass(s.bag_kg) if s.bag_kg else "as there is",
-         ways.mass(s.counterweight_kg) if s.counterweight_kg else "")
-        for sitting, loads in sheet.stands for s in loads
+        (s.stand, s.used_for, f"{ways.mass(s.load_kg)} of {ways.mass(s.carries_kg)}"
+         + (" ! nearly full" if s.near_full else ""), _weights(s, ways))
+        for s in sheet.stands
     ]  # fmt: skip
     if stands:
-        columns = [Column("stand", 2), Column("light", 2), Column("load", 3), Column("bag at least", 2),
-                   Column("counterweight", 2)]  # fmt: skip
+        columns = [Column("stand", 2), Column("for", 4), Column("load at most", 3), Column("weights at least", 3)]
         found += [section("By stand", paper), *table(columns, stands, paper=paper)]
     return found
+
+
+def _mass(case: Case, ways: Measures) -> str:
+    if case.unknown == len(case.items):
+        return "not weighed"
+    return ways.mass(case.mass_kg) + (f" and {case.unknown} not weighed" if case.unknown else "")
+
+
+def _weights(stand: StandLoad, ways: Measures) -> str:
+    said = f"bag {ways.mass(stand.bag_kg)}" if stand.bag_kg else "a bag"
+    return said + (f", counterweight {ways.mass(stand.counterweight_kg)}" if stand.counterweight_kg else "")

@@ -9,12 +9,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from shotplans.sheets.measures import METRIC, Measures
+from shotplans.sheets.measures import FOOT_M, METRIC, Measures
 
 Entry = Mapping[str, Any]
 SLACK_M = 1.5  # a loop at the stand's foot and a way round: common practice, no source
 HEAD_DOWN_M = 0.3  # a head's socket hangs about so far under its middle: value from memory
 LEADS_M = (5.0, 10.0, 15.0, 20.0, 25.0)  # as sold; a longer way wants another socket
+LEADS_FT = (15, 25, 50, 100)
 TIGHT_M = 0.2  # under a ceiling, and beside a wall: common practice, no source
 PATH_M = 0.9  # a way past the set that a wheelchair goes: the figure of the planner's own caution
 CAUTIONS = {
@@ -126,6 +127,9 @@ def _built(document: Entry) -> Iterator[Entry]:
 def lead_words(lead: Lead, measures: Measures = METRIC) -> str:
     """What to lay: "10 m lead for 8.2 m"."""
     needs = measures.length(lead.needs_m)
-    if lead.lead_m is None:
-        return f"{needs}: longer than any one lead; another socket"
-    return f"{measures.length(lead.lead_m)} lead for {needs}"
+    sold = lead.lead_m
+    words = f"{sold:g} m" if sold else ""
+    if measures.is_imperial:
+        feet = next((ft for ft in LEADS_FT if ft * FOOT_M >= lead.needs_m), None)
+        words = f"{feet} ft" if feet else ""
+    return f"{words} lead for {needs}" if words else f"{needs}: longer than any one lead; another socket"

@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
 
 from bookings.models import Claim
 from shotplans import clashes
-from shotplans.models import Plan
+from shotplans.models import Plan, ToSeeTo
 from shotplans.planner import charging
 from shotplans.records.stand_in import stand_in
 from studio.models import KitItem
@@ -49,6 +50,48 @@ def test_a_piece_another_sitting_holds_then_is_said_with_room_and_time(studio: N
     )
     found = clashes.of_plan(plan)
     assert [one.says for one in found] == ["octa150-1 is held by L-0003 in Garden Room from 09:00 to 11:00."]
+
+
+def test_a_plan_says_which_of_a_kind_another_sitting_left_it_without(studio: None) -> None:
+    plan, other = lindenmere.plan("askew"), lindenmere.sitting("dorrow")
+    boom = KitItem.objects.get(code="boom-1")
+    assert clashes.without(plan) == []
+    request = plan.request | {"kit": plan.request["kit"] | {
+        "stands": [s for s in plan.request["kit"]["stands"] if s["kind"] != "boom"]
+    }}  # fmt: skip
+    Plan.objects.filter(pk=plan.pk).update(request=request)
+    span = plan.sitting.spans.whole
+    Claim.objects.filter(resource_kind="kit", resource_id=boom.pk).delete()
+    Claim.objects.create(
+        sitting=other, resource_kind="kit", resource_id=boom.pk, starts_at=span.starts_at, ends_at=span.ends_at
+    )
+    says = "boom-1 is held by L-0003 in Garden Room from 09:00 to 11:00."
+    assert clashes.without(lindenmere.plan("askew")) == [says]
+    assert says in lindenmere.visitor("assistant").open("/sittings/L-0001/plans/1/").words
+
+
+def test_a_ring_lost_on_one_day_is_in_no_plan_after_it(studio: None) -> None:
+    """The trip: packed out, missed on return, told to the owner, planned anew with the other ring, found again."""
+    ines, harriet = lindenmere.visitor("assistant"), lindenmere.visitor("owner")
+    plan, tobiah = lindenmere.plan("askew"), lindenmere.visitor("photographer")
+    ring = next(x["adapter"] for x in plan.setups[0]["lights"] if x["adapter"])
+    for what in ("out", "back:missing"):
+        sent = {"day": f"{DAY:%Y-%m-%d}", "item": ring, "what": what, "note": "not in its bag"}
+        assert ines.client.post("/packing/tap/", sent).status_code == 302
+    assert KitItem.objects.get(code=ring).state == "lost"
+    owner = harriet.open("/studio/").words
+    assert "In repair or lost" in owner
+    assert ring in owner
+    assert f"{ring} is lost" in tobiah.open(f"/setups/?day={DAY}").words
+    tobiah.open("/sittings/L-0001/plans/1/")
+    tobiah.press("Plan anew without it")
+    after = lindenmere.plan("askew")
+    assert (after.number, after.why) == (2, f"{ring} is lost")
+    assert ring not in {row["item"] for row in after.document["packing"]}
+    assert [x["adapter"] for x in after.setups[0]["lights"] if x["adapter"]] == ["shaft-s-2"]  # the spare, proved
+    harriet.client.post(reverse("change_state", args=[ring]), {"to": "ready"})
+    assert KitItem.objects.get(code=ring).state == "ready"
+    assert list(ToSeeTo.objects.still_open()) == []
 
 
 def test_clashes_of_a_week_ask_as_few_questions_of_many_plans_as_of_one(studio: None) -> None:

@@ -88,7 +88,7 @@ PAGES = {
     "/setups/" + DAY: ("photographer", 10),  # sittings, plans, what clashes
     "/packing/" + DAY: ("assistant", 17),  # sittings, plans, what clashes, kit, mounts, rings, taps
     "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
-    "/sittings/L-0002/plans/1/": ("photographer", 43),  # is it stale? thirteen sections of kit; readings; clashes
+    "/sittings/L-0002/plans/1/": ("photographer", 47),  # is it stale? thirteen sections of kit; readings; clashes
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
     "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 34),  # the same question
     "/sittings/L-0002/plans/1/packing.pdf": ("assistant", 14),
