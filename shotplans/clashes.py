@@ -6,7 +6,7 @@ there are, with an owned stand-in. Not here: planning anew (`actions.plans`), th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
 
@@ -96,29 +96,48 @@ def _found(rows: Iterable[Plan]) -> list[Clash]:
     used = {plan.pk: {row["item"] for row in plan.document["packing"]} for plan in plans}
     codes = set().union(*used.values()) if used else set()
     pieces = {p.code: p for p in KitItem.objects.filter(code__in=codes)} if codes else {}
-    away = {code: piece for code, piece in pieces.items() if piece.state not in (KitItem.State.READY, _CHARGING)}
-    held = _held_elsewhere(plans, pieces)
+    kit = _Kit(_claims(plans))
     found = []
     for plan in plans:
-        for code in sorted(used[plan.pk] & away.keys()):
-            says = _("%(piece)s is %(state)s.") % {"piece": code, "state": away[code].get_state_display()}
-            found.append(Clash(plan, code, says, _instead(plan, away[code])))
         for code in sorted(used[plan.pk] & pieces.keys()):
-            claim = next((c for c in held.get(pieces[code].pk, ()) if _meets(c, plan)), None)
-            if claim is not None:
-                found.append(Clash(plan, code, _holds(code, claim), _instead(plan, pieces[code])))
+            piece, says = pieces[code], ""
+            claim = next((c for c in kit.held.get(piece.pk, ()) if _meets(c, plan)), None)
+            if piece.state in _AWAY:
+                says = _("%(piece)s is %(state)s.") % {"piece": code, "state": piece.get_state_display()}
+            elif claim is not None:
+                says = _holds(code, claim)
+            if says:
+                found.append(Clash(plan, code, says, _instead(plan, piece, kit)))
     return found + _batteries(plans)
 
 
-_CHARGING = KitItem.State.CHARGING  # on the charger today is no clash for a day to come
+_AWAY = (KitItem.State.REPAIR, KitItem.State.LOST)  # on the charger today is no clash for a day to come
 
 
-def _held_elsewhere(plans: Sequence[Plan], pieces: dict[str, KitItem]) -> dict[int, list[Claim]]:
+@dataclass
+class _Kit:
+    """Who holds what in the days asked for, and the ready pieces of a section, asked once and where one clashes only.
+    """
+
+    held: dict[int, list[Claim]]
+    sections: dict[str, list[tuple[int, dict[str, Any]]]] = field(default_factory=dict)
+
+    def free(self, plan: Plan, section: str) -> list[dict[str, Any]]:
+        if section not in self.sections:
+            rows = KIT[section].objects.free().order_by("code")
+            self.sections[section] = [(row.pk, snapshot.piece(section, row)) for row in rows]
+        return [
+            tree for pk, tree in self.sections[section]
+            if pk not in self.held or not any(_meets(claim, plan) for claim in self.held[pk])
+        ]  # fmt: skip
+
+
+def _claims(plans: Sequence[Plan]) -> dict[int, list[Claim]]:
     """Claims of kit in the time of these plans, by piece: one question."""
-    if not plans or not pieces:
+    if not plans:
         return {}
     spans = [plan.sitting.spans.whole for plan in plans]
-    rows = Claim.objects.on(ResourceKind.KIT, [p.pk for p in pieces.values()])
+    rows = Claim.objects.filter(resource_kind=ResourceKind.KIT)
     rows = rows.during(min(s.starts_at for s in spans), max(s.ends_at for s in spans))
     found: dict[int, list[Claim]] = {}
     for claim in rows.select_related("sitting__room"):
@@ -138,17 +157,17 @@ def _holds(code: str, claim: Claim) -> str:
     }  # fmt: skip
 
 
-def _instead(plan: Plan, piece: KitItem) -> StandIn | None:
-    """What is free then and most like it: two questions, asked for what clashes alone."""
+def _instead(plan: Plan, piece: KitItem, kit: _Kit) -> StandIn | None:
+    """What is free then and most like it."""
     wanted = next((p for p in plan.request["kit"].get(piece.section) or () if p["id"] == piece.code), None)
-    if wanted is None:
+    if wanted is None or piece.section not in KIT:
         return None
     packed = {row["item"] for row in plan.document["packing"]}
-    free = [p for p in snapshot.free_section(plan.sitting, piece.section) if p["id"] not in packed]
+    free = [p for p in kit.free(plan, piece.section) if p["id"] not in packed]
     key = {"heads": "head", "modifiers": "modifier", "adapters": "adapter", "stands": "stand"}.get(piece.section, "")
     lights = (x for setup in plan.setups for x in setup["lights"])
     light = next((x for x in lights if key and x[key] == piece.code), None)
-    return stand_in(piece.section, wanted, free, light) if piece.section in KIT else None
+    return stand_in(piece.section, wanted, free, light)
 
 
 def _batteries(plans: Sequence[Plan]) -> list[Clash]:

@@ -150,11 +150,6 @@ def free_kit(sitting: Sitting) -> dict[str, Any]:
     return {section: _free(section, taken) for section in SECTION_CLASSES}
 
 
-def free_section(sitting: Sitting, section: str) -> list[dict[str, Any]]:
-    """The same of one section alone."""
-    return _free(section, claims.kit_held_by_others(sitting))
-
-
 def _free(section: str, taken: set[int]) -> list[dict[str, Any]]:
     return [piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
 

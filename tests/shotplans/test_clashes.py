@@ -98,8 +98,12 @@ def test_clashes_of_a_week_ask_as_few_questions_of_many_plans_as_of_one(studio: 
     with CaptureQueriesContext(connection) as one:
         clashes.from_day(DAY + timedelta(days=1))
     with CaptureQueriesContext(connection) as all_:
-        clashes.from_day(DAY)
+        assert clashes.from_day(DAY) == []
     assert len(all_) == len(one) <= 3
+    KitItem.objects.filter(section="stands").update(state="lost")
+    with CaptureQueriesContext(connection) as lost:
+        assert len(clashes.from_day(DAY)) > 10
+    assert len(lost) == len(one) + 1
 
 
 def use(sitting: str, share: float, hours: float) -> charging.Use:
