@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from shotplans.planner.cards import Kind
 from shotplans.planner.fields import (
     OPEN,
     Assumed,
@@ -91,6 +92,17 @@ class Prop(Part):
     held_by: Label | None = None
 
 
+class AskedShot(Part):
+    """One picture of the photographer's own list, in place of what sentences and people would make."""
+
+    words: Sentence
+    who: Many[Label] = ()  # empty: everybody of the set-up
+    must: Assumed[bool] = OPEN
+    setup: Label | None = None
+    framing: FramingName | None = None
+    card: Kind | None = None
+
+
 class Brief(Part):
     """Purpose, intent, framing, tone and limits."""
 
@@ -113,6 +125,8 @@ class Brief(Part):
     event_in_days: Annotated[float, Field(ge=0, le=10_000)] | None = None  # the fixed day the pictures are for
     decider_present: Assumed[bool] = OPEN
     haze: Assumed[bool] = OPEN
+    shots: Annotated[tuple[AskedShot, ...], Field(max_length=120), FromList(may_be_null=True)] = ()
+    shots_in_order: Assumed[bool] = OPEN  # as they stand in `shots`, instead of the order found
 
     def standard_of(self, setup: Setup) -> Standard | None:
         """The look a set-up is to have: its own, else the brief's."""

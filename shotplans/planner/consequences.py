@@ -15,6 +15,7 @@ from shotplans.planner.consultation import extra_minutes, least_minutes, of_sitt
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
+from shotplans.planner.shotlist import Listed
 from shotplans.planner.words.consequences import BROUGHT, RETOUCH
 
 Shots = Sequence[dict[str, Any]]
@@ -32,13 +33,13 @@ def brought(request: Request, solved: Sequence[Solved]) -> list[tuple[str, int]]
     return [(word, 1) for word in (*words, *props)]
 
 
-def consequences(request: Request, solved: Sequence[Solved], shots: Shots) -> list[dict[str, Any]]:
+def consequences(request: Request, solved: Sequence[Solved], day: Listed) -> list[dict[str, Any]]:
     """Rows kind, says, number, unit, rule, from: each a thing to do, in the order people, picture, minutes."""
     asked = Asked(request, tuple(solved), rules.house(request.rules))
     found = _found(asked)
     extra = extra_minutes(asked)
     if extra:
-        found.append(_minutes(asked, shots, extra))
+        found.append(_minutes(asked, day, extra))
     printed: dict[str, dict[str, Any]] = {}
     for row in (c.printed() for c in found):
         first = printed.setdefault(row["says"], row)  # two set-ups may ask the same
@@ -46,34 +47,33 @@ def consequences(request: Request, solved: Sequence[Solved], shots: Shots) -> li
     return list(printed.values())
 
 
-def _need(asked: Asked, shots: Shots) -> float:
+def _need(asked: Asked, day: Listed) -> float:
     """Minutes the pictures, the changes of set-up and the notes need together."""
-    changes = max(0, len({s["setup"] for s in shots}) - 1)
-    pictures = len(shots) * asked.number("pace", "shot_minutes") + changes * asked.number("pace", "change_minutes")
-    return max(pictures + extra_minutes(asked), least_minutes(asked))
+    return round(max(day.least + extra_minutes(asked), least_minutes(asked)), 1)
 
 
-def _minutes(asked: Asked, shots: Shots, extra: float) -> Consequence:
+def _minutes(asked: Asked, day: Listed, extra: float) -> Consequence:
     booked = asked.request.brief.minutes
     values = {
-        "extra": f"{extra:g}", "need": f"{_need(asked, shots):g}",
+        "extra": f"{extra:g}", "need": f"{_need(asked, day):g}",
         "booked": f" of the {booked:g} booked" if booked else "",
     }  # fmt: skip
     paths = ("brief.minutes",)
     return Consequence("minutes", "time", "pace", paths, extra, "min", values)
 
 
-def problems(request: Request, shots: Shots) -> list[Problem]:
-    """The limit of time: pictures, changes of set-up and notes against the minutes booked."""
+def problems(request: Request, day: Listed) -> list[Problem]:
+    """The limit of time: pictures, changes of set-up and notes against the minutes booked, and what falls off."""
     asked = Asked(request, (), rules.house(request.rules))
     booked = request.brief.minutes
-    need = _need(asked, shots)
+    need = _need(asked, day)
     if not booked or need <= booked + 1e-9:
         return []
     short = round(need - booked, 1)
     pace = asked.number("pace", "shot_minutes")
-    fewer = min(len(shots), -(-short // pace))
-    values = {"need": f"{need:g}", "booked": f"{booked:g}", "fewer": f"{fewer:.0f}"}
+    fewer = min(len(day.shots), -(-short // pace))
+    off = f", and no time is left for {', '.join(map(str, day.off))} of the list" if day.off else ""
+    values = {"need": f"{need:g}", "booked": f"{booked:g}", "fewer": f"{fewer:.0f}", "off": off}
     return [Problem(None, "time", short, "min", "time_short", values)]
 
 

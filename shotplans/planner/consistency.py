@@ -91,6 +91,14 @@ def _labels_exist(tree: Any) -> Iterator[Fault]:
             if name not in people:
                 yield (*path, "people", i), _unknown(name, "sitter", people)
         yield from _repeated((((*path, "people", i), name) for i, name in texts), "a sitter")
+    arrangements = _known(tree, "name", "brief", "setups")
+    for path, shot in _entries(tree, "brief", "shots"):
+        named, setup_name = shot.get("who"), _text(shot, "setup")
+        for i, name in enumerate(named if isinstance(named, list) else ()):
+            if isinstance(name, str) and name not in people:
+                yield (*path, "who", i), _unknown(name, "sitter", people)
+        if setup_name is not None and setup_name not in arrangements:
+            yield (*path, "setup"), _unknown(setup_name, "set-up", arrangements)
     for path, sitter in _entries(tree, "sitters"):
         other = _text(sitter, "keep_with")
         others = [label for label in people if label != sitter.get("label")]

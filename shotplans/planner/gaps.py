@@ -118,6 +118,8 @@ GAPS: tuple[Gap, ...] = (
     Gap("brief", "print_width_cm", 40.0, "sharpness is judged for a print {value:g} cm wide"),
     Gap("brief", "viewing_m", 0.6, "the print is looked at from {value:g} m"),
     Gap("brief", "copy_space", "none", "none is kept free"),
+    Gap("brief", "shots_in_order", False),
+    Gap("brief.shots[]", "must", False),
     Gap("brief", "retouch", "none", "none is planned"),
     Gap("brief", "minutes", None, "the shot list is not held against a time"),
     Gap("brief", "decider_present", True, "whoever decides is taken to be there"),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import Field
 
 from shotplans.planner.brief import Brief, Sitters
+from shotplans.planner.cards import PoseCard
 from shotplans.planner.fields import OPEN, Assumed, FNumber, Iso, Many, Part, Seconds
 from shotplans.planner.kit import Correction, Kit
 from shotplans.planner.room import Room
@@ -20,8 +23,16 @@ class Preferences(Part):
     units: Assumed[Literal["metric", "imperial"]] = OPEN
 
 
+class Pace(Part):
+    """What pictures and changes of set-up really took in this studio, already drawn towards its rules."""
+
+    shot_minutes: Annotated[float, Field(ge=0.1, le=120)]
+    change_minutes: Annotated[float, Field(ge=0, le=240)]
+
+
 class Request(Part):
-    """Brief, sitters, room, kit, corrections, orders and the studio's rules: all that a plan is a function of."""
+    """Brief, sitters, room, kit, corrections, orders, the studio's rules,
+    cards and pace: all that a plan is a function of."""
 
     brief: Brief
     sitters: Sitters
@@ -30,3 +41,5 @@ class Request(Part):
     corrections: Many[Correction] = ()
     preferences: Assumed[Preferences] = OPEN
     rules: Many[RuleChange] = ()
+    cards: Many[PoseCard] = ()  # the studio's own, in place of the house's of the same kind
+    pace: Pace | None = None

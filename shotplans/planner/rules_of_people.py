@@ -7,6 +7,7 @@ Common practice, no source, unless the row names one.
 from __future__ import annotations
 
 from shotplans.planner.rule import Number, Rule
+from shotplans.planner.rules_of_shots import SHOTS
 
 DEG, MIN, CM = "deg", "min", "cm"
 
@@ -270,4 +271,5 @@ PICTURE: dict[str, Rule] = {
             "change_minutes": Number("a change of set-up", 5, 0, 60, MIN),
         },
     ),
+    **SHOTS,
 }

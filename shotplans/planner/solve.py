@@ -17,14 +17,17 @@ from shotplans.planner import (
     packing,
     reasons,
     rules,
-    shots,
+    shotlist,
     solve_setup,
 )
 from shotplans.planner.brief import Setup
 from shotplans.planner.codec import fingerprint
+from shotplans.planner.consequence import Asked
+from shotplans.planner.consultation import extra_minutes
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
+from shotplans.planner.shotlist import Listed
 from shotplans.planner.solve_setup import Answer, Unsolved
 
 ENGINE = "tenthstop planner 1"
@@ -68,10 +71,10 @@ def plan(given: Request) -> dict[str, Any]:
         setups.append(entry)
         problems += found
     solved = [a.best for _, a in answers if isinstance(a, Answer)]
-    people = {s.label: s for s in request.sitters}
-    in_turn = {s.setup.name for s in solved if s.pose.in_turn}
-    listed = shots.shots(request.brief, setups, people, in_turn, rules.house(request.rules))
-    problems += batteries.problems(solved, listed) + consequences.problems(request, listed)
+    day = _day(request, setups, solved)
+    setups.sort(key=lambda s: day.setups.index(s["name"]) if s["name"] in day.setups else len(setups))
+    solved.sort(key=lambda s: [one["name"] for one in setups].index(s.setup.name))
+    problems += batteries.problems(solved, day.shots) + consequences.problems(request, day)
     done = {
         "engine": ENGINE,
         "fingerprint": fingerprint(given),
@@ -81,13 +84,23 @@ def plan(given: Request) -> dict[str, Any]:
         "planning_seconds": 0.0,
         "setups": setups,
         "problems": [p.printed() for p in problems],
-        "shots": listed,
+        "shots": day.shots,
+        "shots_proposed": day.proposed,
+        "minutes_changes": round(day.changes, 1),
         "packing": packing.packing(solved, request) if solved else [],
-        "retouch": consequences.retouch(request, listed),
+        "retouch": consequences.retouch(request, day.shots),
         "minutes_build": None,
-        "consequences": consequences.consequences(request, solved, listed),
+        "consequences": consequences.consequences(request, solved, day),
     }
     return {**done, "planning_seconds": round(perf_counter() - started, 3)}
+
+
+def _day(request: Request, setups: list[dict[str, Any]], solved: Sequence[Solved]) -> Listed:
+    """The shot list, within the booked time less what the notes ask for."""
+    house = rules.house(request.rules)
+    in_turn = {s.setup.name for s in solved if s.pose.in_turn}
+    extra = extra_minutes(Asked(request, tuple(solved), house))
+    return shotlist.listed(request, setups, in_turn, house, extra)
 
 
 def _no_flash(request: Request, setup: Setup) -> bool:

@@ -45,8 +45,13 @@ def document() -> dict[str, Any]:
         "problems": [],
         "shots": [
             {"n": 1, "setup": "portrait", "who": ["Juno"], "framing": "head_and_shoulders", "cue": "Sit tall.",
-             "seat": "chair46-1", "frames": 6, "must": True, "minutes": 5}
+             "seat": "chair46-1", "frames": 6, "must": True, "minutes": 5, "words": "", "key": "0" * 12,
+             "starts_min": 0, "falls_off": False, "orientation": "upright", "orientation_why": "by hand",
+             "pose": {"card": "seated", "name": "seated", "base": "Sit tall.", "weight": "", "turn": "", "hands": "",
+                      "chin": "", "eyes": "", "seat": "", "caution": "Ask first."}}
         ],
+        "shots_proposed": [],
+        "minutes_changes": 0,
         "packing": [
             {"item": item, "label": item, "for": ["A"], "count": 1}
             for item in ("h400-1", "octa150-1", "stand300-1", "h400-2", "umb180", "shaft-s-1", "stand300-2", "grey270",

@@ -111,8 +111,13 @@ DOCUMENT = {
         {"setup": Maybe(S), "limit": set(LIMITS), "short_by": Maybe(N), "unit": Maybe(S), "says": S, "mend": S}
     ],
     "shots": [
-        {"n": N, "setup": S, "who": [S], "framing": S, "cue": S, "seat": Maybe(S), "frames": N, "must": B, "minutes": N}
+        {"n": N, "setup": S, "who": [S], "framing": S, "cue": S, "seat": Maybe(S), "frames": N, "must": B, "minutes": N,
+         "words": S, "key": S, "starts_min": Maybe(N), "falls_off": B, "orientation": {"upright", "horizontal"},
+         "orientation_why": S,
+         "pose": dict.fromkeys(
+             ("card", "name", "base", "weight", "turn", "hands", "chin", "eyes", "seat", "caution"), S)}
     ],
+    "shots_proposed": [{"setup": S, "who": [S], "framing": S, "words": S}], "minutes_changes": N,
     "packing": [{"item": S, "label": S, "for": Any_(S, [S]), "count": N}],
     "retouch": [{"shot": Any_(N, S), "level": S, "why": S}],
     "minutes_build": N,

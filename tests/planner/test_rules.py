@@ -12,14 +12,15 @@ from unittest.mock import patch
 
 import pytest
 
-from shotplans.planner import codec, rules
+from shotplans.planner import codec, rules, set_changes, shot_case
 from shotplans.planner.consequence import Asked, Consequence
 from shotplans.planner.intents import SINGLE, Band
+from shotplans.planner.pictures import Cast, Picture
 from shotplans.planner.rules import RULES, UNCHANGED, House
 from shotplans.planner.rules_of_intents import row_for
 from shotplans.planner.solve import plan
 from shotplans.planner.words.consequences import CONSEQUENCES
-from tests.planner import briefs
+from tests.planner import briefs, shot_days
 from tests.planner.sets import Tree, told
 from tests.planner.smallest import everything, put, raw, spoilt
 from tests.planner.test_check import one
@@ -234,6 +235,11 @@ def test_no_number_stands_in_the_table_unread() -> None:
         patch.object(Asked, "blanks", blanks),
         patch.object(Consequence, "printed", worded),
     ):
+        hall = shot_days.arrangement("hall", ["A"])
+        set_changes.minutes(hall, shot_days.arrangement("yard", ["A"], ground="canvas"))
+        ada = codec.understand(one(briefs.setup("soft", "half"), [briefs.sitter("A", posture="seated")])).sitters[0]
+        cast = Cast(None, [hall], {"A": ada}, frozenset({"hall"}))  # type: ignore[arg-type]
+        shot_case.most(cast, Picture("hall", ("A",), "half", "", True), UNCHANGED)
         for intent in SINGLE:
             for people in (1, 2, 4, 9):
                 row_for(intent, people, UNCHANGED)

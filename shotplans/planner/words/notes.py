@@ -4,7 +4,7 @@ from __future__ import annotations
 
 PROBLEMS: dict[str, tuple[str, str]] = {
     "time_short": (
-        "Pictures, changes of set-up and what was asked for need {need} minutes; {booked} are booked.",
+        "Pictures, changes of set-up and what was asked for need {need} minutes; {booked} are booked{off}.",
         "{short} minutes more, or {fewer} pictures fewer.",
     ),
 }
