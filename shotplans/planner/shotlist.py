@@ -157,6 +157,7 @@ def _shot(request: Request, cast: Cast, day: _Day, n: int, house: House, booked:
         "must": picture.must,
         "minutes": round(day.minutes[n], 1) if booked else None,
         "words": picture.words,
+        "proposed": picture.code == "proposed",
         "key": key(picture),
         "starts_min": round(day.begins[n], 1) if booked else None,
         "falls_off": bool(booked and ends > booked + 1e-6),
@@ -167,17 +168,17 @@ def _shot(request: Request, cast: Cast, day: _Day, n: int, house: House, booked:
 
 
 def _cues(shots: list[dict[str, Any]], cast: Cast, day: _Day) -> None:
-    """What is said at each picture: its sentence, who is placed last, and a card's base where it comes up first."""
-    said: set[tuple[str, str]] = set()
+    """What is said at each picture: its sentence, who is placed last, and with a set-up's first picture
+    the base of its card; the other cards are on the shot list itself."""
+    said: set[str] = set()
     for shot, picture in zip(shots, day.listed, strict=True):
         small = [w for w in picture.who if is_small(cast.people[w])]
         parts = [picture.words] if picture.words else []
         if small and len(small) < len(picture.who):
             parts.append(LAST.format(names=" and ".join(small)))
-        card = (shot["setup"], shot["pose"]["card"])
-        if not picture.words or card not in said:
+        if not picture.words or shot["setup"] not in said:
             parts.append(pose_cards.said(shot["pose"]))
-        said.add(card)
+        said.add(shot["setup"])
         shot["cue"] = " ".join(parts)
 
 

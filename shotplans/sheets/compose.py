@@ -240,11 +240,11 @@ def _pitch(degrees: float) -> str:
 
 
 def shots(document: Entry, setup: Entry) -> tuple[content.ShotRow, ...]:
-    """The shots of this set-up. A pose that goes on from the shot before is not said again."""
+    """The shots of this set-up that somebody asked for. A pose that goes on from the shot before is not said again."""
     everybody = len(setup["sitters"])
     found: list[content.ShotRow] = []
     before: list[str] = []
-    for shot in (s for s in document["shots"] if s["setup"] == setup["name"]):
+    for shot in (s for s in document["shots"] if s["setup"] == setup["name"] and not s.get("proposed")):
         sentences = str(shot["cue"]).removesuffix(".").split(". ")
         found.append(
             content.ShotRow(

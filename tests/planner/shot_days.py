@@ -38,10 +38,10 @@ def cheapest(case: Case) -> float:
     return float(costs(case, every).min())
 
 
-def arrangement(name: str, people: list[str], front: str = "octa", ground: str = "grey") -> Tree:
+def arrangement(name: str, people: list[str], front: str = "octa", ground: str = "grey", iso: int = 100) -> Tree:
     """A set-up as far as the shot list looks at it."""
     light = {"modifier": front, "panel": None, "head": "h1", "distance_m": 2.0, "bearing_deg": 30,
              "centre_height_m": 2.0, "dial": "1/2"}  # fmt: skip
-    camera = {"lens": "85", "distance_m": 3.0, "height_m": 1.2, "orientation": "upright", "aperture": 8.0, "iso": 100}
+    camera = {"lens": "85", "distance_m": 3.0, "height_m": 1.2, "orientation": "upright", "aperture": 8.0, "iso": iso}
     return {"name": name, "sitters": [{"label": w, "seat": None} for w in people], "lights": [light],
             "background": {"id": ground, "distance_m": 2.0}, "camera": camera}  # fmt: skip

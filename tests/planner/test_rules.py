@@ -236,7 +236,7 @@ def test_no_number_stands_in_the_table_unread() -> None:
         patch.object(Consequence, "printed", worded),
     ):
         hall = shot_days.arrangement("hall", ["A"])
-        set_changes.minutes(hall, shot_days.arrangement("yard", ["A"], ground="canvas"))
+        set_changes.minutes(hall, shot_days.arrangement("yard", ["A"], ground="canvas", iso=200))
         ada = codec.understand(one(briefs.setup("soft", "half"), [briefs.sitter("A", posture="seated")])).sitters[0]
         cast = Cast(None, [hall], {"A": ada}, frozenset({"hall"}))  # type: ignore[arg-type]
         shot_case.most(cast, Picture("hall", ("A",), "half", "", True), UNCHANGED)

@@ -169,7 +169,7 @@ def test_a_cue_suits_the_sitter(notes: Tree, says: str) -> None:
 def test_must_comes_before_wished_and_seated_before_standing() -> None:
     people = [briefs.sitter("Ada"), briefs.sitter("Bo", posture="standing")]
     tree = one(
-        briefs.setup("natural", "half"), people, must=["Bo alone", "Ada alone"], wished=["Ada and Bo laughing"], minutes=40
+        briefs.setup("natural", "half"), people, must=["Bo alone", "Ada alone"], wished=["Both laughing"], minutes=40
     )
     shots = told(tree).document["shots"]
     assert [s["must"] for s in shots] == sorted((s["must"] for s in shots), reverse=True)
