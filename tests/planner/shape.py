@@ -112,7 +112,8 @@ DOCUMENT = {
     ],
     "shots": [
         {"n": N, "setup": S, "who": [S], "framing": S, "cue": S, "seat": Maybe(S), "frames": N, "must": B, "minutes": N,
-         "words": S, "proposed": B, "key": S, "starts_min": Maybe(N), "falls_off": B, "orientation": {"upright", "horizontal"},
+         "words": S, "proposed": B, "key": S, "starts_min": Maybe(N), "falls_off": B,
+         "orientation": {"upright", "horizontal"},
          "orientation_why": S,
          "pose": dict.fromkeys(
              ("card", "name", "base", "weight", "turn", "hands", "chin", "eyes", "seat", "caution"), S)}
