@@ -133,6 +133,7 @@ def packing_list(plans: Sequence[Plan], profile: Profile, printed_at: datetime |
         parts, settings.TENTHSTOP_URL + reverse("packing"), owned=_owned(plans),
         away=any(p.sitting.room.away for p in plans),
         measures=measures.of(profile.units),
+        spans=[(p.sitting.setup_starts_at, p.sitting.strike_ends_at) for p in plans],
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from shotplans.planner.mounting import PANEL_KG
 from shotplans.planner.request import Request
 from shotplans.sheets.content import Case, PackingGroup, PackingRow, StandLoad
 
@@ -106,10 +107,10 @@ def stands(parts: Sequence[tuple[str, Entry, Request]]) -> tuple[StandLoad, ...]
     found: dict[str, StandLoad] = {}
     for sitting, document, request in parts:
         kit = request.kit
-        masses = {x.id: float(x.mass_kg) for x in (*kit.heads, *kit.modifiers)}
+        masses = {x.id: float(x.mass_kg) for x in (*kit.heads, *kit.modifiers)} | {p.id: PANEL_KG for p in kit.panels}
         most = {s.id: float(s.max_load_kg) for s in kit.stands}
-        for light in (x for setup in document["setups"] for x in setup["lights"] if x["stand"] and x["head"]):
-            load = round(masses.get(light["head"], 0.0) + masses.get(light["modifier"], 0.0), 1)
+        for light in (x for setup in document["setups"] for x in setup["lights"] if x["stand"]):
+            load = round(sum(masses.get(light[key], 0.0) for key in ("head", "modifier", "panel")), 1)
             one = StandLoad(
                 light["stand"], f"{sitting} {light['letter']}", load, most.get(light["stand"], 0.0),
                 float(light.get("sandbag_kg") or 0.0), float(light.get("counterweight_kg") or 0.0),

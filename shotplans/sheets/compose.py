@@ -13,7 +13,7 @@ from typing import Any
 from shotplans.light.exposure import shutter_label
 from shotplans.planner import assumptions, codec
 from shotplans.planner.request import Request
-from shotplans.sheets import cases, content, diagram, pack, scene, wording
+from shotplans.sheets import cases, content, counts, diagram, pack, scene, wording
 from shotplans.sheets.content import Flags, Heading, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
 
@@ -272,12 +272,14 @@ def _own_words(sentences: list[str], before: list[str]) -> str:
 def packing_sheet(
     parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str, *,
     owned: Mapping[str, cases.Owned] | None = None, away: bool = False, measures: Measures = METRIC,
+    spans: Sequence[counts.Span] = (),
 ) -> content.PackingSheet:  # fmt: skip
     """One packing list for the plans of a day's sittings, each with its heading; `url` is the list's own page. `owned`
-    is what the house knows of its pieces today; `away`: they are not in the studio."""
+    is what the house knows of its pieces today; `away`: they are not in the studio; `spans`: when each is in use."""
     first = parts[0][0]
     given = [(h.sitting, document, filled(request)) for h, document, request in parts]
-    groups = cases.completed(pack.for_day(given), [request for _, _, request in given], owned or {}, away=away)
+    rows = counts.counted(pack.for_day(given), [(document, request) for _, document, request in given], spans)
+    groups = cases.completed(rows, [request for _, _, request in given], owned or {}, away=away)
     return content.PackingSheet(
         studio=first.studio,
         date=first.date,

@@ -116,6 +116,11 @@ def _kit(request: Request) -> Iterable[tuple[str, str]]:
                 yield str(piece.id), group
 
 
+def codes(request: Request) -> set[str]:
+    """The ids of all pieces of the kit."""
+    return {item for item, _ in _kit(request)} | {str(w.id) for w in request.kit.triggers}
+
+
 def _is_kit(item: str, request: Request) -> bool:
     return any(known == item for known, _ in _kit(request))
 

@@ -86,6 +86,11 @@ def leads(document: Entry, request: Entry) -> list[Lead]:
         h["id"] for h in request["kit"]["heads"]
         if h.get("battery_ws") is not None or h.get("battery_full_power_shots") is not None
     }  # fmt: skip
+    return leads_of(document, on_battery)
+
+
+def leads_of(document: Entry, on_battery: set[str]) -> list[Lead]:
+    """The same with the heads named that hang on no lead."""
     found = []
     for setup in _built(document):
         for light in setup["lights"]:
