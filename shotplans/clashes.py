@@ -35,10 +35,26 @@ class Clash:
     says: str
     instead: StandIn | None = None
 
+
+@dataclass(frozen=True)
+class InTheWay:
+    """All that is in the way of one plan."""
+
+    plan: Plan
+    clashes: tuple[Clash, ...]
+
     @property
     def why(self) -> str:
         """The reason of a new version."""
-        return self.says.rstrip(".")[:200]
+        return "; ".join(one.says.rstrip(".") for one in self.clashes)[:200]
+
+
+def by_plan(clashes: Iterable[Clash]) -> list[InTheWay]:
+    """The same plan by plan, in the order the plans come."""
+    found: dict[int, list[Clash]] = {}
+    for one in clashes:
+        found.setdefault(one.plan.pk, []).append(one)
+    return [InTheWay(of[0].plan, tuple(of)) for of in found.values()]
 
 
 def from_day(day: date) -> list[Clash]:

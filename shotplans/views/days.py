@@ -24,7 +24,8 @@ def setups(request: HttpRequest) -> HttpResponse:
     """The day's sittings with where each stands on its way to a plan."""
     day = day_of(request)
     return on_set.render(request, "shotplans/setups.html", {
-        **_around(day), "planned": workbench.planned_on(day), "clashes": clashes.from_day(day), "may_plan": True,
+        **_around(day), "planned": workbench.planned_on(day), "may_plan": True,
+        "in_the_way": clashes.by_plan(clashes.from_day(day)),
     })
 
 

@@ -37,7 +37,7 @@ def packing(request: HttpRequest) -> HttpResponse:
     context = {
         "day": day, "before": day - timedelta(days=1), "after": day + timedelta(days=1), "planned": planned,
         "lists": packing_page.lists(day, planned, request.profile), "conditions": CONDITIONS,  # type: ignore[attr-defined]
-        "clashes": clashes.from_day(day), "may_plan": role_of(request) == "photographer",
+        "in_the_way": clashes.by_plan(clashes.from_day(day)), "may_plan": role_of(request) == "photographer",
     }  # fmt: skip
     return on_set.render(request, "shotplans/packing.html", context)
 

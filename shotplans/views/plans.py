@@ -31,7 +31,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     context = {
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
-        "clashes": clashes.of_plan(found), "one": True, "without": clashes.without(found),
+        "in_the_way": clashes.by_plan(clashes.of_plan(found)), "one": True, "without": clashes.without(found),
         "came_in": news.since(found) if found.superseded_at is None and out_of_date else [],
         "otherwise": news.beside_former(found) if found.superseded_at is None else [],
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
