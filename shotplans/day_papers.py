@@ -22,9 +22,20 @@ from django.utils.translation import ngettext
 
 from bookings import rota_board, rota_paper
 from bookings.models import Sitting
-from shotplans import paper, workbench
+from shotplans import packing_page, paper, set_papers, workbench
 from shotplans.models import Plan
-from shotplans.sheets import changeover, compose, day_sheet, measures, meter_card, packing_sheet, setup_sheet
+from shotplans.sheets import (
+    changeover,
+    compose,
+    day_sheet,
+    location_sheet,
+    measures,
+    meter_card,
+    packing_sheet,
+    setup_sheet,
+    strike,
+    strike_sheet,
+)
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.day_sheet import Change, DaySheet, DaySitting
 from shotplans.workbench import Planned
@@ -76,8 +87,9 @@ def papers(day: date, profile: Profile, printed_at: datetime | None = None) -> l
     plans = [one.plan for one in planned if one.plan]
     for plan in plans:
         found += of_plan(plan, profile, now)
-    if plans:
-        found.append(Paper("packing-list.pdf", packing_sheet.document(paper.packing_list(plans, profile, now), size)))
+    for where, packed in packing_page.by_list(plans).items():
+        name = f"packing-list-{where.lower()}.pdf" if where else "packing-list.pdf"
+        found.append(Paper(name, packing_sheet.document(paper.packing_list(packed, profile, now), size)))
     return found
 
 
@@ -96,6 +108,12 @@ def of_plan(plan: Plan, profile: Profile, printed_at: datetime) -> Iterator[Pape
         yield Paper(f"{name}-setup-{sheet.number}.pdf", setup_sheet.document(sheet, size))
         if sheet.number in cards:
             yield Paper(f"{name}-meter-{sheet.number}.pdf", meter_card.document(cards[sheet.number], size))
+    struck = set_papers.strike(plan, profile, printed_at)
+    if struck is not None:
+        yield Paper(f"{name}-strike.pdf", strike_sheet.document(struck, size))
+    if plan.sitting.room.away:
+        place = set_papers.location(plan, profile, printed_at)
+        yield Paper(f"{name}-place.pdf", location_sheet.document(place, size))
 
 
 def pdf(day: date, profile: Profile) -> bytes:
@@ -151,7 +169,10 @@ def _changes(one: Planned, last: dict[int, _Built], profile: Profile) -> tuple[C
         here = _Built(one.sitting, Standing(setup, given))
         before = last.get(one.sitting.room_id)
         if before is not None:
-            found.append(Change(_from(before, here), changeover.lines(before.standing, here.standing, ways)))
+            stays = strike.stays_up(before.standing, here.standing, ways) if before.sitting != here.sitting else ()
+            said = tuple(_("Stays up: %(what)s") % {"what": what} for what in stays)
+            lines = changeover.lines(before.standing, here.standing, ways)
+            found.append(Change(_from(before, here), (*said, *lines)))
         last[one.sitting.room_id] = here
     return tuple(found)
 

@@ -97,19 +97,18 @@ class PackingList:
 
 def lists(day: date, planned: Iterable[Planned], profile: Profile) -> list[PackingList]:
     """The day's lists: the studio's, then one for each sitting away from it."""
-    plans: dict[str, list[Plan]] = {}
-    for one in planned:
-        if one.plan is not None:
-            one.plan.sitting = one.sitting
-            plans.setdefault(one.sitting.number if one.sitting.room.away else STUDIO, []).append(one.plan)
+    plans = by_list(one.plan for one in planned if one.plan)
     taps = _newest(PackingTap.objects.filter(day=day).select_related("by")) if plans else {}
     mounts, rings = _mounts(plans)
     return [_list(where, found, taps, mounts, rings, profile) for where, found in sorted(plans.items())]
 
 
-def of_plan(plan: Plan) -> str:
-    """Which list of its day a plan is packed by."""
-    return plan.sitting.number if plan.sitting.room.away else STUDIO
+def by_list(plans: Iterable[Plan]) -> dict[str, list[Plan]]:
+    """Which plans of a day are packed together: those in the studio, and each away from it by its sitting's number."""
+    found: dict[str, list[Plan]] = {}
+    for plan in plans:
+        found.setdefault(plan.sitting.number if plan.sitting.room.away else STUDIO, []).append(plan)
+    return found
 
 
 def _newest(taps: Iterable[PackingTap]) -> dict[tuple[str, str], PackingTap]:

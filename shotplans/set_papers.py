@@ -3,6 +3,8 @@ screen and paper. Not here: layout or words (`sheets`)."""
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from django.conf import settings
 from django.urls import reverse
 from django.utils import timezone
@@ -10,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from shotplans import set_page
 from shotplans.models import Plan
-from shotplans.paper import clock_words, heading, moment_words
+from shotplans.paper import clock_words, heading
 from shotplans.sheets import measures, place
 from shotplans.sheets.location_sheet import LocationSheet
 from shotplans.sheets.strike import Line
@@ -18,12 +20,12 @@ from shotplans.sheets.strike_sheet import StrikeSheet
 from studio.models import Profile
 
 
-def strike(plan: Plan, profile: Profile) -> StrikeSheet | None:
+def strike(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> StrikeSheet | None:
     """None where nothing was built."""
     found, last = set_page.struck(plan, measures.of(profile.units)), set_page.last_setup(plan)
     if found is None or last is None:
         return None
-    head = heading(plan, timezone.now(), profile)
+    head = heading(plan, printed_at or timezone.now(), profile)
     return StrikeSheet(
         studio=head.studio, sitting=head.sitting, client=head.client, date=head.date, room=head.room,
         finish_at=head.finish_at, struck_at=clock_words(plan.sitting.strike_ends_at), plan_version=plan.number,
@@ -33,9 +35,9 @@ def strike(plan: Plan, profile: Profile) -> StrikeSheet | None:
     )  # fmt: skip
 
 
-def location(plan: Plan, profile: Profile) -> LocationSheet:
+def location(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> LocationSheet:
     sitting, ways = plan.sitting, measures.of(profile.units)
-    room, head = sitting.room, heading(plan, timezone.now(), profile)
+    room, head = sitting.room, heading(plan, printed_at or timezone.now(), profile)
     size = _("%(width)s by %(depth)s, ceiling %(ceiling)s") % {
         "width": ways.length(room.width_m), "depth": ways.length(room.depth_m), "ceiling": ways.length(room.ceiling_m),
     }  # fmt: skip
@@ -45,7 +47,7 @@ def location(plan: Plan, profile: Profile) -> LocationSheet:
     }  # fmt: skip
     return LocationSheet(
         studio=head.studio, sitting=head.sitting, client=head.client, date=head.date, room=head.room, away=room.away,
-        times=times, plan_version=plan.number, printed_at=moment_words(timezone.now()), url=_url("location", plan),
+        times=times, plan_version=plan.number, printed_at=head.printed_at, url=_url("location", plan),
         address=room.address or ("" if room.away else profile.address),
         way_in=room.way_in or ("" if room.away else profile.way_in), power_note=room.power_note,
         emergency=room.emergency, size=size, loads=tuple(place.loads(plan.document)),

@@ -162,6 +162,9 @@ def planned_on(day: date) -> list[Planned]:
     expected = Sitting.objects.between(start, end).taking_place()
     sittings = list(expected.with_people().select_related("brief").order_by("starts_at"))
     plans = {p.sitting_id: p for p in Plan.objects.current().filter(sitting__in=sittings)}
+    for sitting in sittings:
+        if sitting.pk in plans:
+            plans[sitting.pk].sitting = sitting  # with all that was asked of it
     return [Planned(s, plans.get(s.pk)) for s in sittings]
 
 

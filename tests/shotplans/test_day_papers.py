@@ -154,7 +154,8 @@ def test_the_command_writes_every_paper_of_the_day(studio: None, tmp_path: Path)
     assert "packing-list.pdf" in files
     assert "l-0001-askew-setup-1.pdf" in files
     assert "l-0001-askew-meter-1.pdf" in files
-    assert len(files) == 2 + 2 * 5
+    assert "l-0001-askew-strike.pdf" in files
+    assert len(files) == 2 + 2 * 5 + 4  # the day's two, of each set-up two, of each sitting its strike list
     assert not any("door-list" in name for name in files)  # nobody has a place in a rota
     assert said.getvalue().count(".pdf") == len(files)
     call_command("sheets", date=f"{day_of():%Y-%m-%d}", out=tmp_path, one=True, paper="letter", units="imperial",
