@@ -11,6 +11,9 @@ from shotplans import snapshot
 from shotplans.models import Plan
 from shotplans.planner import assumptions, codec, consequences
 from shotplans.planner.request import Request
+from shotplans.planner.shotlist import Listed
+
+NO_LIST = Listed(shots=[], proposed=[], least=0.0, changes=0.0)  # what notes ask for hangs on no list of pictures
 
 
 def since(plan: Plan) -> list[str]:
@@ -20,8 +23,8 @@ def since(plan: Plan) -> list[str]:
         then, _said = assumptions.fill(Request.model_validate(plan.request))
     except (codec.Unreadable, ValueError):
         return []
-    before = {row["says"] for row in consequences.consequences(then, (), ())}
-    return [row["says"] for row in consequences.consequences(today, (), ()) if row["says"] not in before]
+    before = {row["says"] for row in consequences.consequences(then, (), NO_LIST)}
+    return [row["says"] for row in consequences.consequences(today, (), NO_LIST) if row["says"] not in before]
 
 
 def beside_former(plan: Plan) -> list[str]:
