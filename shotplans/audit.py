@@ -1,6 +1,6 @@
 """What the light knows of who changed what, for the bookings' audit trail. Belongs here: plans made and superseded,
-records signed, numbers of rules set, company standards, corrections retired. Never why a plan was made anew: that may
-name what a sitter wrote."""
+records signed, numbers of rules set, company standards, corrections retired, measured beams. Never why a plan
+was made anew: that may name what a sitter wrote."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from bookings.models import Sitting
 from shotplans.models import (
     STANDARD_WORDS,
     BufferChange,
+    MeasuredBeam,
     Plan,
     Record,
     Retired,
@@ -121,3 +122,22 @@ def taken_back(start: datetime, end: datetime, sitting: Sitting | None) -> Itera
 
 def _pair(row: dict[str, Any]) -> str:
     return f"{row['head']}, {row['modifier'] or _('all modifiers')}"
+
+
+@gives(Kind.KIT)
+def beams(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Beams from a laboratory's files, as they came."""
+    for row in read(MeasuredBeam.objects.all(), start, end, sitting, "head", "modifier", "file_name", of=""):
+        what = _("Measured beam of %(head)s with %(modifier)s") % row
+        yield Row(row["at"], Kind.KIT, what, row["who"], row["member"], after=row["file_name"])
+
+
+@gives(Kind.KIT)
+def beams_ended(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """And as they went out of use."""
+    rows, names = MeasuredBeam.objects.exclude(ended_at=None), ("head", "modifier", "file_name")
+    for row in read(rows, start, end, sitting, *names, at="ended_at", by="ended_by", of=""):
+        what = _("Measured beam of %(head)s with %(modifier)s") % row
+        yield Row(
+            row["ended_at"], Kind.KIT, what, row["who"], row["member"], before=row["file_name"], after=_("out of use")
+        )

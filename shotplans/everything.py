@@ -35,7 +35,8 @@ TABLES: dict[str, tuple[str, ...]] = {
     ),
     "shotplans": (
         "Record", "Reading", "Change", "CameraSet", "Built", "SetPhoto", "Frame", "FrameCheck", "Retired",
-        "CompanyStandard", "StandardEdit", "OwnNumber", "RuleEdit", "PackingTap", "ToSeeTo", "SetTap", "BufferChange",
+        "MeasuredBeam", "CompanyStandard", "StandardEdit", "OwnNumber", "RuleEdit", "PackingTap", "ToSeeTo", "SetTap",
+        "BufferChange",
     ),
 }  # fmt: skip
 STAYS_OUT = {

@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
-from shotplans import corrections
+from shotplans import corrections, measured_beams
 from shotplans.models import CompanyStandard, OwnNumber, Plan, in_force
 from shotplans.planner import assumptions, codec
 from shotplans.planner import kit as owned
@@ -55,6 +55,7 @@ def tree_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None)
         "corrections": corrections.for_kit(kit) if corrected is None else corrected,
         "preferences": {"units": Profile.get().units},
         "rules": _rules(),
+        "beams": measured_beams.for_kit(kit),
     }
 
 

@@ -4,6 +4,7 @@ from django.urls import path
 
 from shotplans.views import (
     as_shot,
+    beams,
     briefs,
     corrections,
     days,
@@ -38,6 +39,9 @@ urlpatterns = [
     # /rules/
     path("rules/", rules.rules, name="rules"),
     path("rules/<slug:code>/", rules.rule, name="rule"),
+    # /beams/
+    path("beams/", beams.beams, name="beams"),
+    path("beams/<int:pk>/take-out/", beams.take_out, name="take_beam_out"),
     # /corrections/
     path("corrections/", corrections.all_corrections, name="corrections"),
     path("corrections/retire/", corrections.retire, name="retire_correction"),

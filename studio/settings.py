@@ -242,6 +242,8 @@ AUDIT_SOURCES: list[str] = [
     "shotplans.audit.superseded",
     "shotplans.audit.records",
     "shotplans.audit.rules",
+    "shotplans.audit.beams",
+    "shotplans.audit.beams_ended",
     "shotplans.audit.standards",
     "shotplans.audit.retired",
     "shotplans.audit.taken_back",

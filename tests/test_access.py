@@ -37,7 +37,7 @@ from bookings.models import (
     WantedTime,
 )
 from shotplans.actions import records, set_photos
-from shotplans.models import Brief, Frame, Plan, Retired, SetPhoto, SmallPicture
+from shotplans.models import Brief, Frame, MeasuredBeam, Plan, Retired, SetPhoto, SmallPicture
 from shotplans.planner import codec
 from studio.access import EVERY_ROLE
 from studio.actions import kit_lists, kit_photos
@@ -121,6 +121,12 @@ def photographed() -> str:
     return piece.code
 
 
+def beam_of(world: World) -> MeasuredBeam:
+    told = {"at": world.sitting.starts_at, "by": world.members["owner"]}
+    values = {"shares": [1.0, 0.0], "flux_lm": 1.0, "width_deg": 90.0} | told
+    return MeasuredBeam.objects.get_or_create(head="h", modifier="m", defaults=values)[0]
+
+
 def counted() -> Consumable:
     return Consumable.objects.get_or_create(name="Gaffer tape", unit="rolls")[0]
 
@@ -160,6 +166,8 @@ TABLE: dict[str, Line] = {
     "as_the_house": Line(OWNER, lambda world: {"pk": world.members["assistant"].pk}, post=True),
     "new_days_off": Line(OWNER),
     "days_off": Line(OWNER, lambda world: {"pk": DaysOff.objects.create(first_day=DAY, last_day=DAY).pk}),
+    "beams": Line(PHOTOGRAPHER | OWNER),
+    "take_beam_out": Line(PHOTOGRAPHER | OWNER, lambda world: {"pk": beam_of(world).pk}, post=True),
     "kit": Line(EVERYBODY),
     "by_code": Line(EVERYBODY),
     "tick": Line(EVERYBODY, lambda world: {"code": "heads-1"}),

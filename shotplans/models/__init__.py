@@ -2,6 +2,7 @@
 the rules as this studio keeps them."""
 
 from shotplans.models.as_shot import Built, SetPhoto
+from shotplans.models.beams import MeasuredBeam
 from shotplans.models.briefs import Brief
 from shotplans.models.frames import Frame, FrameCheck, Reference, SmallPicture
 from shotplans.models.packing import PackingTap, ToSeeTo
@@ -23,6 +24,7 @@ __all__ = [
     "Frame",
     "FrameCheck",
     "Frozen",
+    "MeasuredBeam",
     "OwnNumber",
     "PackingTap",
     "Plan",

@@ -73,7 +73,10 @@ def fingerprint(request: Request) -> str:
     a changed default changes it, because the plan would change too.
     """
     filled, _ = assumptions.fill(request)
-    text = json.dumps(_settled(filled.model_dump(mode="json")), sort_keys=True, separators=(",", ":"))
+    tree = filled.model_dump(mode="json")
+    if not tree["beams"]:  # a key that came later: what does not use it is the request it was
+        del tree["beams"]
+    text = json.dumps(_settled(tree), sort_keys=True, separators=(",", ":"))
     return hashlib.sha256(text.encode("ascii")).hexdigest()
 
 

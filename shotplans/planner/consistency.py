@@ -104,9 +104,15 @@ def _labels_exist(tree: Any) -> Iterator[Fault]:
         others = [label for label in people if label != sitter.get("label")]
         if other is not None and other not in others:
             yield (*path, "keep_with"), _unknown(other, "other sitter", others)
+    for what, of in (("correction", "corrections"), ("measured beam", "beams")):
+        yield from _of_pairs(tree, what, of)
+
+
+def _of_pairs(tree: Any, what: str, of: str) -> Iterator[Fault]:
+    """What is known of a head with a modifier: of those that are there, and once."""
     heads, modifiers = _known(tree, "id", "kit", "heads"), _known(tree, "id", "kit", "modifiers")
     pairs: set[tuple[str, str]] = set()
-    for path, correction in _entries(tree, "corrections"):
+    for path, correction in _entries(tree, of):
         head, modifier = _text(correction, "head"), _text(correction, "modifier")
         if head is not None and head not in heads:
             yield (*path, "head"), _unknown(head, "head", heads)
@@ -116,7 +122,7 @@ def _labels_exist(tree: Any) -> Iterator[Fault]:
             if (head, modifier) in pairs:
                 yield (
                     path,
-                    f"a second correction of {spelt(head)} with {spelt(modifier)}, expected one a pair",
+                    f"a second {what} of {spelt(head)} with {spelt(modifier)}, expected one a pair",
                 )
             pairs.add((head, modifier))
 

@@ -13,7 +13,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light import beams, sources
+from shotplans.light import beams, photometry, sources
 from shotplans.light import heads as heads_light
 from shotplans.light.units import unit
 from shotplans.light.vectors import dot
@@ -41,6 +41,7 @@ class Emitter:
     exposure_1m: float
     uncertainty_stops: float
     roll_deg: float = 0.0
+    measured: tuple[float, ...] | None = None  # its beam from a laboratory's file, in place of width, grid and lip
 
     @property
     def steady(self) -> bool:
@@ -111,7 +112,14 @@ class Emitter:
 
     @property
     def beam_deg(self) -> float:
+        if self.measured is not None:
+            return photometry.measured_width_deg(self.measured)
         return min(175.0, max(2.0, float(self.modifier.beam_deg or 120.0)))
+
+    @property
+    def grid_deg(self) -> float | None:
+        """The cut-off of a grid that is reckoned with; a measured beam has its grid in it."""
+        return None if self.measured is not None else self.modifier.grid_deg
 
     @property
     def depth_m(self) -> float:
@@ -121,7 +129,9 @@ class Emitter:
     @cached_property
     def flux_ahead(self) -> float:
         """Light that leaves the front at full power, in exposure x m2."""
-        return self.radiance * self.area_m2 * beams.flux_over_axis(self.beam_deg, self.modifier.grid_deg)
+        if self.measured is not None:
+            return self.radiance * self.area_m2 * photometry.measured_flux_over_axis(self.measured)
+        return self.radiance * self.area_m2 * beams.flux_over_axis(self.beam_deg, self.grid_deg)
 
     @property
     def spill(self) -> float:
@@ -144,16 +154,29 @@ class Emitter:
         seen = self._seen(points, centre, axis)
         toward = unit(points - centre)
         off = np.clip(dot(toward, axis), 0.0, 1.0)
-        gain = beams.beam_gain(off, self.beam_deg, self.modifier.grid_deg)
-        lip = float(self.modifier.lip_m or 0.0)
-        if lip:
-            gain = gain * self._past_lip(lip, toward, axis, off)
+        gain = self._gain(toward, axis, off)
         ahead = np.asarray(self.radiance * gain[..., None] * seen, dtype=np.float64)
         if not self.spill or bool((dot(points - centre, axis) >= 0).all()):
             return ahead
         # The spill as an even front that looks the other way: how it is spread is not known.
         back = self.spill * self.flux_ahead / (np.pi * self.area_m2)
         return np.asarray(ahead + back * self._seen(points, centre, -axis), dtype=np.float64)
+
+    def _gain(self, toward: F, axis: F, off: F) -> F:
+        """Factor on an even front in a direction `off` (a cosine) from the axis."""
+        if self.measured is not None:
+            return photometry.measured_gain(off, self.measured)
+        gain = beams.beam_gain(off, self.beam_deg, self.grid_deg)
+        lip = float(self.modifier.lip_m or 0.0)
+        return gain * self._past_lip(lip, toward, axis, off) if lip else gain
+
+    def turned_stops(self, before_deg: float, after_deg: float) -> float:
+        """Stops a place gains or loses when the front is turned, so that it lies so far off the axis instead."""
+        if self.measured is not None:
+            before, after = photometry.measured_share([before_deg, after_deg], self.measured)
+            with np.errstate(divide="ignore", invalid="ignore"):  # minus infinity where it leaves nothing
+                return float(np.log2(after / before))
+        return float(beams.feather_stops(before_deg, after_deg, self.beam_deg, self.grid_deg))
 
     def _past_lip(self, lip: float, toward: F, axis: F, off: F) -> F:
         """Share of the front seen past its lip in a direction `off` (a cosine) from the axis."""
@@ -219,12 +242,14 @@ def emitters(
     modifiers: Iterable[owned.Modifier] | None = None,
     adapters: Iterable[owned.Adapter] | None = None,
     any_heat: bool = False,
+    measured: Iterable[owned.MeasuredBeam] = (),
 ) -> list[Emitter]:
     """Every head and modifier that mount together, by the same mount or an owned ring; equal pairs appear once.
 
     `heads`, `modifiers`, `adapters` narrow the kit to what is still free; the first of equal things is taken.
     """
     known = {(c.head, c.modifier): c for c in corrections}
+    shapes = {(b.head, b.modifier): b.shares for b in measured}
     shapers = [(m, spec(m)) for m in (kit.modifiers if modifiers is None else modifiers)]
     rings = list(kit.adapters if adapters is None else adapters)
     found: list[Emitter] = []
@@ -241,16 +266,18 @@ def emitters(
                 ring = next((r.id for r in rings if r.from_ == head.mount and r.to == modifier.mount), None)
                 if ring is None:
                     continue
-            correction = known.get((head.id, modifier.id))
+            correction, beam = known.get((head.id, modifier.id)), shapes.get((head.id, modifier.id))
             same = (
                 made_like,
                 shape,
                 ring is None,
                 (correction.offset_stops, correction.standard_error_stops) if correction else None,
+                beam,
             )
             if same not in seen:
                 seen.add(same)
-                found.append(_emitter(head, modifier, ring, bare, correction))
+                made = _emitter(head, modifier, ring, bare, correction)
+                found.append(made if beam is None else replace(made, measured=beam))
     return found
 
 

@@ -90,6 +90,7 @@ class Free:
             modifiers=self.modifiers,
             adapters=self.adapters,
             any_heat=any_heat,
+            measured=self.request.beams,
         )
 
     def strongest(self, steady: bool) -> tuple[list[Emitter], list[Emitter]]:

@@ -263,7 +263,7 @@ def _pairs(left: Free, steady: bool, likely: set[str]) -> Iterator[tuple[Emitter
 
 def _alike(a: Emitter, b: Emitter) -> bool:
     same = a.modifier.kind == b.modifier.kind and a.modifier.grid_deg == b.modifier.grid_deg
-    return same and a.beam_deg == b.beam_deg and abs(a.width_m - b.width_m) < 0.05
+    return same and (a.beam_deg, a.measured) == (b.beam_deg, b.measured) and abs(a.width_m - b.width_m) < 0.05
 
 
 def _spread(exposures: F) -> F:

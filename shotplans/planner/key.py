@@ -111,7 +111,7 @@ def _by_front(emitters: Iterable[Emitter]) -> list[list[Emitter]]:
     groups: dict[tuple[object, ...], list[Emitter]] = {}
     for e in emitters:
         m = e.modifier
-        shape = (m.kind, e.disc, e.width_m, e.height_m, e.core_stops, e.beam_deg, m.grid_deg, m.lip_m)
+        shape = (m.kind, e.disc, e.width_m, e.height_m, e.core_stops, e.beam_deg, m.grid_deg, m.lip_m, e.measured)
         groups.setdefault((*shape, e.depth_m, m.min_distance_m, e.spill), []).append(e)
     return list(groups.values())
 

@@ -13,6 +13,7 @@ from shotplans.planner.fields import (
     Assumed,
     Count,
     FNumber,
+    FromList,
     FullAngle,
     Iso,
     Kelvin,
@@ -212,6 +213,16 @@ class Riser(Part):
     arms: Assumed[bool] = OPEN
     back: Assumed[bool] = OPEN
     rating_kg: Kilograms | None = None
+
+
+class MeasuredBeam(Part):
+    """A beam as a laboratory measured it: intensity over that on the axis, at equal steps from 0 to 90 degrees."""
+
+    head: Label
+    modifier: Label
+    shares: Annotated[
+        tuple[Annotated[float, Field(ge=0, le=1000)], ...], Field(min_length=2, max_length=181), FromList()
+    ]
 
 
 class Kit(Part):

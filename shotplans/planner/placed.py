@@ -260,8 +260,9 @@ def pair(request: Request, head: str, modifier: str, adapter: str | None) -> Emi
     steady = bool(heads) and heads[0].light == "steady"
     modifiers = [m for m in kit.modifiers if m.id == modifier]
     found = emitters(
-        kit, request.corrections, steady=steady, heads=heads, modifiers=modifiers, adapters=rings, any_heat=True
-    )
+        kit, request.corrections, steady=steady, heads=heads, modifiers=modifiers, adapters=rings, any_heat=True,
+        measured=request.beams,
+    )  # fmt: skip
     return found[0] if found else None
 
 

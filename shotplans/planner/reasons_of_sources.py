@@ -9,7 +9,6 @@ from typing import Any
 import numpy as np
 
 from shotplans.light import windows
-from shotplans.light.beams import feather_stops
 from shotplans.light.sources import apparent_deg
 from shotplans.planner import sitter_view
 from shotplans.planner.expect import Meter, main_sitter
@@ -36,12 +35,12 @@ def sources(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator[
 
 def _grid(solved: Solved, key: Light) -> Iterator[Reason]:
     emitter, ground = key.emitter, solved.ground
-    if emitter is None or emitter.modifier.grid_deg is None or ground is None:
+    if emitter is None or emitter.grid_deg is None or ground is None:
         return
     middle = np.array([0.0, solved.pose.eye_m, -ground.distance_m])
     way = (middle - key.at) / np.linalg.norm(middle - key.at)
     off = float(np.degrees(np.arccos(np.clip(way @ key.axis, -1.0, 1.0))))
-    cut = emitter.modifier.grid_deg / 2
+    cut = emitter.grid_deg / 2
     values = {"cut": f"{cut:.0f}", "off": f"{off:.0f}"}
     if off >= cut:
         yield Reason("lights[0].grid", "grid_clear", KIT, OPTICS, values)
@@ -127,11 +126,11 @@ def _by_beam(solved: Solved, turned: Light, straight: Light) -> tuple[float, flo
     found = []
     for ray in (faces[0], faces[-1]):
         before, after = (float(np.degrees(np.arccos(ray @ x.axis / np.linalg.norm(ray)))) for x in (straight, turned))
-        cut = min(90.0, (emitter.modifier.grid_deg or 180.0) / 2)
+        cut = min(90.0, (emitter.grid_deg or 180.0) / 2)
         if max(before, after) >= cut - 0.1:
             return None
-        found.append(float(feather_stops(before, after, emitter.beam_deg, emitter.modifier.grid_deg)))
-    return found[0], found[1]
+        found.append(emitter.turned_stops(before, after))
+    return (found[0], found[1]) if np.isfinite(found).all() else None
 
 
 def _spread(meter: Meter) -> float:

@@ -9,7 +9,7 @@ from pydantic import Field
 from shotplans.planner.brief import Brief, Sitters
 from shotplans.planner.cards import PoseCard
 from shotplans.planner.fields import OPEN, Assumed, FNumber, Iso, Many, Part, Seconds
-from shotplans.planner.kit import Correction, Kit
+from shotplans.planner.kit import Correction, Kit, MeasuredBeam
 from shotplans.planner.room import Room
 from shotplans.planner.rules import RuleChange
 
@@ -31,8 +31,8 @@ class Pace(Part):
 
 
 class Request(Part):
-    """Brief, sitters, room, kit, corrections, orders, the studio's rules,
-    cards and pace: all that a plan is a function of."""
+    """Brief, sitters, room, kit, corrections, orders, the studio's rules, cards and pace, and measured beams: all
+    that a plan is a function of."""
 
     brief: Brief
     sitters: Sitters
@@ -43,3 +43,4 @@ class Request(Part):
     rules: Many[RuleChange] = ()
     cards: Many[PoseCard] = ()  # the studio's own, in place of the house's of the same kind
     pace: Pace | None = None
+    beams: Many[MeasuredBeam] = ()

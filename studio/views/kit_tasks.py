@@ -40,7 +40,7 @@ def count(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, _("One more or one less: nothing else can be tapped here."))
     else:
         now = actions.count(consumable=row, by_n=step)
-        messages.success(request, _("%(name)s: %(n)d %(unit)s.") % {"name": now, "n": now.count, "unit": now.unit})
+        messages.success(request, _("%(name)s, %(unit)s: %(n)d.") % {"name": now, "n": now.count, "unit": now.unit})
     return redirect("consumables")
 
 

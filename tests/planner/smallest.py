@@ -142,6 +142,7 @@ def everything() -> Tree:
             "readings": 6,
         }
     ]
+    tree["beams"] = [{"head": "h400-1", "modifier": "octa150-1", "shares": [1, 0.9, 0.6, 0.2]}]
     tree["preferences"] = {"aperture": 8, "iso": 100, "shutter_s": 0.005, "units": "metric"}
     return tree
 

@@ -157,7 +157,7 @@ def test_what_is_no_json_is_refused_with_its_place(data: bytes) -> None:
 @pytest.mark.parametrize("data", [b"[]", b"3", b"null", b'"text"'])
 def test_json_that_is_no_object_is_refused(data: bytes) -> None:
     (line,) = faults(data)
-    keys = "brief, sitters, room, kit, corrections, preferences, rules, cards, pace"
+    keys = "brief, sitters, room, kit, corrections, preferences, rules, cards, pace, beams"
     assert line.endswith(f"expected an object with {keys}")
 
 

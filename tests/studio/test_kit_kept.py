@@ -37,7 +37,7 @@ def test_feature_66_an_item_due_for_its_electrical_test_shows_thirty_days_ahead(
     for code, n in days.items():
         cast.make_kit("heads", code, label=f"head {code}", next_test_on=today + timedelta(days=n))
     cast.make_kit("heads", "gone", label="head gone", next_test_on=today, state="lost")
-    for url in ("/studio/kit/to-see-to/", "/studio/"):
+    for url in ("/kit/of-all/to-see-to/", "/studio/"):
         page = text(owner, url)
         tests = page[: page.index("In repair or lost")]
         shown = [code for code in (*days, "gone") if f">head {code}</a>" in tests]
@@ -51,7 +51,7 @@ def test_what_is_away_or_runs_low_is_the_owner_s_to_see_to(owner: Client) -> Non
     cast.make_kit("heads", "h400-2", state="charging")
     Consumable.objects.create(name="Gaffer tape", unit="rolls", count=2, low_mark=2)
     Consumable.objects.create(name="White paper", unit="rolls", count=3, low_mark=2)
-    page = text(owner, "/studio/kit/to-see-to/")
+    page = text(owner, "/kit/of-all/to-see-to/")
     assert "tube flickers" in page
     assert "Gaffer tape" in page
     assert "White paper" not in page
@@ -178,14 +178,14 @@ def test_a_photo_is_kept_made_anew_and_the_one_before_goes(
 
 
 def test_consumables_are_counted_by_taps_and_never_below_none(owner: Client) -> None:
-    url = "/studio/kit/consumables/new/"
+    url = "/kit/of-all/consumables/new/"
     form = {"name": "Gaffer tape", "unit": "rolls", "count": "1", "low_mark": "1", "version": "0"}
     assert owner.post(url, form).status_code == 302
     row = Consumable.objects.get()
     ines = cast.client_of(cast.make_member("assistant"))
-    tap = f"/studio/kit/consumables/{row.pk}/count/"
+    tap = f"/kit/of-all/consumables/{row.pk}/count/"
     for step, left in (("more", 2), ("less", 1), ("less", 0), ("less", 0)):
-        assert f"Gaffer tape: {left} rolls." in ines.post(tap, {"step": step}, follow=True).content.decode()
+        assert f"Gaffer tape, rolls: {left}." in ines.post(tap, {"step": step}, follow=True).content.decode()
     assert "nothing else can be tapped" in ines.post(tap, {"step": "12"}, follow=True).content.decode()
     assert "That is counted already." in owner.post(url, form).content.decode()
     assert "Ensure this value is greater" in owner.post(url, form | {"name": "Gel", "count": "-1"}).content.decode()

@@ -25,13 +25,13 @@ def sent(owner: Client, content: str | bytes, name: str = "kit.csv") -> str:
     """The address of the page a list comes to."""
     file = io.BytesIO(content.encode() if isinstance(content, str) else content)
     file.name = name
-    answer = owner.post("/studio/kit/list/", {"file": file})
+    answer = owner.post("/kit/of-all/list/", {"file": file})
     assert answer.status_code == 302, answer.content.decode()
     return str(answer.headers["Location"])
 
 
 def table(owner: Client) -> bytes:
-    return b"".join(owner.get("/studio/kit/kit.csv").streaming_content)  # type: ignore[attr-defined]
+    return b"".join(owner.get("/kit/of-all/kit.csv").streaming_content)  # type: ignore[attr-defined]
 
 
 def rows() -> dict[str, dict[str, Any]]:

@@ -43,15 +43,15 @@ def test_the_sheet_holds_the_address_of_each_piece_that_is_asked_for(settings: A
     for code in codes:
         cast.make_kit("heads", code, serial="QB-4471")
     ines = cast.client_of(cast.make_member("assistant"))
-    answer = ines.get("/studio/kit/labels.pdf", {"codes": "h400-2, h400-2", "grid": "letter-30", "start": "30"})
+    answer = ines.get("/kit/of-all/labels.pdf", {"codes": "h400-2, h400-2", "grid": "letter-30", "start": "30"})
     pages = PdfReader(io.BytesIO(answer.content)).pages
     assert [page.extract_text().count("h400-2") for page in pages] == [1, 1]
     assert [round(float(x)) for x in pages[0].mediabox[2:]] == [612, 792]
-    everything = PdfReader(io.BytesIO(ines.get("/studio/kit/labels.pdf").content)).pages[0].extract_text()
+    everything = PdfReader(io.BytesIO(ines.get("/kit/of-all/labels.pdf").content)).pages[0].extract_text()
     assert "h400-1" in everything
     assert "400 Ws head" in everything
     assert "QB-4471" not in everything
-    smallest = ines.get("/studio/kit/labels.pdf", {"grid": "a4-65"}).content
+    smallest = ines.get("/kit/of-all/labels.pdf", {"grid": "a4-65"}).content
     assert sorted(codes_of(smallest)) == sorted(f"http://localhost/k/{code}/" for code in codes)
 
 
@@ -68,6 +68,6 @@ def test_the_sheet_holds_the_address_of_each_piece_that_is_asked_for(settings: A
 )
 def test_what_makes_no_sheet_is_said_beside_its_field(asked: dict[str, str], says: str) -> None:
     cast.make_kit("heads")
-    answer = cast.client_of(cast.make_member("owner")).get("/studio/kit/labels.pdf", asked)
+    answer = cast.client_of(cast.make_member("owner")).get("/kit/of-all/labels.pdf", asked)
     assert answer.status_code == 422
     assert says in answer.content.decode()
