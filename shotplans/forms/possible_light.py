@@ -33,15 +33,15 @@ def faults(row: KitItem) -> Iterator[tuple[str, str]]:
 
 def _pairs(row: KitItem) -> Iterator[tuple[Head, Modifier]]:
     """The pairs a piece would be half of, or would join; pieces that are lost count too, for they may be found."""
+    if not isinstance(row, Head | Modifier | Adapter):
+        return  # asked of every line of a list: what makes no light asks the database nothing
     heads = [row] if isinstance(row, Head) else list(Head.objects.all())
     modifiers = [row] if isinstance(row, Modifier) else list(Modifier.objects.all())
     if isinstance(row, Adapter):
         mounts = {(row.from_mount, row.to_mount)}
-    elif isinstance(row, Head | Modifier):
+    else:
         mounts = set(Adapter.objects.values_list("from_mount", "to_mount"))
         mounts |= {(head.mount, head.mount) for head in heads}
-    else:
-        return
     for head in heads:
         for modifier in modifiers:
             if (head.mount, modifier.mount) in mounts:
