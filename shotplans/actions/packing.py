@@ -92,7 +92,7 @@ def say_packed(*, by: Member, day: date, packed: PackingList) -> PackingTap:
     """All of it is out. Refuses while a thing is not, or a head does not meet its modifier."""
     for one in packed.unproved:
         raise NotPacked(
-            _("Not packed: %(modifier)s on %(head)s %(fault)s.")
+            _("Not packed: %(modifier)s on %(head)s: %(fault)s.")
             % {"modifier": one.modifier, "head": one.head, "fault": one.fault}
         )
     left = [thing.row.item for thing in packed.things if thing.is_open]

@@ -56,7 +56,7 @@ def test_a_thing_goes_out_and_comes_back_in_one_tap_each(ines: Visitor) -> None:
 def test_feature_50_a_head_that_does_not_meet_its_modifier_blocks_packed(ines: Visitor) -> None:
     lose("shaft-s-1")
     page = ines.open(PAGE)
-    assert "umb180 on h400-2 its ring shaft-s-1 is not to be had" in page.words
+    assert "umb180 on h400-2: its ring shaft-s-1 is not to be had" in page.words
     by = ines_herself()
     PackingTap.objects.bulk_create(
         PackingTap(day=DAY, item=item, what="out", at=HOUSE_TIME, by=by) for item in [*everything(), "shaft-s-2"]
