@@ -74,6 +74,11 @@ class Here:
         return next(n for n, s in enumerate(self.steps, 1) if s.step["step"] == self.row.step["step"])
 
     @property
+    def is_done(self) -> bool:
+        """Whether every reading of the round is within its tolerance: then comes the test frame."""
+        return not self.camera.left
+
+    @property
     def before(self) -> workbench.Step | None:
         return self.steps[self.place - 2] if self.place > 1 else None
 
@@ -90,6 +95,11 @@ def round_of(
         return None
     name = plan.setups[setup_number - 1]["name"]
     return next((r for r in workbench.rounds(plan, record, asked_back) if r.setup["name"] == name), None)
+
+
+def round_after(plan: Plan, record: Record | None, setup_number: int) -> workbench.Round | None:
+    """The round of the next set-up that has one."""
+    return next((r for r in workbench.rounds(plan, record) if r.number > setup_number), None)
 
 
 def here(

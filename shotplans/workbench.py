@@ -117,8 +117,12 @@ class Round:
     @property
     def first_open(self) -> int:
         """The step to go on with: the first that is unread or off, else the last."""
-        left = [s.step["step"] for s in self.steps if s.reading is None or s.reading.cause or s.outside]
-        return int(left[0] if left else self.steps[-1].step["step"])
+        return self.left[0] if self.left else int(self.steps[-1].step["step"])
+
+    @property
+    def left(self) -> list[int]:
+        """The steps that are unread, to be read again, or off."""
+        return [int(s.step["step"]) for s in self.steps if s.reading is None or s.reading.cause or s.outside]
 
 
 @dataclass(frozen=True)

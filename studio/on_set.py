@@ -16,12 +16,18 @@ HEADER = "X-On-Set"  # whose device may keep the page, and for how many seconds
 KEPT = timedelta(hours=12)
 
 
+def is_ahead(request: HttpRequest) -> bool:
+    """Whether a device asks for a page in order to keep it, before anybody looks at it: then it is nobody's reading of
+    comfort notes, and comes without what follows from them."""
+    return "X-Keep" in request.headers
+
+
 def render(
     request: HttpRequest, template: str, context: dict[str, Any], *, until: datetime | None = None, status: int = 200
 ) -> HttpResponse:
     """A page to be kept on the device. `until`: when a page that shows comfort notes must be gone there, too; once that
     has passed the page shows none any more, and it is kept like the others."""
-    request.is_on_set = True  # type: ignore[attr-defined]
+    request.is_on_set, request.is_ahead = True, is_ahead(request)  # type: ignore[attr-defined]
     answer = shortcuts.render(request, template, context, status=status)
     return keepable(request, answer, until=until)
 

@@ -9,8 +9,8 @@ from typing import Any
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from shotplans.actions.records import Refused, note_change, writable
-from shotplans.models import Built, Record
+from shotplans.actions.records import Refused, note_change, open_record, writable
+from shotplans.models import Built, Plan, Record
 from shotplans.records import as_shot
 from studio import clock
 from studio.models import Member
@@ -25,18 +25,30 @@ def planned(record: Record, setup_name: str) -> dict[str, Any]:
     raise Refused(_("The plan has no such set-up."))
 
 
+def so_far(record: Record, setup_name: str) -> dict[str, Any]:
+    """What the plan says of a set-up, with what was noted as otherwise put in where it can be read."""
+    data = planned(record, setup_name)
+    noted = record.changes.filter(setup_name=setup_name).order_by("pk") if record.pk else ()
+    for change in noted:
+        as_shot.put_noted(data, change.about, change.what, change.actual)
+    return data
+
+
 @transaction.atomic
 def copy_plan(*, by: Member, record: Record, setup_name: str) -> Built:
-    """Keep a set-up as built, as the plan has it; what was noted as otherwise so far is put in where it can be read.
-    Doing it again changes nothing."""
+    """Keep a set-up as built, as the plan has it with what was noted so far. Doing it again changes nothing."""
     held = writable(record)
     found = Built.objects.filter(record=held, setup_name=setup_name).first()
     if found is not None:
         return found
-    data = planned(held, setup_name)
-    for change in held.changes.filter(setup_name=setup_name).order_by("pk"):
-        as_shot.put_noted(data, change.about, change.what, change.actual)
+    data = so_far(held, setup_name)
     return Built.objects.create(record=held, setup_name=setup_name, data=data, at=clock.now(), by=by)
+
+
+@transaction.atomic
+def copy_and_change(*, by: Member, plan: Plan, setup_name: str, **typed: Any) -> Built:
+    """What differs, of a set-up that need not be copied yet: both or neither. Raises as `change`."""
+    return change(by=by, built=copy_plan(by=by, record=open_record(plan=plan), setup_name=setup_name), **typed)
 
 
 @transaction.atomic

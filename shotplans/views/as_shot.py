@@ -12,16 +12,10 @@ from django.views.decorators.http import require_POST
 from shotplans.actions import as_shot, records, set_photos
 from shotplans.forms.as_shot import BuiltForm
 from shotplans.models import Built, Plan, Record, SetPhoto
-from shotplans.views.sittings import plan_or_404, sitting_or_404
+from shotplans.views.sittings import plan_or_404, setup_or_404, sitting_or_404
 from studio import entries, on_set, sending
 from studio.access import allow
 from studio.models.versions import Stale
-
-
-def _setup_or_404(plan: Plan, setup: int) -> str:
-    if not 1 <= setup <= len(plan.setups) or plan.setups[setup - 1]["camera"] is None:
-        raise Http404
-    return str(plan.setups[setup - 1]["name"])
 
 
 @allow("assistant", "photographer")
@@ -29,8 +23,8 @@ def _setup_or_404(plan: Plan, setup: int) -> str:
 @entries.once
 def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Keep a set-up as built, as planned."""
-    plan = plan_or_404(sitting_or_404(number), version)
-    name = _setup_or_404(plan, setup)
+    plan, entry = setup_or_404(number, version, setup)
+    name = str(entry["name"])
     try:
         as_shot.copy_plan(by=request.member, record=records.open_record(plan=plan), setup_name=name)  # type: ignore[attr-defined]
     except records.Refused as error:
@@ -42,29 +36,33 @@ def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> Ht
 @allow("assistant", "photographer")
 @entries.once
 def built(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
-    """One set-up as shot: what differs is typed over."""
-    plan = plan_or_404(sitting_or_404(number), version)
-    name = _setup_or_404(plan, setup)
-    found = Built.objects.filter(record__plan=plan, setup_name=name).select_related("record", "by").first()
+    """One set-up as shot: what differs is typed over. Not copied yet, it opens as planned and is copied when kept, so
+    that a telephone without a network has the page."""
+    plan, entry = setup_or_404(number, version, setup)
+    name = str(entry["name"])
+    record = Record.objects.filter(plan=plan).first() or Record(plan=plan)
+    record.plan = plan
+    found = Built.objects.filter(record__plan=plan, setup_name=name).select_related("by").first()
     if found is None:
-        return redirect("record", number=number, version=version)
-    found.record.plan = plan
-    known = {"data_now": found.data, "planned": as_shot.planned(found.record, name), "kit": plan.request["kit"]}
+        if record.closed_at is not None:
+            return redirect("record", number=number, version=version)
+        found = Built(record=record, setup_name=name, data=as_shot.so_far(record, name))
+    known = {"data_now": found.data, "planned": as_shot.planned(record, name), "kit": plan.request["kit"]}
     first = {"version": found.version, "failed": found.failed, "why_failed": found.why_failed}
     form = BuiltForm(request.POST if request.method == "POST" else None, initial=first, **known)
-    if request.method == "POST" and form.is_valid() and _changed(request, found, form):
+    if request.method == "POST" and form.is_valid() and _changed(request, plan, name, form):
         return redirect("record", number=number, version=version)
     context = {"plan": plan, "sitting": plan.sitting, "setup_number": setup, "name": name, "built": found, "form": form}
     entries.say(request, *entries.faults(form))
     return on_set.render(request, "shotplans/as_shot.html", context, status=422 if form.is_bound else 200)
 
 
-def _changed(request: HttpRequest, found: Built, form: BuiltForm) -> bool:
+def _changed(request: HttpRequest, plan: Plan, name: str, form: BuiltForm) -> bool:
     data = form.cleaned_data
     try:
-        as_shot.change(
-            by=request.member, built=found, typed=form.typed, seen=data["version"], failed=data["failed"],  # type: ignore[attr-defined]
-            why_failed=data["why_failed"], why=data["why"],
+        as_shot.copy_and_change(
+            by=request.member, plan=plan, setup_name=name, typed=form.typed, seen=data["version"],  # type: ignore[attr-defined]
+            failed=data["failed"], why_failed=data["why_failed"], why=data["why"],
         )  # fmt: skip
     except Stale as error:
         form.data = form.data.copy()  # type: ignore[attr-defined]
@@ -80,8 +78,8 @@ def _changed(request: HttpRequest, found: Built, form: BuiltForm) -> bool:
 @require_POST
 def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Keep pictures of a set-up, as many as the phone sent; those that are none are named, the others go in."""
-    plan = plan_or_404(sitting_or_404(number), version)
-    name = _setup_or_404(plan, setup)
+    plan, entry = setup_or_404(number, version, setup)
+    name = str(entry["name"])
     kept = 0
     sent = request.FILES.getlist("photos")[: set_photos.MOST_A_RECORD]
     for n, file in enumerate(sent, 1):

@@ -20,6 +20,7 @@ from shotplans.records.files import HEAD_BYTES, Kind, Piece, read_piece
 from shotplans.views.sittings import sitting_or_404
 from studio import entries, sending
 from studio.access import allow
+from studio.models import Role
 from studio.sent import whole
 
 LARGEST_BYTES = 120_000_000  # of a JPEG; of a raw only the two ends come
@@ -64,6 +65,7 @@ def ledger(request: HttpRequest, number: str, outcomes: list[frames.Outcome] | N
     context = {
         "sitting": sitting, "plan": plan, "ledger": darkroom.ledger(sitting, plan), "outcomes": outcomes,
         "pictures": pictures.order_by("-frame__number")[:24], "reference": darkroom.reference_of(sitting),
+        "may_run": request.member.has_role(Role.OWNER, Role.FRONT_DESK),  # type: ignore[attr-defined]
     }  # fmt: skip
     return render(request, "shotplans/frames.html", context)
 

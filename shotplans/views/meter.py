@@ -105,14 +105,14 @@ def set_camera(request: HttpRequest, number: str, version: int) -> HttpResponse:
 
 
 def onwards(request: HttpRequest, plan: Plan, setup_name: str, step: int, *, stay: bool = False) -> HttpResponse:
-    """The next step of the round; the same where it is to stay or the reading is off; the record after the last."""
+    """The next step of the round; the same where it is to stay or the reading is off; the test frame after the last."""
     number = setup_number(plan, setup_name)
     here = round_page.here(plan, Record.objects.filter(plan=plan).first(), number, step)
     if here is None:
         return redirect("record", number=plan.sitting.number, version=plan.number)
     if not stay and not here.row.outside and not here.row.step["sets_camera"]:
         if here.after is None:
-            return redirect("record", number=plan.sitting.number, version=plan.number)
+            return redirect("test_frame", number=plan.sitting.number, version=plan.number, setup=number)
         step = here.after.step["step"]
     return redirect("meter_step", number=plan.sitting.number, version=plan.number, setup=number, step=step)
 

@@ -22,7 +22,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     found = plan_or_404(sitting_or_404(number), version)
     profile = request.profile  # type: ignore[attr-defined]
     may_plan = role_of(request) == "photographer"
-    may_read = may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
+    may_read = not on_set.is_ahead(request) and may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
     if may_read:
         keeping.log(request.member, found.sitting, NoteReading.Where.PLAN)  # type: ignore[attr-defined]
     sheets = paper.sheets(found, profile)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
@@ -27,3 +29,12 @@ def plan_or_404(sitting: Sitting, version: int | None = None) -> Plan:
         raise Http404
     found.sitting = sitting
     return found
+
+
+def setup_or_404(number: str, version: int, setup: int) -> tuple[Plan, dict[str, Any]]:
+    """A set-up by its number in a version of the plan, as the plan has it; one without usable light is not there: there
+    is nothing to shoot."""
+    plan = plan_or_404(sitting_or_404(number), version)
+    if not 1 <= setup <= len(plan.setups) or plan.setups[setup - 1]["camera"] is None:
+        raise Http404
+    return plan, plan.setups[setup - 1]

@@ -2,43 +2,36 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
 from bookings.refusals import Refusal
-from shotplans import darkroom
+from shotplans import darkroom, round_page
 from shotplans.actions import frames
-from shotplans.models import Plan
+from shotplans.models import Record
 from shotplans.records.frame_checks import BY_CODE
 from shotplans.views.frames import place, take_all
-from shotplans.views.sittings import plan_or_404, sitting_or_404
+from shotplans.views.sittings import setup_or_404
 from studio import entries, on_set
 from studio.access import allow
-
-
-def _setup(number: str, version: int, setup: int) -> tuple[Plan, dict[str, Any]]:
-    plan = plan_or_404(sitting_or_404(number), version)
-    if not 1 <= setup <= len(plan.setups):
-        raise Http404
-    return plan, plan.setups[setup - 1]
 
 
 @allow("photographer", "assistant")
 def test_frame(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """The newest test frame; a touch on its picture says what the grey card or the lit skin there measures."""
-    plan, entry = _setup(number, version, setup)
+    plan, entry = setup_or_404(number, version, setup)
     found = darkroom.tested(plan, entry["name"])
     kelvin = (entry.get("camera") or {}).get("white_balance_k")
     what = next((name for name in ("grey", "skin") if f"{name}.x" in request.GET), "")
     at = place(request, what, found.picture) if what else None
     said = darkroom.touched(found.picture, what, *at, kelvin) if at and found.picture else []
+    held = Record.objects.filter(plan=plan).first()
     context = {
+        "round": round_page.round_of(plan, held, setup), "next": round_page.round_after(plan, held, setup),
         "plan": plan, "sitting": plan.sitting, "setup": entry, "n": setup, "tested": found, "said": said,
         "touch": (request.GET.get("touch") == "skin" and "skin") or "grey", "what": what,
         "histogram": darkroom.histogram(found.frame.look) if found.frame and found.frame.look else None,
@@ -51,7 +44,7 @@ def test_frame(request: HttpRequest, number: str, version: int, setup: int) -> H
 @require_POST
 def send(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Bring in the test frame's file, whole or its two ends."""
-    plan, entry = _setup(number, version, setup)
+    plan, entry = setup_or_404(number, version, setup)
     outcomes = take_all(request, plan.sitting, test_of=entry["name"])
     page = reverse("test_frame", args=(number, version, setup))
     says = [f"{o.name}: {o.says}" for o in outcomes if o.says] or ([] if outcomes else [_("No file was chosen.")])
@@ -67,7 +60,7 @@ def send(request: HttpRequest, number: str, version: int, setup: int) -> HttpRes
 @entries.once
 def answer(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """One check in one tap, or all that are still open at once."""
-    plan, entry = _setup(number, version, setup)
+    plan, entry = setup_or_404(number, version, setup)
     codes = request.POST.getlist("code")
     if "all" in request.POST:
         codes = [c.check.code for c in darkroom.tested(plan, entry["name"]).open]

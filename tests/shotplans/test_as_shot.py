@@ -70,6 +70,17 @@ def test_feature_39_the_saved_set_lists_every_difference_from_planned_with_who_a
     assert Built.objects.get().data["lights"][0]["distance_m"] == 1.95
 
 
+def test_what_differs_can_be_typed_before_anything_is_copied(ines: Visitor) -> None:
+    page = ines.open(START + "as-shot/1/")
+    assert not Record.objects.exists()  # looking writes nothing
+    page = ines.press("Keep as shot", {"A__distance_m": "far"})
+    assert page.status == 422
+    assert not Built.objects.exists()
+    page = ines.press("Keep as shot", {"A__distance_m": "1.95"})
+    assert "A, distance: planned 2.10 m, done 1.95 m" in page.words
+    assert Built.objects.get().data["lights"][0]["distance_m"] == 1.95
+
+
 def test_what_was_noted_before_the_copy_is_in_it(ines: Visitor) -> None:
     sent = {"setup_name": SETUP, "about": "A", "what": "distance", "actual": "1.75 m", "why": "to the target"}
     ines.client.post(START + "changes/", sent)

@@ -12,6 +12,7 @@ from django.http import HttpResponse
 from shotplans.models import Frame, FrameCheck, Reference, SmallPicture
 from shotplans.records.frame_checks import CHECKS
 from studio import clock
+from studio.models import MemberRole, Role
 from tests.pages import Visitor
 from tests.records import filming
 from tests.shotplans.filmed import Set, make_set
@@ -121,6 +122,12 @@ def test_more_files_than_are_taken_at_once_are_refused_in_words(there: Set, ines
     answer = ines.client.post(url(there, "frames/send/"), {"files": files})
     assert answer.status_code == 400
     assert "at most a hundred at a time" in answer.content.decode()
+
+
+def test_who_stands_on_set_is_told_no_command_line(there: Set, ines: Visitor) -> None:
+    assert "read_frames" not in ines.open(url(there, "frames/")).words
+    MemberRole.objects.create(member=there.house.members["assistant"], role=Role.OWNER)
+    assert 'class="hint at-a-desk"' in there.visitor("assistant").open(url(there, "frames/")).html
 
 
 def fill(there: Set) -> None:

@@ -18,6 +18,7 @@ from tests.shotplans import askews
 START = "/sittings/L-0001/plans/1/record/"
 STEP = START + "rounds/1/"
 SETUP = "the pair"
+FRAME = "/sittings/L-0001/plans/1/setups/1/test-frame/"
 STYLES = ("studio/studio.css", "shotplans/meter.css")
 
 
@@ -54,6 +55,16 @@ def test_two_keys_keep_a_reading_and_go_on_to_the_next(ines: Visitor) -> None:
     assert [(str(r.stops), r.head, r.modifier, str(r.expected)) for r in Reading.objects.all()] == [
         ("5.5", "h400-1", "octa150-1", "5.40")
     ]
+
+
+def test_after_the_last_reading_comes_the_test_frame_of_the_same_set_up_and_the_way_back(ines: Visitor) -> None:
+    page = ines.open(STEP + "7/")
+    assert f"{FRAME}" in page.html  # before it is read, too
+    stop, tenth = re.search(r"Target\s*f/([\d.]+)(?: \+0\.(\d))?", page.words).groups("0")  # type: ignore[union-attr]
+    page = press(ines, 7, stop, tenth)
+    assert page.address == FRAME
+    assert f'href="{STEP}1/"' in page.html  # back to the first that is unread
+    assert f'data-keep href="{FRAME}"' in ines.open(START).html  # on the device before it is asked for
 
 
 def test_a_light_out_of_tolerance_stays_with_causes_first_then_dial_then_distance(ines: Visitor) -> None:

@@ -121,6 +121,17 @@ def test_reading_a_plan_s_reasons_is_logged_too(askew: Sitting) -> None:
     assert [row.where for row in NoteReading.objects.all()] == ["plan"]
 
 
+def test_a_plan_a_device_keeps_ahead_is_nobody_s_reading_and_comes_without_what_follows_from_notes(
+    askew: Sitting,
+) -> None:
+    tobiah = lindenmere.client_of("photographer")
+    ahead = tobiah.get(f"/sittings/{askew.number}/plans/1/", headers={"X-Keep": "yes"})
+    assert not NoteReading.objects.exists()
+    assert "What each follows from" not in ahead.content.decode()
+    assert "X-On-Set" in ahead.headers
+    assert "What each follows from" in tobiah.get(f"/sittings/{askew.number}/plans/1/").content.decode()
+
+
 def test_feature_60_the_purge_day_takes_the_text_and_leaves_the_log_and_the_client_has_one_file(
     askew: Sitting, monkeypatch: pytest.MonkeyPatch
 ) -> None:
