@@ -17,6 +17,7 @@ from bookings.models import Sitting
 from shotplans.models import (
     STANDARD_WORDS,
     BufferChange,
+    FrameTie,
     MeasuredBeam,
     Plan,
     Record,
@@ -87,6 +88,19 @@ def buffers(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
 
 def _version(number: int) -> str:
     return _("version %(n)d") % {"n": number} if number else ""
+
+
+@gives(Kind.PLAN)
+def frames(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Frames tied to a set-up by hand."""
+    names = ("first", "last", "before", "after", "is_test")
+    for row in read(FrameTie.objects.all(), start, end, sitting, *names):
+        which = str(row["first"]) if row["first"] == row["last"] else f"{row['first']}-{row['last']}"
+        what = _("Test frame: frame %(n)s") if row["is_test"] else _("Frames tied by hand: %(n)s")
+        yield Row(
+            row["at"], Kind.PLAN, what % {"n": which}, row["who"] or "", row["member"], row["sitting"],
+            row["before"] or _("in doubt"), row["after"],
+        )  # fmt: skip
 
 
 @gives(Kind.RULES)

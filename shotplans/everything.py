@@ -34,7 +34,7 @@ TABLES: dict[str, tuple[str, ...]] = {
         "NoteReading", "NotesPurged", "Erasure", "WantedTime", "SentList",
     ),
     "shotplans": (
-        "Record", "Reading", "Change", "CameraSet", "Built", "SetPhoto", "Frame", "FrameCheck", "Retired",
+        "Record", "Reading", "Change", "CameraSet", "Built", "SetPhoto", "Frame", "FrameCheck", "FrameTie", "Retired",
         "MeasuredBeam", "CompanyStandard", "StandardEdit", "OwnNumber", "RuleEdit", "PackingTap", "ToSeeTo", "SetTap",
         "BufferChange",
     ),

@@ -241,6 +241,7 @@ AUDIT_SOURCES: list[str] = [
     "shotplans.audit.plans",
     "shotplans.audit.superseded",
     "shotplans.audit.records",
+    "shotplans.audit.frames",
     "shotplans.audit.rules",
     "shotplans.audit.beams",
     "shotplans.audit.beams_ended",

@@ -17,7 +17,7 @@ from bookings.models import Sitting
 from bookings.refusals import Refusal
 from shotplans import blanking
 from shotplans.darkroom import wanted_of
-from shotplans.models import Frame, FrameCheck, Plan, Reading, Reference, SmallPicture
+from shotplans.models import Frame, FrameCheck, FrameTie, Plan, Reading, Reference, SmallPicture
 from shotplans.records import exif, files, frame_checks, matching, pictures
 from studio import clock
 from studio.models import Member, Profile
@@ -58,7 +58,7 @@ def take_in(*, by: Member | None, sitting: Sitting, file: Incoming, test_of: str
     name = files.plain_name(file.name)
     there = Frame.objects.of(sitting).filter(digest=file.piece.digest).first()
     if there is not None:
-        return _already(name, there, test_of)
+        return _already(by, name, there, test_of)
     try:
         data, unread = exif.read_camera(file.piece), ""
     except exif.Unread as error:
@@ -73,10 +73,15 @@ def take_in(*, by: Member | None, sitting: Sitting, file: Incoming, test_of: str
     return _keep(by, sitting, file, name, data, look, small, "; ".join(says), _aware(data.taken, profile), test_of)
 
 
-def _already(name: str, there: Frame, test_of: str) -> Outcome:
+@transaction.atomic
+def _already(by: Member | None, name: str, there: Frame, test_of: str) -> Outcome:
     """A file that is in; one that came in from a watched folder becomes the test frame it is sent as."""
     if test_of and not there.is_test:
         Frame.objects.filter(pk=there.pk).update(is_test=True, setup_name=test_of, tied_by="person", doubt="")
+        FrameTie.objects.create(
+            sitting=there.sitting, first=there.number, last=there.number, count=1, before=there.setup_name,
+            after=test_of, is_test=True, at=clock.now(), by=by,
+        )  # fmt: skip
         return Outcome(name, there, "")
     return Outcome(name, there, _("is here already, as frame %(n)d") % {"n": there.number})
 
@@ -111,7 +116,7 @@ def _keep(
     held = Sitting.objects.select_for_update(of=("self",)).get(pk=sitting.pk)
     there = Frame.objects.of(held).filter(digest=file.piece.digest).first()
     if there is not None:  # somebody else sent it in just now
-        return _already(name, there, test_of)
+        return _already(by, name, there, test_of)
     frame = Frame(
         sitting=held, digest=file.piece.digest, name=name, size=file.piece.size, file_time_ms=file.file_time_ms,
         number=files.number_in(name) or 1 + (Frame.objects.of(held).aggregate(n=Max("number"))["n"] or 0),
@@ -171,6 +176,9 @@ def say_setup(*, by: Member, sitting: Sitting, first: int, last: int, setup_name
     found = rows.filter(setup_name="").update(setup_name=setup_name, tied_by="person", doubt="")
     if not found:
         raise Refusal(_("None of these frames is in doubt any more."))
+    FrameTie.objects.create(
+        sitting=sitting, first=first, last=last, count=found, after=setup_name, at=clock.now(), by=by
+    )
     return found
 
 

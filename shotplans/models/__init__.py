@@ -4,7 +4,7 @@ the rules as this studio keeps them."""
 from shotplans.models.as_shot import Built, SetPhoto
 from shotplans.models.beams import MeasuredBeam
 from shotplans.models.briefs import Brief
-from shotplans.models.frames import Frame, FrameCheck, Reference, SmallPicture
+from shotplans.models.frames import Frame, FrameCheck, FrameTie, Reference, SmallPicture
 from shotplans.models.packing import PackingTap, ToSeeTo
 from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import CameraSet, Change, Reading, Record
@@ -23,6 +23,7 @@ __all__ = [
     "CompanyStandard",
     "Frame",
     "FrameCheck",
+    "FrameTie",
     "Frozen",
     "MeasuredBeam",
     "OwnNumber",

@@ -75,6 +75,26 @@ class Frame(models.Model):
         )  # fmt: skip
 
 
+class FrameTie(models.Model):
+    """That somebody tied frames to a set-up by hand; never changed."""
+
+    sitting = models.ForeignKey(Sitting, on_delete=models.PROTECT, related_name="frame_ties")
+    first = models.PositiveIntegerField(_("first frame"))
+    last = models.PositiveIntegerField(_("last frame"))
+    count = models.PositiveIntegerField(_("frames"))
+    before = models.CharField(_("from"), max_length=200, blank=True)  # empty: in doubt
+    after = models.CharField(_("to"), max_length=200)
+    is_test = models.BooleanField(_("as test frame"), default=False)
+    at = models.DateTimeField(_("at"), db_index=True)
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+", null=True)
+
+    class Meta:
+        ordering = ("sitting", "-at", "-pk")
+
+    def __str__(self) -> str:
+        return f"{self.first}-{self.last}: {self.after}"
+
+
 class SmallPicture(models.Model):
     """A frame's picture, small and made anew, upright; with the two eyes that were marked on it, as shares of it."""
 

@@ -76,6 +76,7 @@ def _changed(request: HttpRequest, plan: Plan, name: str, form: BuiltForm) -> bo
 
 @allow("assistant", "photographer")
 @require_POST
+@entries.once
 def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Keep pictures of a set-up, as many as the phone sent; those that are none are named, the others go in."""
     plan, entry = setup_or_404(number, version, setup)

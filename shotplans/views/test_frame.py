@@ -42,14 +42,17 @@ def test_frame(request: HttpRequest, number: str, version: int, setup: int) -> H
 
 @allow("photographer", "assistant")
 @require_POST
+@entries.once
 def send(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Bring in the test frame's file, whole or its two ends."""
     plan, entry = setup_or_404(number, version, setup)
     outcomes = take_all(request, plan.sitting, test_of=entry["name"])
     page = reverse("test_frame", args=(number, version, setup))
-    says = [f"{o.name}: {o.says}" for o in outcomes if o.says] or ([] if outcomes else [_("No file was chosen.")])
-    for line in says:
-        messages.error(request, line)
+    for one in outcomes:
+        if one.says:  # of a frame that is kept only what was not read of it
+            messages.add_message(request, messages.WARNING if one.frame else messages.ERROR, f"{one.name}: {one.says}")
+    if not outcomes:
+        messages.error(request, _("No file was chosen."))
     if request.headers.get("Accept") == "application/json":
         return JsonResponse({"lines": [], "page": page})
     return redirect(page)

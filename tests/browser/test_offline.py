@@ -5,13 +5,16 @@ from __future__ import annotations
 
 import re
 from datetime import timedelta
+from pathlib import Path
+from typing import Any
 
 import pytest
 from django.contrib.sessions.models import Session
-from playwright.sync_api import BrowserContext, Page, expect
+from django.db.models import F
+from playwright.sync_api import BrowserContext, FilePayload, Page, expect
 
 from bookings.models import Place, PlaceChange
-from shotplans.models import Brief, Plan, Reading
+from shotplans.models import Brief, Frame, Plan, Reading, SetPhoto
 from shotplans.planner import codec, solve
 from studio import clock
 from studio.models import Entry
@@ -21,6 +24,7 @@ from tests.bookings.turns import NAMES, day_of, keep
 from tests.browser.conftest import PATIENCE_MS, Desk
 from tests.browser.test_the_line import NARROW, fits
 from tests.cast import PASSWORD
+from tests.records import filming
 
 PEOPLE = 11
 OFF_FROM, OFF_TO = 2, 10  # persons
@@ -70,6 +74,10 @@ def read(page: Page, nth: int, text: str) -> None:
     form.get_by_role("button", name="Keep").click()
 
 
+def picture(name: str) -> FilePayload:
+    return {"name": name, "mimeType": "image/jpeg", "buffer": filming.jpeg(exif=filming.entries(f=8))}
+
+
 def cached(page: Page) -> list[str]:
     found: list[str] = page.evaluate(
         "(async () => (await Promise.all((await caches.keys()).map(async (name) => (await (await caches.open(name))"
@@ -89,10 +97,15 @@ def wrong(desk: Desk) -> list[str]:
     return [one for one in desk.wrong if "ERR_INTERNET_DISCONNECTED" not in one]
 
 
-def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_lost(desk: Desk, plan: Plan) -> None:
+def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_lost(
+    desk: Desk, plan: Plan, settings: Any, tmp_path: Path
+) -> None:
     page = desk.sign_in("ines", width=NARROW)
     context = page.context
     context.clock.set_system_time(clock.now() + HOUR)  # its clock is an hour wrong
+    settings.DATA_DIR = tmp_path
+    frame_at = f"/sittings/{plan.sitting.number}/plans/1/setups/1/test-frame/"
+    photos, frame = f"/sittings/{plan.sitting.number}/plans/1/record/photos/1/", desk.address + frame_at
     record, board = at(desk, plan, "plans/1/record/"), at(desk, plan, "rota/board/")
     open_kept(page, record)
     open_kept(page, board)
@@ -105,11 +118,21 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     expect(page.locator(".next-name")).to_contain_text(NAMES[5])
     expect(page.locator("#unsent")).to_contain_text("Not yet sent: 8.")
     fits(page)
+    page.goto(record)
+    page.locator("[name=photos]").first.set_input_files([picture("set.jpg"), {**picture("none.jpg"), "buffer": b"x"}])
+    page.get_by_role("button", name="Keep pictures").first.click()
+    expect(page.locator(".not-sent")).to_have_count(2)
+    page.goto(frame)
+    expect(page.locator(".asks-house")).to_have_count(0)  # nothing to touch yet, and nothing broken
+    page.locator("[name=files]").set_input_files(picture("LQ_0041.JPG"))
+    page.get_by_role("button", name="Read").click()
+    expect(page.locator(".not-sent")).to_contain_text("Not yet sent: LQ_0041.JPG (0.0 MB)")
+    fits(page)
     page.close()  # a killed tab
     page = new_page(context, record)
     read(page, 0, "5.6 6")
-    expect(page.locator(".not-sent")).to_contain_text("Not yet sent: 5.6 6")
-    expect(page.locator(".not-sent")).to_contain_text("! f/5.6 +0.6, +0.2 stop, over: outside tolerance")
+    expect(page.locator(".not-sent").first).to_contain_text("Not yet sent: 5.6 6")
+    expect(page.locator(".not-sent").first).to_contain_text("! f/5.6 +0.6, +0.2 stop, over: outside tolerance")
     fits(page)
     page.goto(board)
     for name in NAMES[5:OFF_TO]:
@@ -117,7 +140,7 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     assert PlaceChange.objects.count() == 2
     assert Reading.objects.count() == 0
     context.set_offline(False)
-    expect(page.locator("#unsent")).to_be_hidden(timeout=PATIENCE_MS)
+    expect(page.locator("#unsent")).to_have_text("! Not taken by the house: 1. Look at it", timeout=PATIENCE_MS)
     for name in NAMES[OFF_TO:PEOPLE]:
         take(page, name)
     places = Place.objects.order_by("number").select_related("sitter")
@@ -125,11 +148,20 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     assert [one.on_set_at for one in places] == sorted(one.on_set_at for one in places)
     assert PlaceChange.objects.count() == 2 * PEOPLE
     assert Reading.objects.get().as_typed == "5.6 6"
-    assert set(Entry.objects.values_list("outcome", flat=True)) == {"kept"}
+    assert [(one.path, one.says) for one in Entry.objects.exclude(outcome="kept")] == [
+        (photos, "Picture 1 was not kept: no picture a page can show (JPEG, PNG or WebP)")
+    ]
+    assert (SetPhoto.objects.count(), Frame.objects.get().is_test) == (1, True)
+    waited = Entry.objects.filter(received_at__gt=F("made_at") + timedelta(seconds=3)).order_by("received_at")
+    sent = [one.path for one in waited]
+    assert sent[-3:] == [photos, photos, f"{frame_at}send/"], sent  # after what was typed, though it was typed later
     for entry in Entry.objects.all():
         assert entry.clock_off == pytest.approx(HOUR, abs=timedelta(minutes=1))
         assert entry.made_at == pytest.approx(entry.device_at - HOUR, abs=timedelta(minutes=1))
-    assert Entry.objects.count() == 2 * (OFF_TO - OFF_FROM + 1) + 1
+    page.goto(f"{desk.address}/on-set/")
+    with page.expect_download() as kept:  # what the house did not take is not lost either
+        page.get_by_role("link", name="Keep the file").click()
+    assert kept.value.suggested_filename == "none.jpg"
     assert wrong(desk) == []
 
 

@@ -9,6 +9,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.http import HttpResponse
 
+from shotplans import audit
 from shotplans.models import Frame, FrameCheck, Reference, SmallPicture
 from shotplans.records.frame_checks import CHECKS
 from studio import clock
@@ -147,6 +148,9 @@ def test_wrong_settings_are_told_as_runs_and_doubts_are_asked(
     page = ines.press("the pair")
     assert "frames 42-43 at f/2.8, planned f/11: 4 stops over" in page.words
     assert "Which set-up is it?" not in page.words
+    (row,) = audit.frames(clock.now() - timedelta(hours=1), clock.now() + timedelta(hours=1), there.sitting)
+    assert (row.what, row.who) == ("Frames tied by hand: 42-43", "Ines Calloway")
+    assert (row.before, row.after) == ("in doubt", "the pair")
     with django_assert_max_num_queries(22):
         ines.client.get(url(there, "frames/"))
     again = {"first": "42", "last": "43", "setup": "the pair"}

@@ -1,26 +1,13 @@
-// Sends camera files one by one: a JPEG whole, anything else its first and last megabyte, cut here. Every file has its
-// line where something was not read. Without this script the same form sends whole files.
+// Sends camera files one by one, each as `parts.js` cuts it. Every file has its line where something was not read. Without
+// this script the same form sends whole files. A test frame's form waits for the network (`on_set.js`) where it can.
 "use strict";
-
-const MEGABYTE = 1 << 20;
-
-async function isJpeg(file) {
-  const first = new Uint8Array(await file.slice(0, 3).arrayBuffer());
-  return first[0] === 0xff && first[1] === 0xd8 && first[2] === 0xff;
-}
 
 async function packed(form, file) {
   const body = new FormData();
   body.append("csrfmiddlewaretoken", form.elements.csrfmiddlewaretoken.value);
-  body.append("file_time", String(file.lastModified || 0));
-  if ((await isJpeg(file)) || file.size === 0) {
-    body.append("files", file, file.name);
-  } else {
-    body.append("name", file.name);
-    body.append("size", String(file.size));
-    body.append("head", file.slice(0, MEGABYTE), "head");
-    body.append("tail", file.slice(Math.max(0, file.size - MEGABYTE)), "tail");
-  }
+  const parts = await Parts.of(file, "files");
+  for (const [name, value] of parts.fields) body.append(name, value);
+  for (const [name, part, called] of parts.files) body.append(name, part, called);
   return body;
 }
 
@@ -96,7 +83,7 @@ for (const form of document.querySelectorAll("form.send-files")) {
     send(form, [...field.files]);
   });
   if (!field.multiple) {
-    field.addEventListener("change", () => field.files.length && send(form, [...field.files]));
+    field.addEventListener("change", () => field.files.length && form.requestSubmit());
     continue;
   }
   form.querySelector(".drop-hint").hidden = false;

@@ -44,6 +44,13 @@
     && [...form.querySelectorAll("input[type=hidden]")].every((one) => ["csrfmiddlewaretoken", "seen", "then"].includes(one.name)
       || entry.fields.some(([name, value]) => name === one.name && value === one.value));
 
+  const seenButton = (entry) => {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = words.drop;
+    made.addEventListener("click", () => Queue.remove(entry.order).then(show));
+    return made;
+  };
   let isKept = false; // this page is what the device kept, not what the house says now
   let isBack = false; // the house answers again since
   let isLeaving = false; // somebody is being asked whether to lose it
@@ -52,6 +59,7 @@
     const waiting = entries.filter((one) => !one.says);
     const refused = entries.filter((one) => one.says);
     const others = await Queue.others();
+    document.documentElement.toggleAttribute("data-from-device", isKept);
     if (isLeaving) return;
     const lines = [];
     if (isKept && isBack) lines.push(line(words.again, words.anew, location.href));
@@ -71,6 +79,7 @@
       const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})${noted(entry)}`;
       const one = line(said);
       one.className = "not-sent";
+      if (entry.says && Queue.isFile(entry)) one.append(" ", seenButton(entry));
       forms.find((form) => isOf(form, entry))?.after(one);
     }
   };
@@ -101,6 +110,36 @@
     if (form.dataset.next && !entry.waits) location.assign(form.dataset.next);
     else form.reset();
   };
+  // A form with files: each is an entry of its own, so that one that is refused or breaks off holds up no other.
+  const filesIn = (form) => [...new FormData(form)].filter(([, value]) => value instanceof File && value.name);
+  const megabytes = (file) => `${file.name} (${(file.size / 1e6).toFixed(1)} MB)`;
+  const takeFile = async (form, [field, file]) => {
+    const parts = form.matches("[data-ends]") ? await Parts.of(file, field) : { fields: [], files: [[field, file, file.name]] };
+    const own = [...new FormData(form)].filter(([name, value]) => name !== "csrfmiddlewaretoken" && typeof value === "string");
+    const entry = { path: new URL(form.action).pathname, page: location.pathname, fields: [...own, ...parts.fields], files: parts.files,
+      shown: [megabytes(file)], stays: false, note: "", waits: false };
+    return Queue.add(entry).catch(() => Queue.flushAll().then(() => Queue.add(entry))); // room once the others are sent
+  };
+  const sendFiles = async (form) => {
+    const says = form.querySelector(".progress");
+    const button = form.querySelector("button");
+    button.disabled = true;
+    says.textContent = words.sending;
+    const made = [];
+    const left = [];
+    for (const one of filesIn(form)) {
+      const entry = await takeFile(form, one).catch(() => null);
+      if (entry) made.push(fresh.add(entry.id) && entry.id);
+      else left.push(one[1].name);
+    }
+    if (!left.length) form.reset(); // they stand below the form from now on
+    await Queue.flushAll();
+    button.disabled = false;
+    says.textContent = left.length ? words.full.replace("{names}", left.join(", ")) : "";
+    const told = made.map((id) => outcomes.get(id));
+    const kept = told.filter((one) => one && one.outcome === "kept");
+    if (!left.length && kept.length && told.every(Boolean)) goOn(new URL(kept[0].then ?? location.href, location.href));
+  };
   const outcomes = new Map(); // by id, of what was sent from here
   const fresh = new Set(); // made on this page as it stands, which shows itself what came of them
   Queue.listen(({ entry, outcome }) => {
@@ -113,6 +152,10 @@
     if (!form.matches("form[data-entry]") || form.dataset.plain) return;
     event.preventDefault();
     event.stopPropagation();
+    if (filesIn(form).length) {
+      await sendFiles(form);
+      return;
+    }
     const entry = await take(form, event.submitter).catch(() => null);
     if (entry === null) {
       plainly(form, event.submitter); // this browser keeps nothing
@@ -131,7 +174,7 @@
   // Nobody signs out unaware of what would be lost.
   const leave = document.querySelector(`form[action="${words.signOutAt}"]`);
   const isSure = async (form) => {
-    await Queue.flush();
+    await Queue.flushAll();
     const left = await Queue.mine();
     if (!left.length) return true;
     isLeaving = true;
@@ -207,8 +250,14 @@
     if (!isKept) await keep();
   };
 
+  let isSending = false;
   const trySending = async () => {
-    if ((await Queue.mine()).some((one) => !one.says)) await Queue.flush();
+    const waiting = (await Queue.mine()).filter((one) => !one.says);
+    if (waiting.length) await Queue.flush();
+    if (!isSending && waiting.some(Queue.isFile)) {
+      isSending = true; // a large file may take longer than the time to the next try
+      Queue.flushAll().finally(() => { isSending = false; });
+    }
     if (isKept) isBack = await Queue.isThere();
     await show();
   };

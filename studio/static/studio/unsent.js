@@ -26,6 +26,14 @@
       drop.textContent = words.drop;
       drop.addEventListener("click", () => Queue.remove(entry.order).then(show));
       item.append(why, drop);
+      for (const [field, part, name] of entry.files ?? []) {
+        if (["head", "tail"].includes(field)) continue; // the two ends of a file that is still on its card
+        const save = document.createElement("a");
+        save.href = URL.createObjectURL(part);
+        save.download = name;
+        save.textContent = words.save;
+        item.append(" ", save);
+      }
     }
     return item;
   };
