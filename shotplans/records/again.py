@@ -141,7 +141,7 @@ def planned_values(setup: Tree, cameras: Sequence[Tree]) -> dict[str, Any]:
     camera, key = setup["camera"], next(x for x in setup["lights"] if x["role"] == "key")
     return {
         "lens_mm": camera["focal_mm"], "camera_m": camera["distance_m"],
-        "camera_above_eyes_m": round(camera["height_m"] - _eyes_m(setup), 2), "head_share": _head_share(setup, cameras),
+        "camera_above_eyes_m": round(camera["height_m"] - _eyes_m(setup), 2), "head_share": head_share(setup, cameras),
         "key_modifier": key["modifier"], "key_m": key["distance_m"], "key_bearing_deg": abs(key["bearing_deg"]),
         "key_height_deg": key["height_angle_deg"],
         "fill_below_key_stops": (setup.get("expected") or {}).get("fill_below_key_stops"),
@@ -157,7 +157,7 @@ def _eyes_m(setup: Tree) -> float:
     return eyes[len(eyes) // 2] if setup.get("changes_per_person") else sum(eyes) / len(eyes)
 
 
-def _head_share(setup: Tree, cameras: Sequence[Tree]) -> float | None:
+def head_share(setup: Tree, cameras: Sequence[Tree]) -> float | None:
     """A head in the frame's height, 0 to 1: 0.23 m (`planner.anatomy`) over the field's height, which follows from its
     width and the sensor's sides."""
     body = next((c for c in cameras if c["id"] == setup["camera"]["body"]), None)

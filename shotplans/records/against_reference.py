@@ -72,6 +72,11 @@ def in_words(found: Offset) -> list[tuple[str, str]]:
     ]
 
 
+def head_beside(head: float, wanted: float) -> str:
+    """A head's share of the picture's height beside the one that was wanted, both 0 to 1, the numbers first."""
+    return f"{100 * wanted:.0f} % of the height: {_percent(100 * (head / wanted - 1), 'larger', 'smaller')} here"
+
+
 def _tilt(degrees_over: float) -> str:
     if abs(degrees_over) < 0.05:
         return "none"

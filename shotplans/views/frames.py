@@ -145,7 +145,7 @@ def beside(request: HttpRequest, number: str, pk: int) -> HttpResponse:
     first = place(request, "eye", asked.picture) if asked else None
     context = {
         "frame": frame, "sitting": frame.sitting, "sides": sides, "own": own, "reference": reference,
-        "offsets": [] if own else darkroom.offsets(new, reference),
+        "heads": darkroom.heads(new), "offsets": [] if own else darkroom.offsets(new, reference),
         "marking": asked.frame.pk if asked and first else None,
         "first": f"{first[0]:.5f},{first[1]:.5f}" if first else "",
     }  # fmt: skip

@@ -10,7 +10,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.http import HttpResponse
 
 from shotplans import audit
-from shotplans.models import Frame, FrameCheck, Reference, SmallPicture
+from shotplans.models import CompanyStandard, Frame, FrameCheck, Plan, Reference, SmallPicture
 from shotplans.records.frame_checks import CHECKS
 from studio import clock
 from studio.models import MemberRole, Role
@@ -169,9 +169,23 @@ def tap(there: Set, ines: Visitor, frame: Frame, on: Frame, first: tuple[int, in
     ines.client.post(form.action, sent | {"eye.x": second[0], "eye.y": second[1]})
 
 
+def with_field(there: Set) -> None:
+    """The plan's first set-up seen by a sensor of 36 x 24 mm, 0.69 m wide; the frames are known to be of it."""
+    document, request = there.plan.document, there.plan.request
+    document["setups"][0]["camera"]["orientation"] = "horizontal"
+    document["setups"][0]["expected"] = {"field_width_m": 0.69}
+    request["kit"]["cameras"][0] |= {"sensor_width_mm": 36, "sensor_height_mm": 24}
+    Plan.objects.filter(pk=there.plan.pk).update(document=document, request=request)
+    Frame.objects.update(setup_name="the pair")
+
+
 def test_feature_42_eye_line_and_head_height_are_ruled_with_their_offsets_in_percent(there: Set, ines: Visitor) -> None:
     old = there.bring("LQ_0001.JPG", filming.jpeg()).frame
     new = there.bring("LQ_0002.JPG", filming.jpeg(filming.picture(99))).frame
+    with_field(there)
+    CompanyStandard.objects.create(
+        client=there.sitting.client, values={"head_share": 0.48}, at=clock.now(), by=there.house.members["owner"]
+    )
     assert old is not None
     assert new is not None
     ines.client.post(url(there, f"frames/{old.pk}/reference/"))
@@ -182,6 +196,10 @@ def test_feature_42_eye_line_and_head_height_are_ruled_with_their_offsets_in_per
     page = ines.open(url(there, f"frames/{new.pk}/beside/"))
     assert "30.0 % of the height lower" in page.words
     assert "23.5 % larger" in page.words  # 42 pixels against 34
+    # 42 of 226.7 pixels apart, times 3.65; the plan's field is 0.23 m / 0.5 high, two thirds as high as wide.
+    assert "Head here67.6 %" in page.words
+    assert "Planned50 % of the height: 35.3 % larger here" in page.words
+    assert "By the company's standard48 % of the height: 40.9 % larger here" in page.words
     assert page.html.count('class="eye-line"') == 2
     assert page.html.count('class="head-line"') == 4
 
