@@ -34,15 +34,17 @@ async function send(form, files) {
   try {
     for (const [n, file] of files.entries()) {
       told.textContent = form.dataset.busy + " " + (n + 1) + "/" + files.length + ": " + file.name;
-      const answer = await fetch(form.action, {
+      const body = await packed(form, file).catch(() => null); // its card was taken out meanwhile
+      const answer = body && await fetch(form.action, {
         method: "POST",
-        body: await packed(form, file),
+        body,
         headers: { Accept: "application/json" },
         credentials: "same-origin",
         redirect: "error",
       });
-      if (!answer.ok) throw new Error(String(answer.status));
-      const found = await answer.json();
+      if (answer && (answer.status >= 500 || answer.status === 403)) throw new Error(String(answer.status));
+      // One file that is refused stops no other: it has its line.
+      const found = answer && answer.ok ? await answer.json() : { lines: [{ name: file.name, says: form.dataset.refused }] };
       page = found.page || page;
       for (const one of found.lines) {
         if (one.says) {
