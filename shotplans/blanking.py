@@ -32,6 +32,8 @@ def document(given: Tree, names: Mapping[str, str]) -> Tree:
     found["problems"] = [one | {"says": BLANK, "mend": BLANK} for one in found["problems"]]
     for shot in found["shots"]:
         shot["cue"] = ""
+        shot |= {part: "" for part in ("words",) if part in shot}
+        shot |= {part: {} for part in ("pose",) if part in shot}
     for setup in found["setups"]:
         setup["reasons"], setup["alternatives"] = [], []
         for block in setup["blocks"]:

@@ -50,6 +50,7 @@ STAYS_OUT = {
     "bookings.Claim": "follows from the sittings",
     "bookings.NumberSeries": "follows from the numbers themselves",
     "shotplans.Brief": "a brief is made of comfort notes",
+    "shotplans.ShotList": "its words may name people; what was planned of it is in plans.jsonl",
     "shotplans.Reference": "follows from the small pictures",
     "shotplans.SmallPicture": "pictures of people go with the people",
     "shotplans.Plan": "in plans.jsonl, without what it tells of people",

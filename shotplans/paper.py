@@ -18,7 +18,7 @@ from bookings.models import Sitting
 from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
-from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet
+from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet, shot_list
 from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
 from shotplans.sheets.meter_round import MeterCard
 from studio.models import KitItem, Profile
@@ -148,6 +148,15 @@ def _owned(plans: Sequence[Plan]) -> dict[str, cases.Owned]:
 
 def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:
     return packing_sheet.render(packing_list(plans, profile), size_of(profile))
+
+
+def shot_list_pdf(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> bytes:
+    """The shot list of a plan, with the change-overs between its set-ups."""
+    listed = shot_list.compose(
+        plan.document, compose.filled(plan.request), heading(plan, printed_at or timezone.now(), profile),
+        timezone.localtime(plan.sitting.starts_at), measures.of(profile.units),
+    )  # fmt: skip
+    return shot_list.render(listed, size_of(profile))
 
 
 def size_of(profile: Profile) -> Paper:

@@ -13,9 +13,9 @@ from django.utils import timezone
 
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
-from shotplans import corrections, measured_beams
-from shotplans.models import CompanyStandard, OwnNumber, Plan, in_force
-from shotplans.planner import assumptions, codec
+from shotplans import corrections, measured_beams, shot_page
+from shotplans.models import CompanyStandard, OwnNumber, OwnPoseCard, Plan, in_force
+from shotplans.planner import assumptions, codec, rules
 from shotplans.planner import kit as owned
 from shotplans.planner.request import Request
 from studio.models import KIT, Profile, Room
@@ -26,6 +26,7 @@ SECTION_CLASSES: dict[str, type[Any]] = {
     "backgrounds": owned.Background, "cameras": owned.Camera, "lenses": owned.Lens, "seats": owned.Seat,
     "risers": owned.Riser,
 }  # fmt: skip
+ASK: Any = object()  # what was learned today, where nothing else is to stand instead
 EVENT_ON = "event_on"  # in a kept brief: the day the pictures are for
 SHAPES = {"disc": ("width_m", "height_m"), "rect": ("diameter_m",)}
 NOTES = (
@@ -35,16 +36,18 @@ NOTES = (
 )  # fmt: skip
 
 
-def request_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None) -> Request:
+def request_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None, paced: Any = ASK) -> Request:
     """Today's input for a sitting: its confirmed brief, its people, its room, the kit free in its span, and what
     readings taught of that kit unless `corrected` is to stand instead.
 
     Raises codec.Unreadable when something a plan needs is missing, naming every gap.
     """
-    return codec.understand(tree_for(sitting, corrected=corrected))
+    return codec.understand(tree_for(sitting, corrected=corrected, paced=paced))
 
 
-def tree_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None) -> dict[str, Any]:
+def tree_for(
+    sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None, paced: Any = ASK
+) -> dict[str, Any]:
     """The same as plain values, as they would stand in a file."""
     kit = free_kit(sitting)
     return {
@@ -56,6 +59,8 @@ def tree_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None)
         "preferences": {"units": Profile.get().units},
         "rules": _rules(),
         "beams": measured_beams.for_kit(kit),
+        "cards": [card.lines for card in OwnPoseCard.objects.filter(in_use=True)],
+        "pace": _pace() if paced is ASK else paced,
     }
 
 
@@ -67,7 +72,7 @@ def brief_tree(sitting: Sitting) -> dict[str, Any]:
         tree["event_in_days"] = (date.fromisoformat(event_on) - timezone.localdate(sitting.starts_at)).days
     if not tree.get("standard") and (standard := company_standard(sitting)) is not None:
         tree["standard"] = standard.tree
-    return tree
+    return tree | shot_page.asked(sitting)
 
 
 def company_standard(sitting: Sitting) -> CompanyStandard | None:
@@ -82,7 +87,8 @@ def is_stale(plan: Plan) -> bool:
     if plan.blanked_at is not None:
         return False
     try:
-        today = request_for(plan.sitting, corrected=plan.request.get("corrections") or [])
+        given = plan.request
+        today = request_for(plan.sitting, corrected=given.get("corrections") or [], paced=given.get("pace"))
         return codec.fingerprint(today) != plan.fingerprint
     except codec.Unreadable:
         return True
@@ -93,6 +99,16 @@ def frozen_input(request: Request) -> dict[str, Any]:
     filled, _ = assumptions.fill(request)
     found: dict[str, Any] = filled.model_dump(mode="json", by_alias=True)
     return found
+
+
+def _pace() -> dict[str, float] | None:
+    """Minutes of pictures and changes as ticks told, drawn towards the house's rules; None before there are any."""
+    within, across = shot_page.gaps()
+    if not within and not across:
+        return None
+    kept = rules.House(in_force(OwnNumber.objects.all()))
+    names = (("shot_minutes", within), ("change_minutes", across))
+    return {name: shot_page.shrunk(kept.number("pace", name), told) for name, told in names}
 
 
 def _present(values: dict[str, Any]) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from shotplans.views import (
     records,
     rules,
     set_pages,
+    shots,
     standards,
     test_frame,
     what_if,
@@ -42,6 +43,9 @@ urlpatterns = [
     # /beams/
     path("beams/", beams.beams, name="beams"),
     path("beams/<int:pk>/take-out/", beams.take_out, name="take_beam_out"),
+    # /pose-cards/
+    path("pose-cards/", shots.pose_cards, name="pose_cards"),
+    path("pose-cards/<slug:kind>/", shots.pose_card, name="pose_card"),
     # /corrections/
     path("corrections/", corrections.all_corrections, name="corrections"),
     path("corrections/retire/", corrections.retire, name="retire_correction"),
@@ -59,6 +63,10 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/<int:version>/setups/<int:setup>/meter.pdf", plans.meter, name="meter_card"),
     path("sittings/<slug:number>/plans/<int:version>/packing.pdf", plans.packing, name="packing_sheet"),
     # before the sitters come and after they went
+    path("sittings/<slug:number>/shots/", shots.shot_list, name="shot_list"),
+    path("sittings/<slug:number>/plans/<int:version>/shots/", shots.on_set_list, name="shots_on_set"),
+    path("sittings/<slug:number>/plans/<int:version>/shots/tick/", shots.tick_shot, name="tick_shot"),
+    path("sittings/<slug:number>/plans/<int:version>/shots.pdf", shots.shots_pdf, name="shots_pdf"),
     path("sittings/<slug:number>/plans/<int:version>/walk/", set_pages.walk, name="walk"),
     path("sittings/<slug:number>/plans/<int:version>/walk/tap/", set_pages.tap_walk, name="tap_walk"),
     path("sittings/<slug:number>/plans/<int:version>/strike/", set_pages.strike, name="strike"),

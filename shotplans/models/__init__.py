@@ -11,6 +11,7 @@ from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.retired import Retired
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
 from shotplans.models.set_taps import BufferChange, SetTap
+from shotplans.models.shots import OwnPoseCard, PoseCardEdit, ShotList
 from shotplans.models.standards import STANDARD_WORDS, CompanyStandard, StandardEdit, standard_said
 
 __all__ = [
@@ -27,8 +28,10 @@ __all__ = [
     "Frozen",
     "MeasuredBeam",
     "OwnNumber",
+    "OwnPoseCard",
     "PackingTap",
     "Plan",
+    "PoseCardEdit",
     "Reading",
     "Record",
     "Reference",
@@ -36,6 +39,7 @@ __all__ = [
     "RuleEdit",
     "SetPhoto",
     "SetTap",
+    "ShotList",
     "SmallPicture",
     "StandardEdit",
     "ToSeeTo",

@@ -19,6 +19,7 @@ class SetTap(models.Model):
     class On(models.TextChoices):
         WALK = "walk", _("hazard walk")
         STRIKE = "strike", _("strike")
+        SHOTS = "shots", _("pictures taken")
 
     BEGUN, SITTERS_IN, STRUCK = "begun", "sitters-in", "struck"
 

@@ -13,7 +13,6 @@ from shotplans.planner.brief import Sitter
 GENERATION_YEARS = 15.0  # a gap in age from which on a new generation begins
 ADULT_YEARS = 18.0
 SMALL_YEARS = 6.0  # small: placed last, taken first
-OLDEST, MIDDLE, YOUNGEST = "oldest", "middle", "youngest"
 
 
 @dataclass(frozen=True)

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from shotplans.planner.request import Request
-from shotplans.sheets import pack, wording
+from shotplans.sheets import change_walks, pack, wording
 from shotplans.sheets.measures import METRIC, Measures
 
 Entry = Mapping[str, Any]
 NOTHING = "Nothing changes."
+MARK = (0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -100,3 +101,38 @@ def _camera(before: Standing, after: Standing, measures: Measures) -> Iterator[s
             said.append(words)
     if said:
         yield f"Camera: {', '.join(said)}."
+
+def in_walks(before: Standing, after: Standing, measures: Measures = METRIC) -> tuple[change_walks.Walk, ...]:
+    """The same as walks, each thing at its place on the floor."""
+    if after.setup["camera"] is None or before.setup["camera"] is None:
+        return ()
+    spots = _spots(before.setup) | _spots(after.setup)
+    found = [
+        change_walks.Move(line, spots.get(_letter(line), MARK), _kind(line))
+        for line in _lights(before, after, measures)
+    ]
+    ground = -float(after.setup["background"]["distance_m"])
+    found += [change_walks.Move(line, (0.0, ground)) for line in _ground(before, after, measures)]
+    camera = (0.0, float(after.setup["camera"]["distance_m"]))
+    found += [change_walks.Move(line, camera) for line in _camera(before, after, measures)]
+    return change_walks.walks(found, camera)
+
+
+def _spots(setup: Entry) -> dict[str, change_walks.Spot]:
+    """Where each letter's stand has its foot; a light without one, where its front is."""
+    found = {}
+    for light in setup["lights"]:
+        foot = light["foot_m"]
+        at = foot if foot is not None else (light["position_m"][0], light["position_m"][2])
+        found[str(light["letter"])] = (float(at[0]), float(at[1]))
+    return found
+
+
+def _letter(line: str) -> str:
+    return line.removeprefix("Take down ").removeprefix("Bring ")[:1]
+
+
+def _kind(line: str) -> str:
+    if line.startswith("Take down "):
+        return change_walks.GO
+    return change_walks.COME if line.startswith("Bring ") else change_walks.STAY

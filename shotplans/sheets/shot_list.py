@@ -1,0 +1,194 @@
+"""The shot list on paper, in the order of the day: set-up by set-up with its change-over in walks, each picture with a
+tick, its time, its people and one base line and one caution.
+
+Belongs here: its content from a plan's document, and its page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from shotplans.sheets import changeover, wording
+from shotplans.sheets.change_walks import Walk
+from shotplans.sheets.changeover import Standing
+from shotplans.sheets.content import Heading
+from shotplans.sheets.measures import METRIC, Measures
+from studio.paper import blocks
+from studio.paper.page import (
+    A4,
+    BODY,
+    HEAVY,
+    ROW,
+    TICK_MM,
+    Block,
+    Document,
+    Paper,
+    Pen,
+    fitted,
+    line_mm,
+    section,
+    space,
+    write,
+)
+
+Entry = Mapping[str, Any]
+RIGHT = 44.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One picture: `when` is the clock, empty where no time is booked."""
+
+    number: int
+    when: str
+    who: str
+    words: str
+    base: str
+    caution: str
+    rest: str
+    must: bool
+    off: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Part:
+    """The pictures taken in one go in one set-up, with what stands and how it is changed to."""
+
+    setup: str
+    stands: str
+    walks: tuple[Walk, ...]
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShotList:
+    heading: Heading
+    total: str
+    parts: tuple[Part, ...]
+
+
+def compose(
+    document: Entry, request: Any, heading: Heading, starts_at: datetime, measures: Measures = METRIC
+) -> ShotList:
+    """The list of a plan; `starts_at` is when the sitters are there, in the studio's time."""
+    setups = {s["name"]: s for s in document["setups"]}
+    parts: list[Part] = []
+    run: list[Entry] = []
+    before: str | None = None
+    for n, shot in enumerate(document["shots"]):
+        run.append(shot)
+        last = n + 1 == len(document["shots"])
+        if last or document["shots"][n + 1]["setup"] != shot["setup"]:
+            setup = setups[shot["setup"]]
+            moves = _walks(setups.get(before or ""), setup, request, measures)
+            rows = tuple(_row(s, len(setup["sitters"]), starts_at) for s in run)
+            parts.append(Part(setup=shot["setup"], stands=_stands(setup, measures), walks=moves, rows=rows))
+            run, before = [], shot["setup"]
+    return ShotList(heading=heading, total=_total(document["shots"]), parts=tuple(parts))
+
+
+def _walks(before: Entry | None, after: Entry, request: Any, measures: Measures) -> tuple[Walk, ...]:
+    if before is None or before["camera"] is None or after["camera"] is None:
+        return ()
+    return changeover.in_walks(Standing(before, request), Standing(after, request), measures)
+
+
+def _stands(setup: Entry, measures: Measures) -> str:
+    camera = setup["camera"]
+    if camera is None:
+        return "No usable light: see the problems of the plan."
+    return (
+        f"{camera['focal_mm']:g} mm, {measures.length(camera['distance_m'])} from the mark, "
+        f"{measures.length(camera['height_m'])} high, {camera['nearest_third']}"
+    )
+
+
+def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
+    begins, pose = shot.get("starts_min"), shot.get("pose", {})
+    last = shot["cue"].split("placed last.")[0].rsplit(". ", 1)[-1] if "placed last." in shot["cue"] else ""
+    minutes = f", {shot['minutes']:g} min" if shot["minutes"] else ""
+    frames = f"{shot['frames']} frames{minutes}"
+    way = f"{wording.framing(shot['framing'])}, {shot.get('orientation', '')}"
+    words = shot.get("words") or ""
+    return Row(
+        number=shot["n"],
+        when=f"{starts_at + timedelta(minutes=begins):%H:%M}" if begins is not None else "",
+        who=wording.people(shot["who"], everybody),
+        words=f"{words} {last}placed last.".strip() if last else words,
+        base=pose.get("base", ""),
+        caution=pose.get("caution", ""),
+        rest=f"{frames}. {way}",
+        must=shot["must"],
+        off=shot.get("falls_off", False),
+    )  # fmt: skip
+
+
+def _total(shots: Sequence[Entry]) -> str:
+    if not shots or shots[-1].get("starts_min") is None:
+        return f"{len(shots)} pictures."
+    ends = shots[-1]["starts_min"] + shots[-1]["minutes"]
+    off = [str(s["n"]) for s in shots if s["falls_off"]]
+    left = f" No time is left for {', '.join(off)}." if off else ""
+    return f"{len(shots)} pictures in {ends:.0f} minutes.{left}"
+
+
+def render(listed: ShotList, paper: Paper = A4) -> bytes:
+    """The list as a PDF. Equal content, print time included, gives equal bytes."""
+    return write(document(listed, paper), paper)
+
+
+def document(listed: ShotList, paper: Paper = A4) -> Document:
+    h = listed.heading
+    name = f"Shot list, {h.sitting} {h.client}"
+    found = [blocks.head(name, (f"{h.date}, {h.room}. Sitter {h.sitter_at}, finish {h.finish_at}.", listed.total),
+                         url=h.url, paper=paper)]  # fmt: skip
+    for n, part in enumerate(listed.parts):
+        found += _part(part, n, paper)
+    return Document(
+        title=f"{name}, plan {h.plan_version}", author=h.studio, blocks=tuple(found),
+        running=fitted(name, ROW, paper.inner, True)[0],
+        foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
+    )  # fmt: skip
+
+
+def _part(part: Part, n: int, paper: Paper) -> list[Block]:
+    found: list[Block] = []
+    if part.walks:
+        title = section(f"Change over to {part.setup}", paper)
+        found.append(title)
+        for number, walk in enumerate(part.walks, 1):
+            words = " ".join(m.words for m in walk.moves)
+            found += blocks.paragraph(f"Walk {number}, {walk.metres:g} m: {words}", paper=paper)
+    head = section(part.setup, paper)
+    found += [head, *blocks.paragraph(part.stands, paper=paper), *(_shot(r, head, paper) for r in part.rows)]
+    return [*found, space(2.0)]
+
+
+def _shot(row: Row, head: Block, paper: Paper) -> Block:
+    """One picture: the tick, number and time at the left, who and what, then base and caution, one line each."""
+    left = TICK_MM + 26.0
+    wide = paper.inner - left - RIGHT
+    said = fitted(f"{row.who[:1].upper()}{row.who[1:]}. {row.words}".strip(), ROW, wide, True)
+    under = [
+        line for label, words in (("Base", row.base), ("Caution", row.caution)) if words
+        for line in fitted(f"{label}: {words}", BODY, paper.inner - left)
+    ]  # fmt: skip
+    side = fitted(row.rest, BODY, RIGHT - 3)
+    top_part = max(len(said) * line_mm(ROW), (len(side) + 1) * line_mm(BODY), TICK_MM + 1.0)
+    height = top_part + len(under) * line_mm(BODY) + 2.6
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.rule(0, top, paper.inner, HEAVY if row.must else 0.2)
+        pen.box(0, top + 1.2, TICK_MM, TICK_MM)
+        pen.text(TICK_MM + 9.5, top + 1.2, str(row.number), ROW, bold=True, align="right")
+        pen.text(TICK_MM + 11.5, top + 1.2, row.when, ROW)
+        pen.lines(left, top + 1.2, said, ROW, bold=True)
+        rank = "no time left" if row.off else "must" if row.must else "extra"
+        pen.text(paper.inner - RIGHT + 3, top + 1.2, rank, BODY, bold=row.must)
+        pen.lines(paper.inner - RIGHT + 3, top + 1.2 + line_mm(BODY), side, BODY)
+        pen.lines(left, top + 1.4 + top_part, under, BODY)
+
+    return Block(height, draw, head=head)

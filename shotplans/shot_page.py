@@ -1,0 +1,86 @@
+"""Reads for the pages of the shot list: the rows to start from, what of it is taken, how long pictures really took."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from bookings.models import Sitting
+from shotplans.models import Plan, SetTap, ShotList
+
+OWN_WEIGHT = 8  # pictures that the house's rule counts for against what was measured
+NEWEST = 500  # ticks that are learned from
+LONGEST_MIN = 30.0  # a gap longer than this was a break
+
+
+@dataclass(frozen=True)
+class Shot:
+    """One picture of a plan with its newest tap."""
+
+    shot: Mapping[str, Any]
+    tap: SetTap | None
+
+    @property
+    def is_taken(self) -> bool:
+        return self.tap is not None and self.tap.done
+
+
+def rows(sitting: Sitting, plan: Plan | None) -> list[dict[str, Any]]:
+    """What the page starts from: the photographer's own rows, else what the plan has; proposals after it, not kept."""
+    keys = {s.label: str(s.pk) for s in sitting.sitters.all()}
+    own = ShotList.objects.filter(sitting=sitting).first()
+    shots = plan.document["shots"] if plan else []
+    found = [{**row, "who": [str(pk) for pk in row["who"]], "keep": True} for row in own.rows] if own else []
+    if not found:
+        found = [_row(s, keys, keep=True) for s in shots]
+    said = {(row["words"], row["setup"]) for row in found}
+    more = [_row(s, keys, keep=False) for s in (plan.document.get("shots_proposed", []) if plan else [])]
+    return [*found, *(row for row in more if (row["words"], row["setup"]) not in said)]
+
+
+def _row(shot: Mapping[str, Any], keys: Mapping[str, str], *, keep: bool) -> dict[str, Any]:
+    return {"words": shot.get("words", ""), "who": [keys[w] for w in shot["who"] if w in keys],
+            "must": bool(shot.get("must")), "setup": shot["setup"], "card": "", "keep": keep}  # fmt: skip
+
+
+def asked(sitting: Sitting) -> dict[str, Any]:
+    """The photographer's list as the brief has it; nothing where the suggested one holds."""
+    own = ShotList.objects.filter(sitting=sitting).first()
+    if own is None or not own.rows:
+        return {}
+    labels = {s.pk: s.label for s in sitting.sitters.all()}
+    names = {s["name"] for s in sitting.brief.data.get("setups", [])}
+    shots = [
+        {"words": row["words"], "who": [labels[pk] for pk in row["who"] if pk in labels], "must": row["must"],
+         "setup": row["setup"] if row["setup"] in names else None, "card": row["card"]}
+        for row in own.rows
+    ]  # fmt: skip
+    return {"shots": shots, "shots_in_order": own.in_order}
+
+
+def taken(plan: Plan) -> list[Shot]:
+    """Every picture with the newest tap about it, of whichever version of the plan."""
+    taps = SetTap.objects.filter(plan__sitting=plan.sitting_id, on=SetTap.On.SHOTS).select_related("by")
+    newest = {tap.code: tap for tap in taps}
+    return [Shot(s, newest.get(s.get("key", ""))) for s in plan.document["shots"]]
+
+
+def shrunk(rule: float, measured: list[float], weight: int = OWN_WEIGHT) -> float:
+    """A mean drawn towards the rule, minutes: the rule counts for `weight` measurements. Common practice, no source."""
+    return round((weight * rule + sum(measured)) / (weight + len(measured)), 1)
+
+
+def gaps() -> tuple[list[float], list[float]]:
+    """Minutes between one tick and the next of a plan: of pictures in one set-up, and of changes of set-up."""
+    within: list[float] = []
+    across: list[float] = []
+    before: SetTap | None = None
+    newest = SetTap.objects.filter(on=SetTap.On.SHOTS, done=True).order_by("-pk")[:NEWEST]
+    for tap in sorted(newest, key=lambda one: (one.plan_id, one.at, one.pk)):
+        if before is not None and before.plan_id == tap.plan_id:
+            minutes = (tap.at - before.at).total_seconds() / 60
+            if 0.2 <= minutes <= LONGEST_MIN:
+                (within if before.setup_name == tap.setup_name else across).append(minutes)
+        before = tap
+    return within, across
