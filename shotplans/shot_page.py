@@ -8,6 +8,7 @@ from typing import Any
 
 from bookings.models import Sitting
 from shotplans.models import Plan, SetTap, ShotList
+from shotplans.planner import pose_cards
 
 OWN_WEIGHT = 8  # pictures that the house's rule counts for against what was measured
 NEWEST = 500  # ticks that are learned from
@@ -20,6 +21,12 @@ class Shot:
 
     shot: Mapping[str, Any]
     tap: SetTap | None
+
+    @property
+    def says(self) -> str:
+        """What is said at it, without the card that stands below."""
+        pose = self.shot.get("pose")
+        return str(self.shot["cue"]).replace(pose_cards.said(pose), "").strip() if pose else str(self.shot["cue"])
 
     @property
     def is_taken(self) -> bool:

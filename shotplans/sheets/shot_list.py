@@ -7,7 +7,7 @@ Belongs here: its content from a plan's document, and its page.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -109,7 +109,7 @@ def _stands(setup: Entry, measures: Measures) -> str:
 def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
     begins, pose = shot.get("starts_min"), shot.get("pose", {})
     last = shot["cue"].split("placed last.")[0].rsplit(". ", 1)[-1] if "placed last." in shot["cue"] else ""
-    minutes = f", {shot['minutes']:g} min" if shot["minutes"] else ""
+    minutes = f", {shot['minutes']:.0f} min" if shot["minutes"] else ""
     frames = f"{shot['frames']} frames{minutes}"
     way = f"{wording.framing(shot['framing'])}, {shot.get('orientation', '')}"
     words = shot.get("words") or ""
@@ -157,14 +157,29 @@ def document(listed: ShotList, paper: Paper = A4) -> Document:
 def _part(part: Part, n: int, paper: Paper) -> list[Block]:
     found: list[Block] = []
     if part.walks:
-        title = section(f"Change over to {part.setup}", paper)
+        title = section(f"Changing over: {part.setup}", paper)
         found.append(title)
         for number, walk in enumerate(part.walks, 1):
-            words = " ".join(m.words for m in walk.moves)
-            found += blocks.paragraph(f"Walk {number}, {walk.metres:g} m: {words}", paper=paper)
+            found += _kept(blocks.paragraph(f"Walk {number}, {walk.metres:g} m", bold=True, paper=paper))
+            found += [_move(m.words, title, paper) for m in walk.moves]
     head = section(part.setup, paper)
-    found += [head, *blocks.paragraph(part.stands, paper=paper), *(_shot(r, head, paper) for r in part.rows)]
+    found += [head, *_kept(blocks.paragraph(part.stands, paper=paper)), *(_shot(r, head, paper) for r in part.rows)]
     return [*found, space(2.0)]
+
+
+def _kept(found: Sequence[Block]) -> list[Block]:
+    """The same on one page with what follows."""
+    return [replace(block, with_next=True) for block in found]
+
+
+def _move(words: str, head: Block, paper: Paper) -> Block:
+    lines = fitted(words, BODY, paper.inner - TICK_MM - 3)
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.box(0, top + 0.6, TICK_MM, TICK_MM)
+        pen.lines(TICK_MM + 3, top + 0.8, lines, BODY)
+
+    return Block(max(TICK_MM, len(lines) * line_mm(BODY)) + 1.4, draw, head=head)
 
 
 def _shot(row: Row, head: Block, paper: Paper) -> Block:
