@@ -49,9 +49,6 @@ class Listed:
         return [s["n"] for s in self.shots if s["falls_off"]]
 
 
-NOTHING = Listed([], [], 0.0, 0.0)  # where it is asked what notes alone come to
-
-
 @dataclass(frozen=True)
 class _Day:
     """Pictures in the order found, with minutes each may take and when it begins."""
