@@ -36,7 +36,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     "shotplans": (
         "Record", "Reading", "Change", "CameraSet", "Built", "SetPhoto", "Frame", "FrameCheck", "FrameTie", "Retired",
         "MeasuredBeam", "CompanyStandard", "StandardEdit", "OwnNumber", "RuleEdit", "PackingTap", "ToSeeTo", "SetTap",
-        "BufferChange",
+        "BufferChange", "OwnPoseCard", "PoseCardEdit",
     ),
 }  # fmt: skip
 STAYS_OUT = {
