@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import json
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -12,7 +14,7 @@ from shotplans import measured_beams
 from shotplans.models import MeasuredBeam
 from shotplans.planner import codec
 from shotplans.planner.emitters import emitters
-from tests import cast
+from tests import cast, planned_once
 from tests.planner import smallest
 from tests.records.test_lm63 import CONE, file
 
@@ -86,3 +88,15 @@ def test_a_request_without_beams_is_the_request_it_was() -> None:
     tree["beams"] = [{"head": "nobody", "modifier": "octa150-1", "shares": [1, 0]}]
     with pytest.raises(codec.Unreadable, match="is no head"):
         codec.understand(tree)
+
+
+def test_a_plan_with_a_measured_beam_has_the_darker_ground_that_a_narrower_beam_leaves() -> None:
+    tree = json.loads((Path(__file__).parents[2] / "fixtures" / "briefs" / "dorrow.json").read_bytes())
+    rated = planned_once.plan(codec.understand(tree))
+    key = rated["setups"][0]["lights"][0]
+    shares = [np.cos(np.radians(off)) ** 8 for off in range(0, 91, 5)]
+    tree["beams"] = [{"head": key["head"], "modifier": key["modifier"], "shares": shares}]
+    measured = planned_once.plan(codec.understand(tree))
+    assert measured["problems"] == []
+    grounds = [plan["setups"][0]["background"] for plan in (rated, measured)]
+    assert grounds[1]["reading_below_setting_stops"] > grounds[0]["reading_below_setting_stops"] + 0.3
