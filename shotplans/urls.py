@@ -105,6 +105,7 @@ urlpatterns = [
     path("sittings/<slug:number>/plans/<int:version>/record/sign/", records.sign, name="sign_record"),
     # frames
     path("sittings/<slug:number>/frames/", frames.ledger, name="frames"),
+    path("sittings/<slug:number>/frames/known/", frames.known, name="known_frames"),
     path("sittings/<slug:number>/frames/send/", frames.send, name="send_frames"),
     path("sittings/<slug:number>/frames/set-up/", frames.say_setup, name="say_setup"),
     path("sittings/<slug:number>/frames/<int:pk>/picture.jpg", frames.picture, name="frame_picture"),

@@ -359,6 +359,7 @@ TABLE: dict[str, Line] = {
     "take_photo_away": Line(SET, lambda world: world.of_plan | {"pk": photo_in(world).pk}, post=True),
     "note_change": Line(SET, lambda world: world.of_plan, post=True),
     "frames": Line(SET, lambda world: world.of_sitting),
+    "known_frames": Line(SET, lambda world: world.of_sitting),
     "send_frames": Line(SET, lambda world: world.of_sitting, post=True),
     "say_setup": Line(SET, lambda world: world.of_sitting, post=True),
     "frame_picture": Line(SET, lambda world: world.of_sitting | {"pk": frame_of(world).pk}),

@@ -71,6 +71,12 @@ def ledger(request: HttpRequest, number: str, outcomes: list[frames.Outcome] | N
 
 
 @allow("photographer", "assistant")
+def known(request: HttpRequest, number: str) -> HttpResponse:
+    """Name, size and time of the files that are in, so that the page sends none of them twice."""
+    return JsonResponse({"known": sorted(frames.known(sitting_or_404(number)))})
+
+
+@allow("photographer", "assistant")
 @require_POST
 def send(request: HttpRequest, number: str) -> HttpResponse:
     """Bring files in: one by the page's script, which is answered with its line, or several at once without it."""

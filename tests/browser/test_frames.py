@@ -17,7 +17,7 @@ TOO_SMALL = """() => [...document.querySelectorAll("main button, main a")].filte
 
 # How large each part of what is sent is: the browser tells nobody the size of a file it sends.
 WEIGH = """window.sent = []; const plain = window.fetch; window.fetch = (to, how) => {
-    for (const part of how.body.values()) if (part instanceof Blob) window.sent.push(part.size);
+    for (const part of (how.body || new FormData()).values()) if (part instanceof Blob) window.sent.push(part.size);
     return plain(to, how); };"""
 
 
@@ -36,6 +36,12 @@ def test_a_raw_is_cut_in_the_page_and_every_odd_file_has_its_line(desk: Desk, tm
     page.get_by_role("link", name="Show what they make").click()
     page.get_by_text("4 stops over").wait_for()
     frame = Frame.objects.get()
+    # The same folder again: of what is in already, nothing is sent.
+    page.set_input_files("[name=files]", [str(path) for path in sorted(tmp_path.iterdir())])
+    page.get_by_role("button", name="Read", exact=True).click()
+    page.get_by_text("1 here already").wait_for()
+    page.get_by_text("letter.jpg: no camera data read").wait_for()
+    assert sorted(page.evaluate("sent")) == [9, 9]
     assert (frame.name, frame.size, frame.f_number) == ("LQ_0001.DNG", 30_000_000, 2.8)
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     assert page.evaluate(TOO_SMALL) == []

@@ -25,17 +25,43 @@ function link(page, words) {
   return made;
 }
 
-async function send(form, files) {
+// A network that drops for a moment is asked again before a person has to.
+const WAITS_MS = [1000, 3000, 8000];
+
+async function asked(address, how) {
+  for (const wait of WAITS_MS) {
+    try {
+      return await fetch(address, how);
+    } catch {
+      await new Promise((go) => setTimeout(go, wait));
+    }
+  }
+  return fetch(address, how);
+}
+
+// What the house has already: a folder that is dropped again sends only what is new in it.
+async function unknown(form, files) {
+  if (!form.dataset.known) return files;
+  const answer = await asked(form.dataset.known, { headers: { Accept: "application/json" }, redirect: "error" });
+  if (!answer.ok) return files;
+  const there = new Set((await answer.json()).known.map(String));
+  return files.filter((file) => !there.has(String([file.name, file.size, file.lastModified])));
+}
+
+async function send(form, chosen) {
   const told = form.querySelector(".progress");
   const button = form.querySelector("button");
   button.disabled = true;
   let page = location.href;
   let odd = 0;
   try {
+    const files = await unknown(form, chosen);
+    const here = chosen.length - files.length;
+    if (here) line(form, here + " " + form.dataset.here);
     for (const [n, file] of files.entries()) {
       told.textContent = form.dataset.busy + " " + (n + 1) + "/" + files.length + ": " + file.name;
       const body = await packed(form, file).catch(() => null); // its card was taken out meanwhile
-      const answer = body && await fetch(form.action, {
+      const answer = body && await asked(form.action, {
         method: "POST",
         body,
         headers: { Accept: "application/json" },
@@ -54,7 +80,7 @@ async function send(form, files) {
       }
     }
     told.textContent = files.length + " " + form.dataset.done;
-    if (!odd) location.assign(page.split("#")[0]);
+    if (!odd && !here) location.assign(page.split("#")[0]);
     else told.append(" ", link(page.split("#")[0], form.dataset.look));
   } catch {
     told.textContent = form.dataset.lost;
