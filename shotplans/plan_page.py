@@ -16,8 +16,10 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Notes
 from shotplans.models import Plan
+from shotplans.planner.request import Request
 from shotplans.planner.rules import RULES
-from shotplans.sheets import compose, diagram, svg, wording
+from shotplans.sheets import changeover, compose, diagram, svg, wording
+from shotplans.sheets.changeover import Standing
 from shotplans.sheets.content import LightRow, Note, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
 
@@ -82,6 +84,8 @@ class Page:
     doubts: tuple[Doubt, ...] = ()
     reasons: tuple[Entry, ...] = ()
     instead: tuple[Instead, ...] = ()
+    before: str = ""  # the set-up that stands there before this one
+    changes: tuple[tuple[str, ...], ...] = ()  # from that one, walk by walk: what differs and nothing else
 
 
 @dataclass(frozen=True)
@@ -103,7 +107,7 @@ def pages(
 ) -> list[Page]:
     """Every set-up of a plan: the same content as on paper, and what only the screen has room for."""
     given = compose.filled(plan.request)
-    found = []
+    found: list[Page] = []
     for sheet, setup in zip(sheets, plan.setups, strict=True):
         if sheet.scene is None:
             found.append(Page(sheet, setup))
@@ -111,8 +115,10 @@ def pages(
         drawing = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
         expected = _expected(setup["expected"], ratio_convention, measures)
         expected += _ground(setup, measures) + _group(setup["expected"], measures)
+        last = next((one for one in reversed(found) if one.drawing), None)
         page = Page(
             sheet, setup, drawing,
+            before=last.sheet.setup if last else "", changes=_changes(last, setup, given, measures) if last else (),
             expected=expected, doubts=tuple(_doubts(setup)),
             notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
             blocks=tuple(_block(b, measures) for b in setup["blocks"]),
@@ -122,6 +128,11 @@ def pages(
         )  # fmt: skip
         found.append(page)
     return found
+
+
+def _changes(last: Page, setup: Entry, given: Request, measures: Measures) -> tuple[tuple[str, ...], ...]:
+    walks = changeover.in_walks(Standing(last.setup, given), Standing(setup, given), measures)
+    return tuple(tuple(move.words for move in walk.moves) for walk in walks)
 
 
 def follows(plan: Plan, *, may_read_notes: bool) -> list[Follows]:

@@ -16,8 +16,8 @@ HERE = Path(__file__)
 # Locks, constraints, numbers without gaps, ways of finding, texts in any script. What is said on a page and reckoned
 # from rows is the same wherever they lie.
 DECIDED_BELOW = (
-    "bill_numbers", "booking", "find_anything", "find_client", "hold_races", "holds", "import_clients", "intake",
-    "moves", "outbox", "overlap", "races", "reminders", "rotas", "slots", "sums",
+    "bill_numbers", "booking", "find_anything", "find_client", "hold_races", "holds", "outbox", "overlap", "races",
+    "slots", "sums",
 )  # fmt: skip
 
 

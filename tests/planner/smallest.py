@@ -80,7 +80,7 @@ def everything() -> Tree:
         "viewing_m": 2,
         "crops": ["4:5", 1.5],
         "copy_space": "left",
-        "retouch": "light",
+        "retouch": "light", "shots_in_order": False,
         "standard": copy.deepcopy(LOOK),
         "meter": {"setting_reading": "at_camera", "dome": "out"},
         "must": ["Hands."],

@@ -6,7 +6,7 @@ import pytest
 
 from tests.planner.properties import PROPERTIES, run
 
-DRAWS = 8  # plans of each property in the suite: every plan takes about a third of a second
+DRAWS = 4  # plans of each property in the suite: every plan takes about a third of a second
 
 
 @pytest.mark.parametrize("name", PROPERTIES)

@@ -47,7 +47,7 @@ def test_every_plan_keeps_the_contract(name: str) -> None:
 
 
 @settings(
-    max_examples=10, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck),
+    max_examples=6, deadline=None, derandomize=True, database=None, suppress_health_check=list(HealthCheck),
     phases=[Phase.explicit, Phase.generate],  # a plan takes half a second: no shrinking
 )  # fmt: skip
 @given(briefs.requests())

@@ -93,7 +93,7 @@ PAGES = {
     "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
     "/sittings/L-0002/plans/1/": ("photographer", 47),  # is it stale? thirteen sections of kit; readings; clashes
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
-    "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 34),  # the same question
+    "/sittings/L-0002/plans/1/setups/2.pdf": ("assistant", 36),  # the same question, with the studio's cards and pace
     "/sittings/L-0002/plans/1/packing.pdf": ("assistant", 14),
 }
 
@@ -163,3 +163,16 @@ def test_no_address_carries_anything_personal_and_no_link_leads_nowhere(studio: 
             assert answer.status_code in (200, 302), address
             pages += 1
     assert pages > 10
+
+
+def test_feature_44_set_two_of_a_sitting_says_on_its_page_what_differs_and_nothing_else(studio: None) -> None:
+    first, second = lindenmere.plan("marrowfield").setups
+    said = lindenmere.visitor("photographer").open("/sittings/L-0002/plans/1/").words
+    assert said.count("only this changes") == 1
+    part = said.split(f"After {first['name']}, only this changes")[1].split("Lights, in the order of reading")[0]
+    stand = [(light["position_m"], light["head"]) for light in first["lights"]]
+    for light in second["lights"]:
+        stays = (light["position_m"], light["head"]) in stand
+        assert stays or f"Bring {light['letter']}: " in part or f"{light['letter']}, " in part
+    grounds = [one["background"]["id"] for one in (second, first)]
+    assert (f"{grounds[0]} instead of {grounds[1]}" in part) == (grounds[0] != grounds[1])

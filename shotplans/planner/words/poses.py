@@ -27,7 +27,7 @@ CARDS: dict[str, tuple[str, str, str, str, str, str, str, str]] = {
         "Offer an arm and give time to rise; no backless stool.",
     ),
     "wheelchair": (
-        "The chair is part of the picture as its user wishes it; forearms on the rests make the base.",
+        "The chair is part of the picture as its user likes it; forearms on the rests make the base.",
         "As the sitter sits best.", "The chair is turned by its user.", "On the rests or in the lap.",
         "Level.", "Speak to the sitter, camera at their eyes.", "Others sit to that height.",
         "With brakes on and footplates straight; nobody leans on the chair or moves it unasked.",
