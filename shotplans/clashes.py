@@ -65,7 +65,7 @@ def from_day(day: date) -> list[Clash]:
 
 def of_plan(plan: Plan) -> list[Clash]:
     """Of one plan, and of the batteries it shares with the sittings of its day; nothing of one that is over."""
-    if plan.superseded_at is not None or plan.sitting.stage in OFF or plan.blanked_at is not None:
+    if _is_past(plan):
         return []
     start = midnight(timezone.localdate(plan.sitting.starts_at))
     same_day = _current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + timedelta(days=1))
@@ -75,7 +75,7 @@ def of_plan(plan: Plan) -> list[Clash]:
 def without(plan: Plan) -> list[str]:
     """What a plan was made without, because another sitting holds it then: heads, modifiers and booms, of which nothing
     like them was left. Sentences; three questions."""
-    if plan.superseded_at is not None or plan.sitting.stage in OFF or plan.blanked_at is not None:
+    if _is_past(plan):
         return []
     span, kit = plan.sitting.spans.whole, plan.request["kit"]
     had = {piece["id"] for section in LIKE for piece in kit.get(section) or ()}
@@ -89,6 +89,11 @@ def without(plan: Plan) -> list[str]:
             if sort is not None and sort not in left:
                 found.append(_holds(row.code, held[row.pk]))
     return found
+
+
+def _is_past(plan: Plan) -> bool:
+    """Whether nothing of it will be built any more."""
+    return plan.superseded_at is not None or plan.sitting.stage in OFF or plan.blanked_at is not None
 
 
 def _size(piece: dict[str, Any]) -> tuple[str, float] | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from itertools import groupby
 from typing import Any
 
 from shotplans.sheets import changeover, wording
@@ -76,23 +77,17 @@ def compose(
     """The list of a plan; `starts_at` is when the sitters are there, in the studio's time."""
     setups = {s["name"]: s for s in document["setups"]}
     parts: list[Part] = []
-    run: list[Entry] = []
-    before: str | None = None
-    for n, shot in enumerate(document["shots"]):
-        run.append(shot)
-        last = n + 1 == len(document["shots"])
-        if last or document["shots"][n + 1]["setup"] != shot["setup"]:
-            setup = setups[shot["setup"]]
-            moves = _walks(setups.get(before or ""), setup, request, measures)
-            rows = tuple(_row(s, len(setup["sitters"]), starts_at) for s in run)
-            parts.append(Part(setup=shot["setup"], stands=_stands(setup, measures), walks=moves, rows=rows))
-            run, before = [], shot["setup"]
+    before: Entry | None = None
+    for name, run in groupby(document["shots"], key=lambda shot: shot["setup"]):
+        setup = setups[name]
+        walks = () if before is None else _walks(before, setup, request, measures)
+        rows = tuple(_row(shot, len(setup["sitters"]), starts_at) for shot in run)
+        parts.append(Part(setup=name, stands=_stands(setup, measures), walks=walks, rows=rows))
+        before = setup
     return ShotList(heading=heading, total=_total(document["shots"]), parts=tuple(parts))
 
 
-def _walks(before: Entry | None, after: Entry, request: Any, measures: Measures) -> tuple[Walk, ...]:
-    if before is None or before["camera"] is None or after["camera"] is None:
-        return ()
+def _walks(before: Entry, after: Entry, request: Any, measures: Measures) -> tuple[Walk, ...]:
     return changeover.in_walks(Standing(before, request), Standing(after, request), measures)
 
 
