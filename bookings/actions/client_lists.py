@@ -3,11 +3,8 @@ the file (`bookings.client_list`)."""
 
 from __future__ import annotations
 
-import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass, field
-from datetime import timedelta
 from pathlib import Path
 
 from django.core.exceptions import ValidationError
@@ -18,14 +15,13 @@ from bookings import client_list, find
 from bookings.folding import SAME_DIGITS, digits, fold, number_key
 from bookings.models import Client, SentList
 from bookings.refusals import AlreadyBroughtIn
-from studio import clock
+from studio import clock, sent_lists
 from studio.csv_in import Row, Shape
 from studio.models import Member
+from studio.sent_lists import Faults
 
 SKIP, ADD, MERGE = "skip", "add", "merge"
-SHOWN = 50  # faults and known ones that are kept to be read out
 AT_ONCE = 1_000
-KEPT_FOR = timedelta(days=1)  # a list nobody confirms; it is full of names
 FILLED = ("email", "phone", "note")
 
 
@@ -34,25 +30,16 @@ class FaultsLeft(Exception):
 
 
 @dataclass
-class Outcome:
+class Outcome(Faults):
     """What a list comes to."""
 
-    rows: int = 0
     added: int = 0
     merged: int = 0
     skipped: int = 0
-    faulty: int = 0
-    faults: list[str] = field(default_factory=list)
     known: list[str] = field(default_factory=list)
 
-    def fault(self, line: int, sentence: str) -> None:
-        self.faulty += 1
-        if len(self.faults) < SHOWN:
-            self.faults.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
-
     def alike(self, line: int, sentence: str) -> None:
-        if len(self.known) < SHOWN:
-            self.known.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
+        sent_lists.tell(self.known, line, sentence)
 
 
 def foretell(path: Path, shape: Shape, *, alike: str) -> Outcome:
@@ -75,18 +62,8 @@ def bring_in(path: Path, shape: Shape, *, alike: str, leave_out_faults: bool = F
 
 def send_in(*, by: Member, file_name: str, content: bytes) -> SentList:
     """Keep a list until it is confirmed; nobody of it is a client yet."""
-    now = clock.now()
-    SentList.objects.filter(brought_in_at=None, at__lt=now - KEPT_FOR).delete()
-    return SentList.objects.create(by=by, at=now, file_name=file_name[-120:], content=content)
-
-
-@contextmanager
-def as_file(row: SentList) -> Iterator[Path]:
-    """The list where it can be read more than once, line by line."""
-    with tempfile.NamedTemporaryFile(suffix=".csv") as file:
-        file.write(row.content)
-        file.flush()
-        yield Path(file.name)
+    row: SentList = sent_lists.send_in(SentList, by=by, file_name=file_name, content=content)
+    return row
 
 
 @transaction.atomic
@@ -98,7 +75,7 @@ def bring_in_sent(*, by: Member, row: SentList, shape: Shape, alike: str, leave_
     row = SentList.objects.select_for_update().get(pk=row.pk)
     if row.brought_in_at is not None:
         raise AlreadyBroughtIn
-    with as_file(row) as path:
+    with sent_lists.as_file(row.content) as path:
         done = bring_in(path, shape, alike=alike, leave_out_faults=leave_out_faults)
     row.by, row.brought_in_at, row.content = by, clock.now(), b""
     row.added, row.merged, row.skipped, row.faulty = done.added, done.merged, done.skipped, done.faulty
@@ -133,9 +110,7 @@ def _clients(path: Path, shape: Shape, done: Outcome) -> Iterator[tuple[Row, Cli
     for row in client_list.rows(path, shape):
         done.rows += 1
         client = Client(**{name: row.values.get(name, "") for name in ("name", *FILLED)})
-        if row.broken:
-            words = {"has": row.broken[0], "wanted": row.broken[1]}
-            done.fault(row.line, _("%(has)d columns, and the headings are %(wanted)d.") % words)
+        if done.broken(row):
             continue
         try:
             client.clean_fields()

@@ -12,9 +12,8 @@ from django.utils.translation import gettext_lazy as _
 from bookings.actions.client_lists import ADD, MERGE, SKIP
 from bookings.client_list import NAMES
 from studio.csv_in import Head, Shape
+from studio.forms.sent_lists import SendListForm
 
-MOST_BYTES = 2_000_000
-MOST_LINES = 5_000  # each is looked for among the clients: a page cannot take longer than a person waits
 LEAVE_OUT = ("", _("leave out"))
 FIELDS = {
     "name": _("name"),
@@ -27,26 +26,13 @@ FIELDS = {
 ALIKE = ((SKIP, _("leave their line out")), (MERGE, _("fill in what is missing")), (ADD, _("add them all the same")))
 
 
-class SendForm(forms.Form):
-    file = forms.FileField(
-        label=_("The list, as CSV"),
-        widget=forms.FileInput({"accept": ".csv,.txt,.tsv,text/csv,text/plain"}),
-        help_text=_("Its first line names its columns. Nothing is written before you have seen what it would do."),
-        error_messages={"required": _("Choose a file."), "empty": _("This file is empty.")},
+class SendForm(SendListForm):
+    # Each is looked for among the clients: a page cannot take longer than a person waits.
+    most_bytes, most_lines = 2_000_000, 5_000
+    too_long = _(
+        "This list is too long for a page: %(most)d lines or 2 MB at most. Part it, or have it brought in on the "
+        "machine itself with import_clients."
     )
-
-    def clean_file(self) -> Any:
-        file = self.cleaned_data["file"]
-        words = gettext(
-            "This list is too long for a page: %(most)d lines or 2 MB at most. Part it, or have it brought in on the "
-            "machine itself with import_clients."
-        ) % {"most": MOST_LINES}
-        if file.size > MOST_BYTES:
-            raise forms.ValidationError(words)
-        self.content: bytes = file.read()
-        if self.content.count(b"\n") > MOST_LINES:
-            raise forms.ValidationError(words)
-        return file
 
 
 class ColumnsForm(forms.Form):

@@ -17,6 +17,7 @@ from bookings.actions.client_lists import FaultsLeft, Outcome
 from bookings.forms.client_lists import ColumnsForm, SendForm
 from bookings.models import SentList
 from bookings.refusals import AlreadyBroughtIn
+from studio import sent_lists
 from studio.access import allow
 from studio.csv_in import SEPARATORS, Unreadable
 
@@ -44,7 +45,7 @@ def sent_list(request: HttpRequest, pk: int) -> HttpResponse:
         messages.info(request, str(AlreadyBroughtIn()))
         return redirect("send_list")
     try:
-        with client_lists.as_file(row) as path:
+        with sent_lists.as_file(row.content) as path:
             head = client_list.head(path)
         form = ColumnsForm(head, request.POST or None)
         if "bring_in" in request.POST and form.is_valid():
@@ -85,5 +86,5 @@ def _foretold(row: SentList, form: ColumnsForm) -> Outcome | None:
     refused = {"leave_out_faults"}
     if not asked.is_valid() and set(asked.errors) - refused:
         return None
-    with client_lists.as_file(row) as path:
+    with sent_lists.as_file(row.content) as path:
         return client_lists.foretell(path, asked.shape, alike=asked.cleaned_data["alike"])

@@ -3,13 +3,8 @@ file (`studio.csv_in`), what a row says (`studio.kit_list`)."""
 
 from __future__ import annotations
 
-import tempfile
-from collections.abc import Iterator
-from contextlib import contextmanager
 from copy import copy
 from dataclasses import dataclass, field
-from datetime import timedelta
-from pathlib import Path
 from typing import Any
 
 from django.conf import settings
@@ -18,13 +13,12 @@ from django.db import transaction
 from django.utils.module_loading import import_string
 from django.utils.translation import gettext as _
 
-from studio import clock, csv_in, kit_list
+from studio import clock, csv_in, kit_list, sent_lists
 from studio.actions.kit import noted
 from studio.csv_in import Row, Unreadable
 from studio.models import KIT, KitItem, KitList, Member, versions
+from studio.sent_lists import Faults
 
-SHOWN = 50  # faults and changes that are kept to be read out
-KEPT_FOR = timedelta(days=1)
 NEEDED = ("section", "code")
 
 
@@ -42,34 +36,24 @@ class FaultsLeft(Exception):
 
 
 @dataclass
-class Outcome:
+class Outcome(Faults):
     """What a list comes to."""
 
-    rows: int = 0
     added: int = 0
     changed: int = 0
     same: int = 0
-    faulty: int = 0
-    faults: list[str] = field(default_factory=list)
     changes: list[str] = field(default_factory=list)
     left_out: tuple[str, ...] = ()
     pieces: list[tuple[int, KitItem]] = field(default_factory=list)  # written or to be written, with their lines
 
-    def fault(self, line: int, sentence: str) -> None:
-        self.faulty += 1
-        if len(self.faults) < SHOWN:
-            self.faults.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
-
     def change(self, line: int, sentence: str) -> None:
-        if len(self.changes) < SHOWN:
-            self.changes.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
+        sent_lists.tell(self.changes, line, sentence)
 
 
 def send_in(*, by: Member, file_name: str, content: bytes) -> KitList:
     """Keep a list until it is confirmed; nothing of it is kit yet."""
-    now = clock.now()
-    KitList.objects.filter(brought_in_at=None, at__lt=now - KEPT_FOR).delete()
-    return KitList.objects.create(by=by, at=now, file_name=file_name[-120:], content=content)
+    row: KitList = sent_lists.send_in(KitList, by=by, file_name=file_name, content=content)
+    return row
 
 
 def foretell(row: KitList) -> Outcome:
@@ -104,18 +88,10 @@ def bring_in(*, by: Member, row: KitList, leave_out_faults: bool) -> Outcome:
     return done
 
 
-@contextmanager
-def _as_file(row: KitList) -> Iterator[Path]:
-    with tempfile.NamedTemporaryFile(suffix=".csv") as file:
-        file.write(row.content)
-        file.flush()
-        yield Path(file.name)
-
-
 def _go(sent: KitList, *, by: Member | None) -> Outcome:
     """Row by row; written where somebody says so."""
     done, seen = Outcome(), dict[str, int]()
-    with _as_file(sent) as path:
+    with sent_lists.as_file(sent.content) as path:
         found = csv_in.shape(csv_in.head(path, kit_list.known_headings()))
         missing = [name for name in NEEDED if name not in found.columns]
         if missing:
@@ -135,9 +111,7 @@ def _go(sent: KitList, *, by: Member | None) -> Outcome:
 
 def _piece(row: Row, kept: dict[str, Any], seen: dict[str, int], done: Outcome) -> KitItem | None:
     """The row as a piece that may be kept; a fault is told."""
-    if row.broken:
-        words = {"has": row.broken[0], "wanted": row.broken[1]}
-        done.fault(row.line, _("%(has)d columns, and the headings are %(wanted)d.") % words)
+    if done.broken(row):
         return None
     section, code = row.values["section"].casefold(), row.values["code"]
     before = kept.get(code)

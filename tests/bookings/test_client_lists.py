@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from bookings.forms.client_lists import MOST_LINES
+from bookings.forms.client_lists import SendForm
 from bookings.models import Client, SentList
 from studio import clock
 from tests import cast
@@ -71,7 +71,7 @@ def test_columns_that_make_no_sense_are_said_and_nothing_is_written(
     ("content", "says"),
     [
         (b"", "This file is empty."),
-        (b"Name\n" + b"Wren\n" * (MOST_LINES + 1), "This list is too long for a page"),
+        (b"Name\n" + b"Wren\n" * (SendForm.most_lines + 1), "This list is too long for a page"),
     ],
 )
 def test_a_file_that_cannot_be_taken_is_refused_with_a_sentence(house: House, content: bytes, says: str) -> None:

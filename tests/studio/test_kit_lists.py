@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from studio import kit_list
+from studio import kit_list, sent_lists
 from studio.actions import kit_lists
 from studio.models import KIT, Head, KitChange, KitItem, KitList, Modifier
 from tests import cast
@@ -135,7 +135,7 @@ def test_a_file_that_is_no_list_of_kit_says_why(content: bytes, says: str, owner
 def test_a_list_nobody_confirms_is_gone_the_next_time() -> None:
     by = cast.make_member("owner")
     old = kit_lists.send_in(by=by, file_name="old.csv", content=b"section,code\n")
-    KitList.objects.update(at=old.at - 2 * kit_lists.KEPT_FOR)
+    KitList.objects.update(at=old.at - 2 * sent_lists.KEPT_FOR)
     kit_lists.send_in(by=by, file_name="new.csv", content=b"section,code\n")
     assert [row.file_name for row in KitList.objects.all()] == ["new.csv"]
     assert not Modifier.objects.exists()
