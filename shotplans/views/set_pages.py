@@ -8,6 +8,8 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
+from django.utils import timezone
+from django.utils.http import urlencode
 from django.views.decorators.http import require_POST
 
 from bookings.refusals import Refusal
@@ -16,7 +18,7 @@ from shotplans.actions import set_taps
 from shotplans.models import Plan
 from shotplans.sheets import location_sheet, measures, strike_sheet
 from shotplans.views.sittings import plan_or_404, sitting_or_404
-from studio import entries, on_set, sending
+from studio import clock, entries, on_set, sending
 from studio.access import allow
 
 
@@ -57,7 +59,11 @@ def tap_walk(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def strike(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """What comes down, last built first, what stays up for the next sitting, and the last sweep."""
     plan = _plan(number, version)
-    return _page(request, "strike", plan, strike=set_page.struck(plan, _measures(request)))
+    day, packing_at = timezone.localdate(plan.sitting.starts_at), reverse("packing")
+    if day != clock.today():  # today's is kept on a device by its short address
+        packing_at += f"?{urlencode({'day': day.isoformat()})}"
+    strike = set_page.struck(plan, _measures(request))
+    return _page(request, "strike", plan, strike=strike, packing_at=packing_at)
 
 
 @allow("assistant", "photographer")

@@ -13,12 +13,13 @@ from studio.models.consumables import MOST
 @transaction.atomic
 def change_state(*, by: Member, piece: KitItem, state: str, why: str = "", seen: int | None = None) -> bool:
     """A piece is ready, charging, in repair or lost from now on: what is not ready is free for no plan. False where
-    that was so. `seen`: the version the page had seen, where two people may meet.
+    that was so. `seen`: the version the page had seen, where two people may meet; who changed it last themselves has
+    met nobody, so that two taps that waited on one device do not refuse each other.
 
     Raises `versions.Stale` when somebody else was faster.
     """
     held = KitItem.objects.select_for_update().filter(pk=piece.pk).first()
-    if held is None or (seen is not None and held.version != seen):
+    if held is None or (seen is not None and held.version != seen and not _was_last(by, held)):
         raise versions.Stale(held)
     before, state = held.state, KitItem.State(state)
     if before == state:
@@ -27,6 +28,11 @@ def change_state(*, by: Member, piece: KitItem, state: str, why: str = "", seen:
     versions.save(held, seen=held.version)
     noted(by=by, piece=held, before=before, after=state, why=why)
     return True
+
+
+def _was_last(by: Member, piece: KitItem) -> bool:
+    last = piece.changes.order_by("-at", "-pk").first()
+    return last is not None and last.by_id == by.pk
 
 
 def noted(*, by: Member, piece: KitItem, before: str, after: str, why: str = "") -> None:

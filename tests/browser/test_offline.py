@@ -11,14 +11,16 @@ from typing import Any
 import pytest
 from django.contrib.sessions.models import Session
 from django.db.models import F
+from django.utils import timezone
 from playwright.sync_api import BrowserContext, FilePayload, Page, expect
 
 from bookings.models import Place, PlaceChange
-from shotplans.models import Brief, Frame, Plan, Reading, SetPhoto
+from shotplans.models import Brief, Frame, PackingTap, Plan, Reading, SetPhoto, SetTap
 from shotplans.planner import codec, solve
+from shotplans.sheets import walk
 from studio import clock
 from studio.models import Entry
-from tests import lindenmere
+from tests import cast, lindenmere
 from tests.bookings.making import House, make_house
 from tests.bookings.turns import NAMES, day_of, keep
 from tests.browser.conftest import PATIENCE_MS, Desk
@@ -162,6 +164,51 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     with page.expect_download() as kept:  # what the house did not take is not lost either
         page.get_by_role("link", name="Keep the file").click()
     assert kept.value.suggested_filename == "none.jpg"
+    assert wrong(desk) == []
+
+
+def tap(page: Page, text: str, nth: int = 0) -> None:
+    """A tap that waits: it stands there as not yet sent."""
+    before = page.locator(".not-sent").count()
+    page.locator("main form[data-entry] button:visible", has_text=text).nth(nth).click()
+    expect(page.locator(".not-sent")).to_have_count(before + 1)
+    fits(page)
+
+
+def test_what_surrounds_a_sitting_is_ticked_without_a_network(desk: Desk, plan: Plan) -> None:
+    """Packing, the hazard walk, shots, strike, power and place are kept ahead; a label's page once it was opened."""
+    page, piece = desk.sign_in("ines", width=NARROW), cast.make_kit("heads", "h400-1")
+    packing = f"{desk.address}/packing/?day={timezone.localdate(plan.sitting.starts_at)}"
+    open_kept(page, f"{desk.address}/k/{piece.code}/")
+    open_kept(page, packing)
+    page.context.set_offline(True)
+    tap(page, "Out")
+    page.get_by_role("link", name="Power and place").click()
+    expect(page.locator("h1")).to_have_text("Power and place")
+    fits(page)
+    page.goto(packing)
+    page.get_by_role("link", name="Hazard walk").click()
+    tap(page, "Set-up begins now")
+    for nth in range(4):
+        tap(page, "Good", nth)
+    tap(page, "Sitters in")
+    page.get_by_role("link", name="Shots").click()
+    for n in (1, 2):  # the next card stands there at once
+        tap(page, f"Taken: {n}")
+    expect(page.locator(".next:visible h2")).to_have_text("Next: 3")
+    page.goto(at(desk, plan, "plans/1/strike/"))
+    tap(page, "Down")
+    page.goto(f"{desk.address}/k/{piece.code}/")
+    for state in ("Charging", "In repair"):
+        tap(page, state)
+    expect(page.locator("#unsent")).to_contain_text("Not yet sent: 12.")
+    page.context.set_offline(False)
+    expect(page.locator("#unsent")).to_have_text("The house answers again. Load this page anew", timeout=PATIENCE_MS)
+    assert list(Entry.objects.exclude(outcome="kept").values_list("path", "says")) == []
+    assert [tap.code for tap in SetTap.objects.all()][:6] == ["begun", *walk.CODES, "sitters-in"]
+    assert SetTap.objects.count() == 9
+    assert PackingTap.objects.count() == 1
+    assert [change.after for change in piece.changes.all()] == ["charging", "repair"]
     assert wrong(desk) == []
 
 

@@ -74,7 +74,7 @@
     bar.replaceChildren(...lines);
     bar.hidden = lines.length === 0;
     for (const old of document.querySelectorAll(".not-sent")) old.remove();
-    const forms = [...document.querySelectorAll("form[data-entry]")];
+    const forms = [...document.querySelectorAll("form[data-entry]:not([data-unmarked])")];
     for (const entry of entries) {
       const said = entry.says ? `${words.notTaken} ${typed(entry)}. ${entry.says}` : `${words.notYet} ${typed(entry)} (${time(entry.at)})${noted(entry)}`;
       const one = line(said);
