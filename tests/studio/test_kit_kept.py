@@ -68,7 +68,8 @@ def test_a_state_is_changed_in_one_tap_and_kept_with_who_when_and_why() -> None:
     assert not KitItem.objects.free().exists()
     change = KitChange.objects.get()
     assert (change.by, change.before, change.after, change.why) == (ines, "ready", "repair", "tube flickers")
-    again = page.post("/k/h400-1/state/", {"to": "lost", "seen": "1"}, follow=True).content.decode()
+    other = cast.client_of(cast.make_member("photographer"))
+    again = other.post("/k/h400-1/state/", {"to": "lost", "seen": "1"}, follow=True).content.decode()
     assert "Somebody else changed 400 Ws head (h400-1) meanwhile, it is now: in repair." in again
     assert "That is no state" in page.post("/k/h400-1/state/", {"to": "broken"}, follow=True).content.decode()
     page.post("/k/h400-1/state/", {"to": "repair"})
