@@ -25,6 +25,7 @@ from bookings.refusals import Taken
 from shotplans import scenario_letters, scenario_money, scenario_past, scenario_people
 from shotplans.actions import plans
 from shotplans.models import Plan
+from studio import clock
 from studio.models import KIT, Circuit, KitItem, Member, MemberRole, Profile, Room
 
 ZONE = "Europe/London"
@@ -166,7 +167,7 @@ def _book(booking: Booking, tree: Mapping[str, Any], day: date, people: Mapping[
 
 def _permit(sitting: Sitting, by: Member) -> None:
     """Releases came back on paper; Juno's guardian is known and signs when they come."""
-    today = timezone.localdate()
+    today = clock.today()
     for row in permissions.of_sitting(sitting):
         said: dict[str, Any] = {"by": by, "sitting": sitting, "people": [row.sitter.pk], "how": "paper"}
         if not row.is_minor:
