@@ -9,6 +9,7 @@ the front is assumed. Which kinds have which beam is the planner's.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -36,6 +37,11 @@ def beam_exponent(beam_deg: ArrayLike) -> F:
     return found
 
 
+@lru_cache(maxsize=256)
+def _exponent_of_one(beam_deg: float) -> F:
+    return beam_exponent(beam_deg)
+
+
 def grid_share(off_deg: ArrayLike, grid_deg: float) -> F:
     """Share (0 to 1) of the light a grid lets through, off the axis by `off_deg`: falls in a line to 0 at half of
     `grid_deg`, its full cut-off angle.
@@ -58,7 +64,8 @@ def beam_gain(cos_off: ArrayLike, beam_deg: ArrayLike, grid_deg: float | None = 
     cos = np.clip(_floats(cos_off), 0.0, 1.0)
     lit = cos > 1e-9
     safe = np.where(lit, cos, 1.0)
-    gain = np.where(lit, safe ** (beam_exponent(beam_deg) - 1), 0.0)
+    exponent = _exponent_of_one(beam_deg) if type(beam_deg) is float else beam_exponent(beam_deg)
+    gain = np.where(lit, safe ** (exponent - 1), 0.0)
     if grid_deg is None:
         return gain
     return gain * grid_share(np.degrees(np.arccos(cos)), grid_deg)

@@ -7,6 +7,8 @@ of thumb in `falloff`, edges of shadows in `shadows`, what skin makes of the lig
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
@@ -30,7 +32,21 @@ def panel_axes(axis: ArrayLike, roll_deg: ArrayLike = 0.0) -> tuple[F, F]:
     light_cases.json; ours, no outside source.
     """
     m = _floats(axis)
-    roll = np.radians(_floats(roll_deg))[..., None]
+    if m.ndim == 1 and type(roll_deg) is float and roll_deg == 0.0:
+        return _axes_of_one(m.tobytes())  # one light is asked for its axes many times while somebody waits
+    return _axes(m, _floats(roll_deg))
+
+
+@lru_cache(maxsize=4096)
+def _axes_of_one(axis: bytes) -> tuple[F, F]:
+    found = _axes(np.frombuffer(axis), np.zeros(()))
+    for vector in found:
+        vector.flags.writeable = False
+    return found
+
+
+def _axes(m: F, roll_deg: F) -> tuple[F, F]:
+    roll = np.radians(roll_deg)[..., None]
     across = cross(np.broadcast_to(_UP, m.shape), m)
     length = np.sqrt(dot(across, across))[..., None]
     level = length > 1e-9

@@ -75,8 +75,9 @@ def direction(bearing_deg: Numbers, height_deg: Numbers) -> F:
 def unit(vector: ArrayLike) -> F:
     """Vector (..., 3) scaled to length one; raises ValueError where the length is zero. Definition."""
     vectors = np.asarray(vector, dtype=np.float64)
-    length: F = np.sqrt(np.sum(vectors * vectors, axis=-1, keepdims=True))
-    require_positive(length=length)
+    squares = vectors * vectors
+    length: F = np.sqrt(squares[..., :1] + squares[..., 1:2] + squares[..., 2:3])
+    require_positive(length=float(length[0]) if length.ndim == 1 else length)
     return vectors / length
 
 

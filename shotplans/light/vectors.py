@@ -22,7 +22,10 @@ def cross(a: F, b: F) -> F:
     """Vector product (..., 3) of vectors (..., 3); broadcasts. Definition."""
     ax, ay, az = a[..., 0], a[..., 1], a[..., 2]
     bx, by, bz = b[..., 0], b[..., 1], b[..., 2]
-    return np.stack(np.broadcast_arrays(ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx), axis=-1)
+    first = ay * bz - az * by
+    product = np.empty((*first.shape, 3))
+    product[..., 0], product[..., 1], product[..., 2] = first, az * bx - ax * bz, ax * by - ay * bx
+    return product
 
 
 def scaled_to_one(v: F) -> F:

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light import exposure
-from shotplans.light.units import round_to
+from shotplans.light.units import bearing_deg, height_deg, round_to
 from shotplans.planner import dial, ground
 from shotplans.planner.mounting import PANEL_KG, Site, mount, never_under
 from shotplans.planner.people import Pose, Seated
@@ -25,7 +25,8 @@ from shotplans.planner.plan import Light, Point, Solved
 from shotplans.planner.request import Request
 
 F = NDArray[np.float64]
-STEP_M, STEP_DEG = 0.05, 5.0
+STEP_M, STEP_DEG, CM = 0.05, 5.0, 0.01
+FARTHEST_M = 20.0  # of any place from the mark: farther is a slip of the hand
 # What may be asked of each value: the lowest and the highest, in its own unit.
 RANGE: dict[str, tuple[float, float]] = {
     "distance_m": (0.3, 20.0), "bearing_deg": (-180.0, 180.0), "height_angle_deg": (-30.0, 85.0),
@@ -33,7 +34,10 @@ RANGE: dict[str, tuple[float, float]] = {
     "shutter_s": (0.00001, 60.0), "right_m": (-10.0, 10.0), "toward_camera_m": (-10.0, 10.0),
     "nose_bearing_deg": (-90.0, 90.0), "chin_deg": (-30.0, 30.0),
 }  # fmt: skip
-OF_LIGHT = ("distance_m", "bearing_deg", "height_angle_deg", "power_below_full_stops", "aim", "modifier", "head")
+OF_LIGHT = (
+    "distance_m", "bearing_deg", "height_angle_deg", "power_below_full_stops", "aim", "modifier", "head", "place_m",
+    "height_m",
+)  # fmt: skip
 OF_CAMERA = ("distance_m", "height_m", "aperture", "iso", "shutter_s")
 OF_GROUND = ("distance_m",)
 OF_SITTER = ("right_m", "toward_camera_m", "nose_bearing_deg", "chin_deg")
@@ -41,12 +45,14 @@ OF_SITTER = ("right_m", "toward_camera_m", "nose_bearing_deg", "chin_deg")
 
 @dataclass(frozen=True)
 class Change:
-    """One value to be another: of `light`, `camera`, `background` or `sitter`; `name` is the letter or the label."""
+    """One value to be another: of `light`, `camera`, `background` or `sitter`; `name` is the letter or the label. A
+    `free` one is taken to the centimetre or degree instead of the step a person sets."""
 
     thing: str
     name: str
     key: str
     value: str
+    free: bool = False
 
 
 class Refused(ValueError):
@@ -79,6 +85,10 @@ def _number(change: Change) -> float:
     return value
 
 
+def _stepped(change: Change, step: float, free_step: float) -> float:
+    return float(round_to(_number(change), free_step if change.free else step))
+
+
 def _read(text: str) -> float:
     """A number as a studio writes it: 2.1, 2,1, f/8, 1/125. NaN for anything else."""
     whole, _, part = text.strip().removeprefix("f/").replace(",", ".").partition("/")
@@ -99,6 +109,12 @@ def _of_light(request: Request, solved: Solved, change: Change) -> tuple[Solved,
         made, taken = _aimed(solved, light, change)
     elif change.key == "power_below_full_stops":
         made, taken = _dialled(light, change)
+    elif change.key == "place_m":
+        made, taken = at_place(solved, light, _place(change)), change.value
+    elif change.key == "height_m":
+        height = _stepped(change, STEP_M, CM)
+        x, _y, z = light.position
+        made, taken = at_place(solved, light, (x, height, z)), f"{height:.2f} m"
     else:
         made, taken = _moved(solved, light, change)
     if made.position != light.position or made.emitter != light.emitter or made.aim != light.aim:
@@ -108,8 +124,7 @@ def _of_light(request: Request, solved: Solved, change: Change) -> tuple[Solved,
 
 
 def _moved(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
-    step = STEP_M if change.key == "distance_m" else STEP_DEG
-    value = float(round_to(_number(change), step))
+    value = _stepped(change, STEP_M, CM) if change.key == "distance_m" else _stepped(change, STEP_DEG, 1.0)
     made = elsewhere(solved, light, change.key, value)
     if made is None:
         raise Refused("no_place", {"letter": light.letter, "given": f"{value:g}"})
@@ -129,7 +144,32 @@ def elsewhere(solved: Solved, light: Light, key: str, value: float) -> Light | N
     at = ground.along(solved.mark_eyes, bearing, height, place, distance)
     if at is None:
         return None
-    return replace(light, position=_cm(at), distance_m=distance, bearing_deg=bearing, height_deg=height)
+    return replace(light, position=cm(at), distance_m=distance, bearing_deg=bearing, height_deg=height)
+
+
+def at_place(solved: Solved, light: Light, at: Point) -> Light:
+    """The light at a point of the set, its aim kept: distance, bearing and height angle as they will be printed."""
+    place, mark = np.array(light.distance_to or light.aim), solved.mark_eyes
+    here = np.array(at)
+    return replace(
+        light,
+        position=cm(here),
+        distance_m=round(float(np.linalg.norm(here - place)), 2),
+        bearing_deg=round(float(bearing_deg(here - mark))) + 0.0,
+        height_deg=round(float(height_deg(here - mark))) + 0.0,
+    )
+
+
+def _place(change: Change) -> Point:
+    """Three numbers in one value, metres: right, up, toward the camera. Raises Refused."""
+    values = [_read(part) for part in change.value.split()]
+    if len(values) != 3 or not all(math.isfinite(v) for v in values):
+        raise Refused("no_number", {"given": change.value.strip()[:40]})
+    for value in values:
+        if abs(value) > FARTHEST_M:
+            limit = f"{FARTHEST_M:g}"
+            raise Refused("out_of_range", {"given": f"{value:g}", "low": f"-{limit}", "high": limit})
+    return (values[0], values[1], values[2])
 
 
 def _dialled(light: Light, change: Change) -> tuple[Light, str]:
@@ -148,7 +188,7 @@ def _aimed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
     sitter = next((s for s in solved.pose.together if s.person.label == change.value.strip()), None)
     if sitter is None:
         raise Refused("no_such_sitter", {"name": change.value.strip()[:40]})
-    return replace(light, aim=_cm(np.array(sitter.face_m)), aim_words="at the face"), sitter.person.label
+    return replace(light, aim=cm(np.array(sitter.face_m)), aim_words="at the face"), sitter.person.label
 
 
 def _swapped(request: Request, solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
@@ -199,7 +239,7 @@ def _stood(request: Request, before: Solved, after: Solved) -> Solved:
 def _of_camera(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
     camera, value = solved.camera, _number(change)
     if change.key in ("distance_m", "height_m"):
-        value = float(round_to(value, STEP_M))
+        value = _stepped(change, STEP_M, CM)
         places = {"distance_m": camera.distance_m, "height_m": camera.height_m} | {change.key: value}
         made = stood(camera, solved.pose, **places)
         return _stood(request, solved, replace(solved, camera=made)), f"{value:.2f} m"
@@ -212,7 +252,7 @@ def _of_camera(request: Request, solved: Solved, change: Change) -> tuple[Solved
 
 
 def _of_ground(request: Request, solved: Solved, change: Change) -> tuple[Solved, str]:
-    value = float(round_to(_number(change), STEP_M))
+    value = _stepped(change, STEP_M, CM)
     assert solved.ground is not None
     made = replace(
         solved,
@@ -228,13 +268,13 @@ def _of_sitter(request: Request, solved: Solved, change: Change) -> tuple[Solved
     if sitter is None:
         raise Refused("no_such_sitter", {"name": change.name[:40]})
     if change.key in ("nose_bearing_deg", "chin_deg"):
-        value = float(round_to(_number(change), STEP_DEG if change.key == "nose_bearing_deg" else 1.0))
+        value = _stepped(change, STEP_DEG if change.key == "nose_bearing_deg" else 1.0, 1.0)
         made = replace(sitter, nose_deg=value) if change.key == "nose_bearing_deg" else replace(sitter, chin_deg=value)
         taken = f"{value:.0f} degrees"
     else:
         if pose.in_turn:
             raise Refused("in_turn", {"name": sitter.person.label})
-        value = float(round_to(_number(change), STEP_M))
+        value = _stepped(change, STEP_M, CM)
         x, y, z = sitter.face_m
         made = replace(sitter, face_m=(value, y, z) if change.key == "right_m" else (x, y, value))
         taken = f"{value:.2f} m"
@@ -247,5 +287,5 @@ def _with(pose: Pose, sitter: Seated, other: Seated) -> Pose:
     return replace(pose, seated=tuple(other if s is sitter else s for s in pose.seated))
 
 
-def _cm(at: F) -> Point:
+def cm(at: F) -> Point:
     return (round(float(at[0]), 2) + 0.0, round(float(at[1]), 2) + 0.0, round(float(at[2]), 2) + 0.0)

@@ -43,6 +43,16 @@ def outcome(request: Request, solved: Solved, *, mends: bool = False) -> Outcome
     return Outcome(meter, block, rounds.numbered(solved, meter, taken, sure), _first(taken, found), broken)
 
 
+def at_once(request: Request, solved: Solved) -> Outcome:
+    """The same numbers, readings and limits without how sure each is: that is a third of the reckoning, and a hand
+    that drags a light waits for every one."""
+    meter = meter_of(request, solved)
+    taken = steps(solved, meter)
+    block = document.expected(solved, meter, {})
+    broken = check.problems(solved, meter, block["per_sitter"], block)
+    return Outcome(meter, block, rounds.numbered(solved, meter, taken, [{} for _ in taken]), None, broken)
+
+
 def meter_of(request: Request, solved: Solved) -> Meter:
     """The meter as the house holds it."""
     house = request.brief.meter

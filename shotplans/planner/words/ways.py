@@ -108,5 +108,6 @@ REFUSALS: dict[str, str] = {
     "taken": "{name} is on light {letter} already.",
     "no_ring": "{modifier} does not mount on {head}, and no free ring joins them.",
     "mixed": "{name} is flash where this set-up is steady light, or the other way round; the two are not read together.",
+    "nothing_moved": "Nothing stands otherwise than in this plan, so there is nothing to keep.",
     "in_turn": "{name} takes the place after the others, so it is one place for all.",
 }
