@@ -12,7 +12,7 @@ from django.utils.translation import ngettext
 from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
 from bookings.models import SentList, Sitting
-from studio.models import HoursChange, KitChange, KitItem, KitList
+from studio.models import CountChange, HoursChange, KitChange, KitItem, KitList
 
 
 @gives(Kind.TIME)
@@ -53,6 +53,14 @@ def kit(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row
             before=str(words.get(row["before"], row["before"])), after=str(words.get(row["after"], row["after"])),
             note=row["why"],
         )  # fmt: skip
+
+
+@gives(Kind.KIT)
+def counts(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """What is used up, counted by hand."""
+    for row in read(CountChange.objects.all(), start, end, sitting, "name", "unit", "before", "after", of=""):
+        before, after = str(row["before"]), str(row["after"])
+        yield Row(row["at"], Kind.KIT, f"{row['name']}, {row['unit']}", row["who"], row["member"], "", before, after)
 
 
 @gives(Kind.KIT)

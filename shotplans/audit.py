@@ -1,5 +1,5 @@
 """What the light knows of who changed what, for the bookings' audit trail. Belongs here: plans made and superseded,
-records signed, numbers of rules set, company standards, corrections retired, measured beams. Never why a plan
+records signed, shot lists, numbers of rules set, company standards, corrections retired, beams. Never why a plan
 was made anew: that may name what a sitter wrote."""
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from typing import Any
 
 from django.db.models import F, OuterRef, Subquery
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
@@ -23,6 +24,7 @@ from shotplans.models import (
     Record,
     Retired,
     RuleEdit,
+    ShotListEdit,
     StandardEdit,
     standard_said,
     unit_words,
@@ -101,6 +103,20 @@ def frames(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
             row["at"], Kind.PLAN, what % {"n": which}, row["who"] or "", row["member"], row["sitting"],
             row["before"] or _("in doubt"), row["after"],
         )  # fmt: skip
+
+
+@gives(Kind.PLAN)
+def shot_lists(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """Shot lists as counts: the words of a picture stand on the list's own page, for who may read them there."""
+    names = ("count_before", "count_after", "reordered")
+    for row in read(ShotListEdit.objects.all(), start, end, sitting, *names):
+        before, after = (_pictures(row[name]) for name in names[:2])
+        note = _("in another order") if row["reordered"] else ""
+        yield Row(row["at"], Kind.PLAN, _("Shot list"), row["who"], row["member"], row["sitting"], before, after, note)
+
+
+def _pictures(count: int) -> str:
+    return ngettext("%(n)d picture", "%(n)d pictures", count) % {"n": count} if count else _("as suggested")
 
 
 @gives(Kind.RULES)

@@ -34,6 +34,7 @@ def document(given: Tree, names: Mapping[str, str]) -> Tree:
         shot["cue"] = ""
         shot |= {part: "" for part in ("words",) if part in shot}
         shot |= {part: {} for part in ("pose",) if part in shot}
+        shot |= {part: [] for part in ("last",) if part in shot}
     for setup in found["setups"]:
         setup["reasons"], setup["alternatives"] = [], []
         for block in setup["blocks"]:

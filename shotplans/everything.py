@@ -24,7 +24,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     "studio": (
         "CameraBody", "Lens", "Stand", "Weight", "Background", "Seat", "Riser", "Head", "Modifier", "Adapter", "Panel",
         "Flag", "Trigger", "Member", "MemberRole", "Week", "WeekDay", "HoursChange", "DaysOff", "Profile", "Room",
-        "Window", "Circuit", "KitChange", "Consumable", "KitList",
+        "Window", "Circuit", "KitChange", "Consumable", "CountChange", "KitList",
     ),
     "bookings": (
         "Terms", "TermsWording", "Item", "ItemPrice", "TaxRule", "Client", "Kind", "Price", "Sitting", "Sitter",
@@ -51,6 +51,7 @@ STAYS_OUT = {
     "bookings.NumberSeries": "follows from the numbers themselves",
     "shotplans.Brief": "a brief is made of comfort notes",
     "shotplans.ShotList": "its words may name people; what was planned of it is in plans.jsonl",
+    "shotplans.ShotListEdit": "as the shot list itself",
     "shotplans.Reference": "follows from the small pictures",
     "shotplans.SmallPicture": "pictures of people go with the people",
     "shotplans.Plan": "in plans.jsonl, without what it tells of people",

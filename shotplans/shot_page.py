@@ -6,11 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils.translation import gettext as _
+
 from bookings.models import Sitting
-from shotplans.models import Plan, SetTap, ShotList
-from shotplans.planner import pose_cards
+from shotplans.models import Plan, SetTap, ShotList, ShotListEdit
+from shotplans.planner import shotlist
+from shotplans.planner.words.poses import NAMES
 
 OWN_WEIGHT = 8  # pictures that the house's rule counts for against what was measured
+SHOWN = 20  # changes of the list on its page
 NEWEST = 500  # ticks that are learned from
 LONGEST_MIN = 30.0  # a gap longer than this was a break
 
@@ -25,8 +29,9 @@ class Shot:
     @property
     def says(self) -> str:
         """What is said at it, without the card that stands below."""
-        pose = self.shot.get("pose")
-        return str(self.shot["cue"]).replace(pose_cards.said(pose), "").strip() if pose else str(self.shot["cue"])
+        if "words" not in self.shot:
+            return str(self.shot["cue"])  # a plan of before there were cards
+        return " ".join(own for own in (self.shot["words"], shotlist.last_said(self.shot.get("last", ()))) if own)
 
     @property
     def is_taken(self) -> bool:
@@ -49,6 +54,29 @@ def rows(sitting: Sitting, plan: Plan | None) -> list[dict[str, Any]]:
 def _row(shot: Mapping[str, Any], keys: Mapping[str, str], *, keep: bool) -> dict[str, Any]:
     return {"words": shot.get("words", ""), "who": [keys[w] for w in shot["who"] if w in keys],
             "must": bool(shot.get("must")), "setup": shot["setup"], "card": "", "keep": keep}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Edit:
+    """What was set of the list once: sentences that went and that came."""
+
+    edit: ShotListEdit
+    gone: list[str]
+    new: list[str]
+
+
+def history(sitting: Sitting) -> list[Edit]:
+    """Newest first; people by the names they have today."""
+    labels = {s.pk: s.label for s in sitting.sitters.all()}
+    edits = ShotListEdit.objects.filter(sitting=sitting).select_related("by")[:SHOWN]
+    return [Edit(one, *([_said(row, labels) for row in rows] for rows in (one.before, one.after))) for one in edits]
+
+
+def _said(row: Mapping[str, Any], labels: Mapping[int, str]) -> str:
+    """A row as one line: its sentence, who it is of, its rank and its card."""
+    who = ", ".join(labels[pk] for pk in row["who"] if pk in labels)
+    parts = [row["words"], who, _("must") if row["must"] else "", str(NAMES.get(row["card"] or "", ""))]
+    return "; ".join(part for part in parts if part)
 
 
 def asked(sitting: Sitting) -> dict[str, Any]:

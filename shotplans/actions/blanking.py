@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from bookings.models import Sitting
 from shotplans import blanking
-from shotplans.models import Brief, Plan, Record, ShotList, StandardEdit
+from shotplans.models import Brief, Plan, Record, ShotList, ShotListEdit, StandardEdit
 from studio import clock
 
 
@@ -21,7 +21,8 @@ def blank(sitting: Sitting, labels: Sequence[str], names: Mapping[str, str]) -> 
             why="" if names else plan.why,
             blanked_at=plan.blanked_at or clock.now(),
         )
-    ShotList.objects.filter(sitting=sitting).delete()  # its words may name people, and it is of use no more
+    for model in (ShotList, ShotListEdit):
+        model.objects.filter(sitting=sitting).delete()  # its words may name people, and it is of use no more
     if names:
         brief = Brief.objects.filter(sitting=sitting).first()
         if brief is not None:

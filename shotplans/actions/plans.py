@@ -11,7 +11,7 @@ from bookings.actions import claims
 from bookings.models import Sitting
 from shotplans import snapshot
 from shotplans.models import STANDARD_WORDS, Brief, Plan
-from shotplans.planner import codec, solve
+from shotplans.planner import codec, shotlist, solve
 from shotplans.planner.brief import Standard
 from shotplans.planner.request import Request
 from shotplans.records import again
@@ -57,6 +57,8 @@ def make_plan(*, by: Member, sitting: Sitting, why: str = "", reason: str | None
     except codec.Unreadable as error:
         raise Refused(_("The plan still misses something."), error.faults) from error
     document = solve.plan(request)  # outside the transaction: nobody waits for the reckoning
+    people = {s.label: str(s.pk) for s in sitting.sitters.all()}
+    shotlist.known_by(document["shots"], people)  # so that ticks outlive a new name
     _kept_or_said_why(sitting, request, document, why if reason is None else reason)
     return _keep(by=by, sitting=sitting, request=request, document=document, why=why)
 

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
 from bookings.refusals import Refusal
-from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, SetTap, ShotList
+from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, SetTap, ShotList, ShotListEdit
 from studio import clock
 from studio.models import Member
 from studio.models.versions import Stale
@@ -30,11 +30,28 @@ def keep_list(
         raise Stale(former)
     if former is None:
         former = ShotList(sitting=held, version=0)
+    _note_list(by=by, former=former, rows=rows, in_order=in_order)
     former.rows, former.in_order = rows, in_order
     former.changed_at, former.changed_by = clock.now(), by
     former.version += 1
     former.save()
     return former
+
+
+def _note_list(*, by: Member, former: ShotList, rows: list[dict[str, Any]], in_order: bool) -> None:
+    """What of the list changes; a list kept as it was is no change."""
+    if rows == former.rows and in_order == former.in_order:
+        return
+    gone, new = ([row for row in own if row not in other] for own, other in ((former.rows, rows), (rows, former.rows)))
+    ShotListEdit.objects.create(
+        sitting=former.sitting, before=gone, after=new, count_before=len(former.rows), count_after=len(rows),
+        reordered=_stayed(former.rows, rows) != _stayed(rows, former.rows) or in_order != former.in_order,
+        at=clock.now(), by=by,
+    )  # fmt: skip
+
+
+def _stayed(rows: list[dict[str, Any]], other: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    return [row for row in rows if row in other]
 
 
 @transaction.atomic

@@ -11,7 +11,7 @@ from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.retired import Retired
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
 from shotplans.models.set_taps import BufferChange, SetTap
-from shotplans.models.shots import OwnPoseCard, PoseCardEdit, ShotList
+from shotplans.models.shots import OwnPoseCard, PoseCardEdit, ShotList, ShotListEdit
 from shotplans.models.standards import STANDARD_WORDS, CompanyStandard, StandardEdit, standard_said
 
 __all__ = [
@@ -40,6 +40,7 @@ __all__ = [
     "SetPhoto",
     "SetTap",
     "ShotList",
+    "ShotListEdit",
     "SmallPicture",
     "StandardEdit",
     "ToSeeTo",

@@ -29,6 +29,26 @@ class ShotList(Versioned):
         return f"shot list of {self.sitting.number}"
 
 
+class ShotListEdit(models.Model):
+    """Who set a shot list, when, and what of it changed from what to what; written once. `before` and `after` are the
+    rows that are not the same on both sides, as the list keeps them. It goes with the list when a client is erased."""
+
+    sitting = models.ForeignKey(Sitting, on_delete=models.CASCADE, related_name="shot_list_edits")
+    before = models.JSONField(_("before"), default=list)
+    after = models.JSONField(_("after"), default=list)
+    count_before = models.PositiveSmallIntegerField()  # pictures; 0: as suggested
+    count_after = models.PositiveSmallIntegerField()
+    reordered = models.BooleanField(default=False)
+    at = models.DateTimeField(_("at"))
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering = ("-at", "-pk")
+
+    def __str__(self) -> str:
+        return f"{self.sitting}: {self.count_before} to {self.count_after}"
+
+
 class OwnPoseCard(Versioned):
     """A card of the studio's own for one kind of picture; while in use it stands in place of the house's."""
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from shotplans.planner import relations
+from shotplans.planner import names, relations
 from shotplans.planner.brief import Brief, Sitter
 from shotplans.planner.relations import Family
 from shotplans.planner.words.poses import PROPOSED
@@ -143,17 +143,19 @@ def picked(sentence: str, who: Sequence[str], known: Family) -> list[tuple[tuple
     said = sentence.casefold()
     if re.search(r"\b(each|every|both) household|\bhouseholds\b", said) and known.households:
         return [(w, PROPOSED["household"].format(name=n)) for n, w in known.households]
-    found = {w for w in who if re.search(rf"(?<!\w){re.escape(w.casefold())}(?!\w)", said)}
+    found = {w for w in who if names.has(said, w)}
     young = set(known.generations[-1]) & set(known.children) if known.generations else set()
     old, named = set(known.grandparents), bool(found)
     if "grandchildren" in said or (re.search(r"\bchildren\b", said) and not named):
         found |= young
     if "grandparents" in said:
         found |= old or (set(known.generations[0]) if known.generations else set())
+    if re.search(r"\bleaders\b", said):
+        found |= set(known.leaders)
     if re.search(r"\bparents\b", said):
         found |= _parents(found, known) if named else _elders(known)
     for name, members in known.households:
-        if re.search(rf"(?<!\w){re.escape(name.casefold())}(?!\w)", said):
+        if names.has(said, name):
             found |= set(members)
     return [(tuple(w for w in who if w in found) or tuple(who), sentence)]
 

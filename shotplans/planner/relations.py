@@ -1,10 +1,11 @@
-"""Who belongs to whom: generations, households and couples, read from ages, relations and households.
+"""Who belongs to whom: generations, households, couples and leaders, read from ages, relations and households.
 
 Belongs here: sets of people only. Not here: which of them make a picture (`pictures`). Common practice, no source.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -24,6 +25,7 @@ class Family:
     children: tuple[str, ...]
     couples: tuple[tuple[str, str], ...]
     siblings: tuple[str, ...]
+    leaders: tuple[str, ...] = ()
 
     @property
     def grandparents(self) -> tuple[str, ...]:
@@ -50,12 +52,21 @@ def family(people: Sequence[Sitter]) -> Family:
         children=children,
         couples=tuple(_couples(people, by_age)),
         siblings=_siblings(people, by_age),
+        leaders=tuple(s.label for s in people if leads(s)),
     )
 
 
 def is_small(sitter: Sitter) -> bool:
     """Whether somebody is so small that they are placed last, and stay no longer than it is fun."""
     return sitter.posture == "lap" or (sitter.age_years is not None and sitter.age_years < SMALL_YEARS)
+
+
+LEADERS = frozenset(("leader", "director", "manager", "head", "chair", "chairman", "chairwoman", "founder", "owner"))
+
+
+def leads(sitter: Sitter) -> bool:
+    """Whether somebody leads a company, by a word of what they are to the others: "leader", "managing director"."""
+    return not LEADERS.isdisjoint(re.findall(r"\w+", str(sitter.relation or "").casefold()))
 
 
 def _generations(people: Sequence[Sitter]) -> tuple[tuple[str, ...], ...]:

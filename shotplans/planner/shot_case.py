@@ -14,7 +14,7 @@ import numpy.typing as npt
 from shotplans.planner.brief import Sitter
 from shotplans.planner.people import OLDER_YEARS, posture_of
 from shotplans.planner.pictures import Cast, Picture
-from shotplans.planner.relations import ADULT_YEARS, is_small
+from shotplans.planner.relations import ADULT_YEARS, is_small, leads
 from shotplans.planner.request import Pace
 from shotplans.planner.rules import House
 from shotplans.planner.shot_order import Case
@@ -24,6 +24,7 @@ ALL = 3  # from here a picture of everybody comes before its parts
 # What waits with a picture, per minute; and what a minute past a date costs. Common practice, no source.
 WAITS = {"small": 6.0, "child": 1.5, "must": 2.0, "young": 6.0, "head": 0.2, "seated": 0.1}
 PROPOSED = 0.1
+SITS_FIRST = 4.0  # minutes that it costs to stand somebody who is to be spared before they have sat; no source
 LATE = {"small": 4.0, "child": 1.5, "must": 2.0, "spared": 1.0, "others": 0.3}
 
 
@@ -74,7 +75,8 @@ def case(
         due=np.array([r[1] for r in rows]),
         late=np.array([r[2] for r in rows]),
         place=_places(cast, listed, house),
-        before=_before(cast, listed),
+        before=(before := _before(cast, listed)),
+        prefer=_prefer(cast, listed, before),
         block=np.array([2 * names.index(p.setup) + (not p.must) for p in listed], dtype=np.intp),
     )
 
@@ -141,20 +143,41 @@ def _before(cast: Cast, listed: Sequence[Picture]) -> npt.NDArray[Any]:
     return found
 
 
+def _prefer(cast: Cast, listed: Sequence[Picture], before: npt.NDArray[Any]) -> npt.NDArray[Any]:
+    """Minutes lost where one comes after another: over set-ups and ranks, too, whoever is to be spared sits first. Each
+    picture stood too early costs the same, however many are sat before it."""
+    found = np.zeros((len(listed), len(listed)))
+    for i, a in enumerate(listed):
+        for j, b in enumerate(listed):
+            if i != j and not before[i, j] and not before[j, i] and _sits_first(cast, a, b):
+                found[i, j] = SITS_FIRST
+    return np.asarray(found / np.maximum(1, np.count_nonzero(found, axis=0)))
+
+
 def _asked(cast: Cast, listed: Sequence[Picture]) -> Iterator[tuple[int, int]]:
-    """Pairs in the order of their weight: steady light, musts, everybody before parts, seated before standing where it
-    is noted, and what is of the same people as it was written."""
+    """Pairs in the order of their weight: steady light, musts, a company's reference and then its leaders, everybody
+    before parts, seated before standing where it is noted, and what is of the same people as it was written."""
     pairs = [(i, j) for i in range(len(listed)) for j in range(len(listed)) if i != j]
     steady = {s["name"] for s in cast.setups if any(cast.people[w].no_flash for w in cast.members(s))}
     yield from ((i, j) for i, j in pairs if listed[i].setup in steady and listed[j].setup not in steady)
     inside = [(i, j) for i, j in pairs if listed[i].setup == listed[j].setup]
     yield from ((i, j) for i, j in inside if listed[i].must and not listed[j].must)
     alike = [(i, j) for i, j in inside if listed[i].must == listed[j].must]
+    yield from ((i, j) for i, j in alike if _leads_first(cast, listed[i], listed[j]))
     all_of = {s["name"]: len(s["sitters"]) for s in cast.setups}
     whole = [len(p.who) == all_of[p.setup] >= ALL for p in listed]
     yield from ((i, j) for i, j in alike if whole[i] and not whole[j])
     yield from ((i, j) for i, j in alike if _sits_first(cast, listed[i], listed[j]))
     yield from ((i, j) for i, j in alike if i < j and set(listed[i].who) == set(listed[j].who))
+
+
+def _leads_first(cast: Cast, a: Picture, b: Picture) -> bool:
+    """Whether people come in turn and the one goes before the other: who has something said to be taken (a reference
+    frame), then who leads."""
+    if a.setup not in cast.in_turn or len(a.who) != 1 or len(b.who) != 1:
+        return False
+    ranks = [(p.code != "set" or not p.words, not leads(cast.people[p.who[0]])) for p in (a, b)]
+    return ranks[0] < ranks[1]
 
 
 def _sits_first(cast: Cast, a: Picture, b: Picture) -> bool:

@@ -27,7 +27,7 @@ NEVER = 1e9
 class Case:
     """`minutes` of each picture, `between` from one to another, `weight` what waits with it, `due` when it should be
     done (minutes) and `late` how much a minute beyond costs, `place` the first it may take (from 0), `before[i, j]`
-    whether i must come before j. Minutes are never negative."""
+    whether i must come before j, `prefer[i, j]` what it costs where i comes after j. Minutes are never negative."""
 
     minutes: F
     between: F
@@ -36,6 +36,7 @@ class Case:
     late: F
     place: F
     before: npt.NDArray[np.bool_]
+    prefer: F
     block: I  # alike for pictures of one set-up and rank
 
     def __len__(self) -> int:
@@ -57,16 +58,25 @@ def costs(case: Case, orders: I) -> F:
     late = np.maximum(0.0, ends - case.due[orders]) * case.late[orders]
     early = np.maximum(0.0, case.place[orders] - np.arange(orders.shape[1])) * EARLY
     total = between.sum(axis=1) + (SOON * case.weight[orders] * ends + LATE * late + early).sum(axis=1)
-    return np.asarray(np.where(_in_turn(case, orders), total, NEVER + total))
+    at = _places(orders)
+    first, then = np.nonzero(case.prefer)
+    if len(first):
+        total = total + ((at[:, first] > at[:, then]) * case.prefer[first, then]).sum(axis=1)
+    return np.asarray(np.where(_in_turn(case, at), total, NEVER + total))
 
 
 def cost(case: Case, order: I) -> float:
     return float(costs(case, order[None, :])[0])
 
 
-def _in_turn(case: Case, orders: I) -> npt.NDArray[np.bool_]:
+def _places(orders: I) -> I:
+    """At which place of each order each picture comes."""
     at = np.empty_like(orders)
     np.put_along_axis(at, orders, np.broadcast_to(np.arange(orders.shape[1]), orders.shape), axis=1)
+    return at
+
+
+def _in_turn(case: Case, at: I) -> npt.NDArray[np.bool_]:
     first, second = _covering(case.before)
     return np.asarray(np.all(at[:, first] < at[:, second], axis=1))
 
@@ -103,10 +113,13 @@ def _by_blocks(case: Case) -> I:
     np.fill_diagonal(apart, 0.0)
     before = (sums @ case.before @ sums.T) > 0
     np.fill_diagonal(before, False)
+    prefer = sums @ case.prefer @ sums.T
+    np.fill_diagonal(prefer, 0.0)
     blocks = Case(
         minutes=sums @ case.minutes, between=apart, weight=sums @ case.weight, late=sums @ case.late,
         due=np.array([np.average(case.due[i], weights=case.late[i] + 1e-9) for i in inside]),
-        place=np.zeros(len(names)), before=_followed(before & ~before.T), block=np.arange(len(names)),
+        place=np.zeros(len(names)), before=_followed(before & ~before.T), prefer=prefer,
+        block=np.arange(len(names)),
     )  # fmt: skip
     first = _beam(blocks, 1.0) if len(names) > 1 else np.arange(1)
     urgent = np.lexsort((-case.weight / np.maximum(case.minutes, 0.1), case.due))
@@ -153,7 +166,7 @@ def _beam(case: Case, by_due: float, width: int = BEAM) -> I:
         waiting = (open_ * case.weight).sum(axis=1)[:, None] * (step + case.minutes) * SOON
         late = np.maximum(0.0, ends - case.due) * case.late * LATE
         early = np.maximum(0.0, case.place - n) * EARLY
-        total = spent[:, None] + step + waiting + late + early
+        total = spent[:, None] + step + waiting + late + early + open_ @ case.prefer
         blocked = ~open_ | ((open_.astype(np.float32) @ needs) > 0)
         guess = np.where(blocked, np.inf, total + by_due * _ahead(case, open_, ends))
         rows, picks = _cheapest(guess, open_, width)
@@ -202,7 +215,7 @@ def _polished(case: Case, order: I) -> I:
     for _ in range(ROUNDS if len(case) <= FEW else ROUNDS_OF_MANY):
         start = best
         tried = best[moves]
-        tried = tried[_in_turn(case, tried)]
+        tried = tried[_in_turn(case, _places(tried))]
         if not len(tried):
             break
         value = costs(case, tried)

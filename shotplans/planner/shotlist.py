@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 
-from shotplans.planner import orientations, pictures, pose_cards, set_changes, shot_case, shot_order
+from shotplans.planner import names, orientations, pictures, pose_cards, set_changes, shot_case, shot_order
 from shotplans.planner.pictures import Cast, Picture
 from shotplans.planner.relations import is_small
 from shotplans.planner.request import Request
@@ -72,7 +72,7 @@ def listed(
         wanted = [p for p in wanted if p is not spare]
         day = _ordered(request, cast, wanted, house, booked)
     shots = [_shot(request, cast, day, n, house, booked) for n in range(len(day.listed))]
-    _cues(shots, cast, day)
+    _cues(shots, day)
     more = [_proposal(p) for p in pictures.proposals(cast, day.listed)]
     return Listed(shots, more, day.least, day.changes)
 
@@ -152,13 +152,14 @@ def _shot(request: Request, cast: Cast, day: _Day, n: int, house: House, booked:
         "who": list(picture.who),
         "framing": picture.framing,
         "cue": "",
+        "last": _last(picture, cast),
         "seat": next((p["seat"] for p in setup["sitters"] if p["label"] in picture.who and p["seat"]), None),
         "frames": frames_for(len(who), house) + ceil(more),
         "must": picture.must,
         "minutes": round(day.minutes[n], 1) if booked else None,
         "words": picture.words,
         "proposed": picture.code == "proposed",
-        "key": key(picture),
+        "key": key(picture.setup, picture.who, picture.words),
         "starts_min": round(day.begins[n], 1) if booked else None,
         "falls_off": bool(booked and ends > booked + 1e-6),
         "orientation": way,
@@ -167,25 +168,40 @@ def _shot(request: Request, cast: Cast, day: _Day, n: int, house: House, booked:
     }  # fmt: skip
 
 
-def _cues(shots: list[dict[str, Any]], cast: Cast, day: _Day) -> None:
+def _last(picture: Picture, cast: Cast) -> list[str]:
+    """Who is placed last: the small ones among others."""
+    small = [w for w in picture.who if is_small(cast.people[w])]
+    return small if len(small) < len(picture.who) else []
+
+
+def last_said(who: Sequence[str]) -> str:
+    """That sentence; nothing where nobody is."""
+    return LAST.format(names=" and ".join(who)) if who else ""
+
+
+def _cues(shots: list[dict[str, Any]], day: _Day) -> None:
     """What is said at each picture: its sentence, who is placed last, and with a set-up's first picture
     the base of its card; the other cards are on the shot list itself."""
     said: set[str] = set()
     for shot, picture in zip(shots, day.listed, strict=True):
-        small = [w for w in picture.who if is_small(cast.people[w])]
-        parts = [picture.words] if picture.words else []
-        if small and len(small) < len(picture.who):
-            parts.append(LAST.format(names=" and ".join(small)))
+        parts = [own for own in (picture.words, last_said(shot["last"])) if own]
         if not picture.words or shot["setup"] not in said:
             parts.append(pose_cards.said(shot["pose"]))
         said.add(shot["setup"])
         shot["cue"] = " ".join(parts)
 
 
-def key(picture: Picture) -> str:
+def key(setup: str, who: Iterable[str], words: str) -> str:
     """What a picture is known by from one version of a plan to the next: set-up, people and sentence, as a number."""
-    text = json.dumps([picture.setup, sorted(picture.who), picture.words])
-    return hashlib.sha256(text.encode()).hexdigest()[:12]
+    return hashlib.sha256(json.dumps([setup, sorted(who), words]).encode()).hexdigest()[:12]
+
+
+def known_by(shots: Iterable[dict[str, Any]], people: Mapping[str, str]) -> None:
+    """Give each picture the key it keeps when somebody gets another name: `people` are their own keys by name, which
+    stand in place of names, in sentences, too."""
+    for shot in shots:
+        words = names.replaced(shot["words"], {label: f"#{own}" for label, own in people.items()})
+        shot["key"] = key(shot["setup"], [people.get(w, w) for w in shot["who"]], words)
 
 
 def _proposal(picture: Picture) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from datetime import datetime, timedelta
 from itertools import groupby
 from typing import Any
 
+from shotplans.planner import shotlist
 from shotplans.sheets import changeover, wording
 from shotplans.sheets.change_walks import Walk
 from shotplans.sheets.changeover import Standing
@@ -103,16 +104,15 @@ def _stands(setup: Entry, measures: Measures) -> str:
 
 def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
     begins, pose = shot.get("starts_min"), shot.get("pose", {})
-    last = shot["cue"].split("placed last.")[0].rsplit(". ", 1)[-1] if "placed last." in shot["cue"] else ""
     minutes = f", {shot['minutes']:.0f} min" if shot["minutes"] else ""
     frames = f"{shot['frames']} frames{minutes}"
     way = f"{wording.framing(shot['framing'])}, {shot.get('orientation', '')}"
-    words = shot.get("words") or ""
+    words = [own for own in (shot.get("words"), shotlist.last_said(shot.get("last", ()))) if own]
     return Row(
         number=shot["n"],
         when=f"{starts_at + timedelta(minutes=begins):%H:%M}" if begins is not None else "",
         who=wording.people(shot["who"], everybody),
-        words=f"{words} {last}placed last.".strip() if last else words,
+        words=" ".join(words),
         base=pose.get("base", ""),
         caution=pose.get("caution", ""),
         rest=f"{frames}. {way}",

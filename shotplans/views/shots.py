@@ -46,6 +46,7 @@ def shot_list(request: HttpRequest, number: str) -> HttpResponse:
         form = ShotListForm(people, setups, first=shot_page.rows(sitting, plan))
     moved = "move" in request.POST or request.POST.get("in_order") == "on"
     context = {"sitting": sitting, "plan": plan, "own": own, "form": form, "seen": seen,
+               "history": shot_page.history(sitting),
                "in_order": moved if request.method == "POST" else bool(own and own.in_order)}  # fmt: skip
     return render(request, "shotplans/shot_list.html", context, status=status)
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from django.db import transaction
 
 from studio import clock
-from studio.models import Consumable, KitChange, KitItem, Member, versions
+from studio.models import Consumable, CountChange, KitChange, KitItem, Member, versions
 from studio.models.consumables import MOST
 
 
@@ -44,9 +44,20 @@ def noted(*, by: Member, piece: KitItem, before: str, after: str, why: str = "")
 
 
 @transaction.atomic
-def count(*, consumable: Consumable, by_n: int) -> Consumable:
+def count(*, by: Member, consumable: Consumable, by_n: int) -> Consumable:
     """So many more, or fewer; never below none. What two people take at once is taken twice."""
     held = Consumable.objects.select_for_update().get(pk=consumable.pk)
-    held.count = min(MOST, max(0, held.count + by_n))
+    before = held.count
+    held.count = min(MOST, max(0, before + by_n))
     versions.save(held, seen=held.version)
+    counted(by=by, consumable=held, before=before)
     return held
+
+
+def counted(*, by: Member, consumable: Consumable, before: int) -> None:
+    """Keep who counted; what is as before is no change."""
+    if before != consumable.count:
+        CountChange.objects.create(
+            at=clock.now(), by=by, consumable=consumable, name=consumable.name, unit=consumable.unit, before=before,
+            after=consumable.count,
+        )  # fmt: skip

@@ -1,7 +1,7 @@
 """Rows of the house. Belongs here: their names in one place, so that others import from `studio.models`."""
 
 from studio.models.cameras import CameraBody, Lens
-from studio.models.consumables import Consumable
+from studio.models.consumables import Consumable, CountChange
 from studio.models.entries import Entry
 from studio.models.grip import Background, Riser, Seat, Stand, Weight
 from studio.models.hours import DaysOff, HoursChange, Week, WeekDay, Weekday
@@ -39,6 +39,7 @@ __all__ = [
     "CameraBody",
     "Circuit",
     "Consumable",
+    "CountChange",
     "DaysOff",
     "Entry",
     "Flag",

@@ -10,6 +10,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from studio.models.kit import plain_label
+from studio.models.staff import Member
 from studio.models.versions import Versioned
 
 MOST = 100_000
@@ -50,3 +51,23 @@ class Consumable(Versioned):
     @property
     def is_low(self) -> bool:
         return self.count <= self.low_mark
+
+
+class CountChange(models.Model):
+    """Who counted something used up, when, from how many to how many; written once. It keeps the name it had, for what
+    is counted no more."""
+
+    at = models.DateTimeField()
+    by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="counts_changed")
+    consumable = models.ForeignKey(Consumable, on_delete=models.SET_NULL, null=True, related_name="changes")
+    name = models.CharField(max_length=120)
+    unit = models.CharField(max_length=40)
+    before = models.PositiveIntegerField()
+    after = models.PositiveIntegerField()
+
+    class Meta:
+        ordering = ("at", "pk")
+        indexes = (models.Index(fields=("at",), name="count_change_by_time"),)
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.before} to {self.after}"

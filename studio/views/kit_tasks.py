@@ -39,7 +39,7 @@ def count(request: HttpRequest, pk: int) -> HttpResponse:
     if step is None:
         messages.error(request, _("One more or one less: nothing else can be tapped here."))
     else:
-        now = actions.count(consumable=row, by_n=step)
+        now = actions.count(by=request.member, consumable=row, by_n=step)  # type: ignore[attr-defined]
         messages.success(request, _("%(name)s, %(unit)s: %(n)d.") % {"name": now, "n": now.count, "unit": now.unit})
     return redirect("consumables")
 
@@ -55,7 +55,7 @@ def edit_consumable(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _page(request: HttpRequest, row: Consumable) -> HttpResponse:
-    form = ConsumableForm(request.POST or None, instance=row)
+    form = ConsumableForm(request.POST or None, instance=row, by=request.member)  # type: ignore[attr-defined]
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("%(name)s is saved.") % {"name": row})
         return redirect("consumables")

@@ -45,7 +45,7 @@ def document() -> dict[str, Any]:
         "problems": [],
         "shots": [
             {"n": 1, "setup": "portrait", "who": ["Juno"], "framing": "head_and_shoulders", "cue": "Sit tall.",
-             "seat": "chair46-1", "frames": 6, "must": True, "minutes": 5, "words": "",
+             "seat": "chair46-1", "frames": 6, "must": True, "minutes": 5, "words": "", "last": [],
              "proposed": False, "key": "0" * 12, "starts_min": 0, "falls_off": False,
              "orientation": "upright", "orientation_why": "by hand",
              "pose": {"card": "seated", "name": "seated", "base": "Sit tall.", "weight": "", "turn": "", "hands": "",

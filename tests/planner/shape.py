@@ -112,7 +112,7 @@ DOCUMENT = {
     ],
     "shots": [
         {"n": N, "setup": S, "who": [S], "framing": S, "cue": S, "seat": Maybe(S), "frames": N, "must": B, "minutes": N,
-         "words": S, "proposed": B, "key": S, "starts_min": Maybe(N), "falls_off": B,
+         "words": S, "proposed": B, "key": S, "starts_min": Maybe(N), "falls_off": B, "last": [S],
          "orientation": {"upright", "horizontal"},
          "orientation_why": S,
          "pose": dict.fromkeys(

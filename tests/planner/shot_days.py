@@ -25,8 +25,11 @@ def drawn(seed: int, count: int, setups: int = 3) -> Case:
     small = rng.random(count) < 0.2
     minutes = rng.uniform(2, 6, count)
     span = float(minutes.sum() + 3 * 8)
+    prefer = np.where(rng.random((count, count)) < 0.05, 4.0, 0.0) * ~(before | before.T)
+    np.fill_diagonal(prefer, 0.0)
     return Case(
-        minutes=minutes, between=apart[np.ix_(where, where)] + come, weight=2.0 * must + 3.0 * small + 0.4,
+        minutes=minutes, prefer=prefer, between=apart[np.ix_(where, where)] + come,
+        weight=2.0 * must + 3.0 * small + 0.4,
         due=np.where(small, 0.4 * span, np.where(must, 0.6 * span, span)), late=np.where(small, 4.0, 2.0 * must + 0.3),
         place=np.zeros(count), before=before, block=2 * where + ~must,
     )  # fmt: skip

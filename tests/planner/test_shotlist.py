@@ -130,6 +130,32 @@ def test_feature_34_musts_come_first_and_who_is_spared_sits_before_standing() ->
     assert shots[1]["minutes"] <= 5
 
 
+def test_who_is_spared_sits_in_one_set_up_before_standing_in_another() -> None:
+    people = [briefs.sitter("Ada", age_years=80, stand_minutes=5), briefs.sitter("Bo", age_years=40)]
+    tree = asked(people, must=["Garden: all standing.", "Garden: Bo alone.", "Hall."], minutes=60)
+    tree["brief"]["setups"] = [tree["brief"]["setups"][0] | {"name": n} for n in ("Garden", "Hall")]
+
+    def order(ada: Tree) -> list[str]:
+        told_of = tree | {"sitters": [ada, people[1]]}
+        shots = day(told_of, arrangement("Garden", ["Ada", "Bo"]), arrangement("Hall", ["Ada"])).shots
+        return list(dict.fromkeys(s["setup"] for s in shots))
+
+    assert order(people[0]) == ["Hall", "Garden"]
+    assert order(briefs.sitter("Ada", age_years=40)) == ["Garden", "Hall"]  # nothing is noted
+
+
+def test_a_company_s_reference_comes_first_and_then_who_leads() -> None:
+    people = [briefs.sitter(w, relation=r) for w, r in (("Nell", None), ("Corin", "leader"), ("Rafe", None))]
+    tree = asked(people, must=["The reference frame."], wished=["The leaders, and Rafe."], minutes=60)
+    request, _ = assumptions.fill(codec.understand(tree))
+    name = tree["brief"]["setups"][0]["name"]
+    setup = arrangement(name, ["Nell", "Rafe", "Corin"])
+    listed = shotlist.listed(request, [setup], {name}, rules.house(request.rules))
+    assert [s["who"] for s in listed.shots] == [["Nell"], ["Corin"], ["Rafe"], ["Rafe", "Corin"]]
+    assert relations.leads(request.sitters[1].model_copy(update={"relation": "Managing director"}))
+    assert not relations.leads(request.sitters[1].model_copy(update={"relation": "Grandmother"}))
+
+
 def test_what_falls_off_the_end_is_said() -> None:
     people = [briefs.sitter("Ada")]
     tree = asked(people, must=[f"Picture {n}." for n in range(8)], minutes=9)

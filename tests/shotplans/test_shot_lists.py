@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from shotplans import paper, shot_page, snapshot
-from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, SetTap, ShotList
+from shotplans import audit, paper, shot_page, snapshot
+from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, SetTap, ShotList, ShotListEdit
 from studio.models import Profile
 from tests.bookings.making import House
 from tests.pages import Visitor
 from tests.sheets.reading import words_of
 from tests.shotplans.askews import visitor
 
+LONG_AGO, FAR_AHEAD = datetime(2000, 1, 1, tzinfo=UTC), datetime(2100, 1, 1, tzinfo=UTC)
 LIST, ON_SET = "/sittings/L-0001/shots/", "/sittings/L-0001/plans/1/shots/"
 
 
@@ -45,8 +48,19 @@ def test_the_list_is_pruned_added_to_and_kept_and_the_plan_says_that_it_is_old(t
     tree = snapshot.brief_tree(plan.sitting)
     assert [s["words"] for s in tree["shots"]] == ["The close pair.", "By the clock."]
     assert snapshot.is_stale(plan)
-    tobiah.client.post(LIST, {"suggest": "1", "seen": "1"})
+    turned = rows("By the clock.", "The close pair.", save="1", seen=1) | {"row-0-must": "on"}
+    tobiah.client.post(LIST, turned)
+    tobiah.client.post(LIST, {"suggest": "1", "seen": "2"})
     assert ShotList.objects.get().rows == []
+    edits = [
+        (len(e.before), [r["words"] for r in e.after], e.reordered) for e in ShotListEdit.objects.order_by("pk")
+    ]  # fmt: skip
+    assert edits == [(0, ["The close pair.", "By the clock."], False), (0, [], True), (2, [], False)]
+    page = tobiah.client.get(LIST).content.decode()
+    assert "Before: By the clock.; must · The close pair." in page
+    assert "back to the suggested list" in page
+    trail = [(row.before, row.after, row.note) for row in audit.shot_lists(LONG_AGO, FAR_AHEAD, plan.sitting)]
+    assert ("2 pictures", "2 pictures", "in another order") in trail
     assert "shots" not in snapshot.brief_tree(plan.sitting)
 
 

@@ -61,6 +61,8 @@ def test_kit_moves_with_the_time_and_the_plan_stands_while_the_same_kit_is_free(
 
 def test_a_new_short_name_is_carried_into_the_brief_and_a_new_plan_can_be_made(maud: Visitor) -> None:
     before, version = people_of_the_brief(), lindenmere.sitting("askew").brief.version
+    shots = lindenmere.plan("askew").document["shots"]
+    assert [s["who"] for s in shots if s["words"] == "Bertram alone."] == [["Bertram"]]
     maud.press(SAVE, {"people-1-label": "Bert"})
     renamed = [["Bert" if label == "Bertram" else label for label in people] for people in before]
     assert people_of_the_brief() == renamed != before
@@ -70,6 +72,9 @@ def test_a_new_short_name_is_carried_into_the_brief_and_a_new_plan_can_be_made(m
     tobiah.press("Make a new version of the plan")
     assert [s["label"] for s in lindenmere.plan("askew").document["setups"][0]["sitters"]] == ["Ottoline", "Bert"]
     assert lindenmere.plan("askew").number == 2
+    anew = lindenmere.plan("askew").document["shots"]
+    assert [s["who"] for s in anew if s["words"] == "Bert alone."] == [["Bert"]]
+    assert [s["key"] for s in anew] == [s["key"] for s in shots]  # a tick of before counts
 
 
 def test_a_new_short_name_is_carried_to_who_holds_a_prop(maud: Visitor) -> None:

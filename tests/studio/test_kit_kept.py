@@ -14,7 +14,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from studio import clock
 from studio.actions import kit as actions
-from studio.models import KIT, Consumable, KitChange, KitItem, versions
+from studio.models import KIT, Consumable, CountChange, KitChange, KitItem, versions
 from studio.views import kit as pages
 from tests import cast
 from tests.studio.forms import opened
@@ -182,11 +182,16 @@ def test_consumables_are_counted_by_taps_and_never_below_none(owner: Client) -> 
     url = "/kit/of-all/consumables/new/"
     form = {"name": "Gaffer tape", "unit": "rolls", "count": "1", "low_mark": "1", "version": "0"}
     assert owner.post(url, form).status_code == 302
-    row = Consumable.objects.get()
-    ines = cast.client_of(cast.make_member("assistant"))
+    row, ines_herself = Consumable.objects.get(), cast.make_member("assistant")
+    ines = cast.client_of(ines_herself)
     tap = f"/kit/of-all/consumables/{row.pk}/count/"
     for step, left in (("more", 2), ("less", 1), ("less", 0), ("less", 0)):
         assert f"Gaffer tape, rolls: {left}." in ines.post(tap, {"step": step}, follow=True).content.decode()
+    edit = f"/kit/of-all/consumables/{row.pk}/"
+    assert owner.post(edit, opened(owner, edit) | {"count": "7"}).status_code == 302
+    told = [(c.by == ines_herself, c.before, c.after) for c in CountChange.objects.select_related("by")]
+    assert told == [(False, 0, 1), (True, 1, 2), (True, 2, 1), (True, 1, 0), (False, 0, 7)]
+    assert "Gaffer tape, rolls" in text(owner, "/audit/", what="kit")
     assert "nothing else can be tapped" in ines.post(tap, {"step": "12"}, follow=True).content.decode()
     assert "That is counted already." in owner.post(url, form).content.decode()
     assert "Ensure this value is greater" in owner.post(url, form | {"name": "Gel", "count": "-1"}).content.decode()
