@@ -1,8 +1,8 @@
 """`python -m tests.bench NAME`: time a part of the engine, as a ratio to plain NumPy work of the same run.
 
 A ratio travels from machine to machine where seconds do not. The reference is one million exponentials of
-float64 on one core, the kind of work the formulas are made of. `crowds` and `optimum` print figures against the limits
-they must keep and end with status 1 where one is broken.
+float64 on one core, the kind of work the formulas are made of. `crowds`, `optimum` and `shots` print figures against
+the limits they must keep and end with status 1 where one is broken.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, corrected, crowds, desk, frames, optimum, papers, races
+from tests.bench import asking, corrected, crowds, desk, frames, optimum, papers, races, shots
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -64,6 +64,7 @@ REPORTS: dict[str, Callable[[], bool]] = {
     "crowds": crowds.report,
     "optimum": optimum.report,
     "frames": frames.report,
+    "shots": shots.report,
     "whatif": asking.report,
     "papers": papers.report,
     "desk": desk.report,

@@ -53,3 +53,9 @@ def view_factors() -> ModuleType:
 def meshes() -> ModuleType:
     """The mesh library the view factors are asked in."""
     return _library("pyvista")
+
+
+@pytest.fixture(scope="session")
+def photometric() -> ModuleType:
+    """Another's reader of photometric files."""
+    return _library("photompy")
