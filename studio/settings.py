@@ -217,9 +217,9 @@ SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
 STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel", "shotplans.views.packing.studio_panel"]
 # What upper apps show on the page of a kind of sitting: dotted paths of functions of (request, kind).
 KIND_PANELS: list[str] = ["shotplans.views.overruns.kind_panel"]
-# What upper apps know to be impossible of a piece of kit: dotted paths of functions of (row, not yet saved) that give
-# pairs of a field's name and a sentence.
-KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.faults"]
+# What upper apps know to be impossible of a piece of kit: dotted paths of functions that read the other kit once and
+# give a function of (row, not yet saved), which gives pairs of a field's name and a sentence.
+KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.checker"]
 # What upper apps tick of a piece on the page its label opens: dotted paths of functions of (request, piece).
 KIT_PANELS: list[str] = ["shotplans.views.packing.kit_panel"]
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).

@@ -7,7 +7,11 @@ check on a brief (`planner.consistency`).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from itertools import product
+from typing import Any
 
 from django.utils.translation import gettext as _
 
@@ -19,11 +23,19 @@ from studio.models import Adapter, Head, KitItem, Modifier
 DUST = 1e-9
 
 
-def faults(row: KitItem) -> Iterator[tuple[str, str]]:
+def checker() -> Callable[[KitItem], Iterator[tuple[str, str]]]:
+    """What is impossible of a piece beside the other kit, which is read once, when a light is asked about first."""
+    owned = cache(Kit.owned)
+    return lambda row: faults(row, owned)
+
+
+def faults(row: KitItem, owned: Callable[[], Kit]) -> Iterator[tuple[str, str]]:
     """The field and the sentence for every number of a piece that makes more light than there is, the worst alone."""
+    if not isinstance(row, Head | Modifier | Adapter):
+        return  # asked of every line of a list: what makes no light asks the database nothing
     found = [
         (over, field, sentence)
-        for head, modifier in _pairs(row)
+        for head, modifier in owned().pairs(row)
         if (over := _over_stops(head, modifier)) > DUST
         for field, sentence in (_said(row, head, modifier, over),)
     ]
@@ -31,21 +43,43 @@ def faults(row: KitItem) -> Iterator[tuple[str, str]]:
         yield field, sentence
 
 
-def _pairs(row: KitItem) -> Iterator[tuple[Head, Modifier]]:
-    """The pairs a piece would be half of, or would join; pieces that are lost count too, for they may be found."""
-    if not isinstance(row, Head | Modifier | Adapter):
-        return  # asked of every line of a list: what makes no light asks the database nothing
-    heads = [row] if isinstance(row, Head) else list(Head.objects.all())
-    modifiers = [row] if isinstance(row, Modifier) else list(Modifier.objects.all())
-    if isinstance(row, Adapter):
-        mounts = {(row.from_mount, row.to_mount)}
-    else:
-        mounts = set(Adapter.objects.values_list("from_mount", "to_mount"))
-        mounts |= {(head.mount, head.mount) for head in heads}
-    for head in heads:
-        for modifier in modifiers:
-            if (head.mount, modifier.mount) in mounts:
-                yield head, modifier
+@dataclass(frozen=True)
+class Kit:
+    """Heads and modifiers, of equal ones the first, by their mounts, and what adapters join; pieces that are lost count
+    too, for they may be found."""
+
+    heads: dict[str, list[Head]]
+    modifiers: dict[str, list[Modifier]]
+    joined: set[tuple[str, str]]
+
+    @classmethod
+    def owned(cls) -> Kit:
+        """Three questions."""
+        heads = _by_mount(Head.objects.all(), "light", "energy_ws", "f_number_1m_iso100")
+        modifiers = _by_mount(
+            Modifier.objects.all(), "kind", "shape", "diameter_m", "width_m", "height_m", "loss_stops"
+        )
+        return cls(heads, modifiers, set(Adapter.objects.values_list("from_mount", "to_mount")))
+
+    def pairs(self, row: Head | Modifier | Adapter) -> Iterator[tuple[Head, Modifier]]:
+        """The pairs a piece would be half of, or would join."""
+        if isinstance(row, Adapter):
+            yield from product(self.heads.get(row.from_mount, ()), self.modifiers.get(row.to_mount, ()))
+            return
+        joined = {*self.joined, (row.mount, row.mount)}
+        if isinstance(row, Head):
+            mounts = [there for here, there in joined if here == row.mount]
+            yield from ((row, modifier) for mount in mounts for modifier in self.modifiers.get(mount, ()))
+        else:
+            mounts = [here for here, there in joined if there == row.mount]
+            yield from ((head, row) for mount in mounts for head in self.heads.get(mount, ()))
+
+
+def _by_mount(pieces: Iterable[Any], *numbers: str) -> dict[str, list[Any]]:
+    found: dict[str, dict[tuple[Any, ...], Any]] = {}
+    for piece in pieces:
+        found.setdefault(piece.mount, {}).setdefault(tuple(getattr(piece, name) for name in numbers), piece)
+    return {mount: list(alike.values()) for mount, alike in found.items()}
 
 
 def _over_stops(head: Head, modifier: Modifier) -> float:

@@ -3,6 +3,7 @@ file (`studio.csv_in`), what a row says (`studio.kit_list`)."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from copy import copy
 from dataclasses import dataclass, field
 from typing import Any
@@ -20,6 +21,7 @@ from studio.models import KIT, KitItem, KitList, Member, versions
 from studio.sent_lists import Faults
 
 NEEDED = ("section", "code")
+Check = Callable[[KitItem], Iterable[tuple[str, str]]]
 
 
 class AlreadyBroughtIn(Exception):
@@ -77,9 +79,9 @@ def bring_in(*, by: Member, row: KitList, leave_out_faults: bool) -> Outcome:
     done = _go(row, by=by)
     if done.faulty and not leave_out_faults:
         raise FaultsLeft(done)
-    before = done.faulty
+    before, checks = done.faulty, _checks()
     for line, piece in done.pieces:
-        _impossible(line, piece, done)
+        _impossible(line, piece, done, checks)
     if done.faulty > before:
         raise FaultsLeft(done)
     row.by, row.brought_in_at, row.content = by, clock.now(), b""
@@ -90,7 +92,7 @@ def bring_in(*, by: Member, row: KitList, leave_out_faults: bool) -> Outcome:
 
 def _go(sent: KitList, *, by: Member | None) -> Outcome:
     """Row by row; written where somebody says so."""
-    done, seen = Outcome(), dict[str, int]()
+    done, seen, checks = Outcome(), dict[str, int](), _checks()
     with sent_lists.as_file(sent.content) as path:
         found = csv_in.shape(csv_in.head(path, kit_list.known_headings()))
         missing = [name for name in NEEDED if name not in found.columns]
@@ -105,7 +107,10 @@ def _go(sent: KitList, *, by: Member | None) -> Outcome:
             done.rows += 1
             piece = _piece(row, kept, seen, done)
             if piece is not None:
-                _take(row.line, piece, kept.get(piece.code), done, by)
+                before = kept.get(piece.code)
+                is_new = before is None or bool(_changes(piece, before))
+                if by is not None or not is_new or not _impossible(row.line, piece, done, checks):
+                    _take(row.line, piece, before, done, by)
     return done
 
 
@@ -146,15 +151,9 @@ def _said(kind: type[KitItem], error: ValidationError) -> str:
 
 def _take(line: int, piece: KitItem, before: KitItem | None, done: Outcome, by: Member | None) -> None:
     """Count what a good row does, and do it where somebody says so."""
-    told = [] if before is None else [
-        f"{column.verbose_name} {kit_list.words(old)} → {kit_list.words(new)}"
-        for name, column in kit_list.of_kind(piece.section).items()
-        if (old := getattr(before, name)) != (new := getattr(piece, name))
-    ]  # fmt: skip
+    told = _changes(piece, before)
     if before is not None and not told:
         done.same += 1
-        return
-    if by is None and _impossible(line, piece, done):
         return
     if before is None:
         done.added += 1
@@ -171,9 +170,23 @@ def _take(line: int, piece: KitItem, before: KitItem | None, done: Outcome, by: 
         noted(by=by, piece=piece, before=before.state, after=piece.state, why=_("from a list"))
 
 
-def _impossible(line: int, piece: KitItem, done: Outcome) -> bool:
+def _changes(piece: KitItem, before: KitItem | None) -> list[str]:
+    """What of a piece is not as it was, each from what to what; nothing for one that was not there."""
+    return [] if before is None else [
+        f"{column.verbose_name} {kit_list.words(old)} → {kit_list.words(new)}"
+        for name, column in kit_list.of_kind(piece.section).items()
+        if (old := getattr(before, name)) != (new := getattr(piece, name))
+    ]  # fmt: skip
+
+
+def _checks() -> list[Check]:
+    """The checks of upper apps, each of which reads the other kit once."""
+    return [import_string(path)() for path in settings.KIT_CHECKS]
+
+
+def _impossible(line: int, piece: KitItem, done: Outcome, checks: list[Check]) -> bool:
     """Whether an upper app knows it to be impossible beside the other kit; told if so."""
-    for check in map(import_string, settings.KIT_CHECKS):
+    for check in checks:
         for _name, sentence in check(piece):
             done.fault(line, sentence)
             return True

@@ -71,7 +71,7 @@ class KitForm(VersionedForm):
         """Once the numbers are good one by one, what upper apps know of them beside the other kit."""
         super()._post_clean()
         if not self.errors:
-            for check in map(import_string, settings.KIT_CHECKS):
+            for check in (import_string(path)() for path in settings.KIT_CHECKS):
                 for name, sentence in check(self.instance):
                     self.add_error(name, sentence)
 
