@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Any
 
+from shotplans.light import photometry
+from shotplans.planner.kit import Modifier
 from shotplans.planner.request import Request
 from shotplans.sheets.measures import METRIC, Measures
 
@@ -182,7 +184,7 @@ def _source(light: Entry, request: Request) -> Source:
         if light["roll_deg"]:  # hung a quarter turned about its axis
             width, height = height, width
         depth = float(modifier.depth_m or 0.0) + HEAD_LENGTH_M
-        beam = min(float(modifier.beam_deg or 180.0), float(modifier.grid_deg or 180.0))
+        beam = _beam_deg(light["head"], modifier, request)
     else:
         panel = next(p for p in kit.panels if p.id == light["panel"])
         width, height, disc = panel.width_m, panel.height_m, False
@@ -201,6 +203,14 @@ def _source(light: Entry, request: Request) -> Source:
         bearing_deg=light["bearing_deg"],
         centre_height_m=light["centre_height_m"],
     )
+
+
+def _beam_deg(head: str, modifier: Modifier, request: Request) -> float:
+    """The whole width of the beam that was reckoned with: as a laboratory measured it, else as rated."""
+    for beam in request.beams:
+        if (beam.head, beam.modifier) == (head, modifier.id):
+            return photometry.measured_width_deg(beam.shares)
+    return min(float(modifier.beam_deg or 180.0), float(modifier.grid_deg or 180.0))
 
 
 def _holder(light: Entry, request: Request) -> Holder | None:

@@ -14,6 +14,7 @@ from shotplans import measured_beams
 from shotplans.models import MeasuredBeam
 from shotplans.planner import codec
 from shotplans.planner.emitters import emitters
+from shotplans.sheets import compose, scene
 from tests import cast, planned_once
 from tests.planner import smallest
 from tests.records.test_lm63 import CONE, file
@@ -99,4 +100,6 @@ def test_a_plan_with_a_measured_beam_has_the_darker_ground_that_a_narrower_beam_
     measured = planned_once.plan(codec.understand(tree))
     assert measured["problems"] == []
     grounds = [plan["setups"][0]["background"] for plan in (rated, measured)]
+    drawn = scene.read(rated["setups"][0], compose.filled(codec.understand(tree)))
+    assert drawn.sources[0].beam_deg == pytest.approx(2 * np.degrees(np.arccos(0.5 ** (1 / 8))), abs=0.3)  # cos^8, half
     assert grounds[1]["reading_below_setting_stops"] > grounds[0]["reading_below_setting_stops"] + 0.3
