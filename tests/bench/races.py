@@ -1,5 +1,5 @@
 """Sixty-four clients who ask for the same hour at the same moment, a hundred times. Belongs here: the long run of what
-the suite does five times. Not here: the race itself (`tests.bookings.racing`)."""
+the suite does twice. Not here: the race itself (`tests.bookings.racing`)."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from tests.bookings import racing
 from tests.bookings.making import House, at, make_house
 from tests.bookings.turns import begun
 
-ROUNDS, CLIENTS = 5, 64  # of what is promised; a hundred rounds: `python -m tests.bench race`
+ROUNDS, CLIENTS = 2, 64  # of what is promised; a hundred rounds: `python -m tests.bench race`
 THREADS = 16  # around it
 
 

@@ -21,10 +21,9 @@ from hypothesis import strategies as st
 from shotplans.planner import solve_setup
 from shotplans.planner.codec import read_request
 from shotplans.planner.key import BROKEN_COST
-from shotplans.planner.solve import plan
 from shotplans.planner.solve_setup import Answer
 from tests.planner import briefs, contract
-from tests.planner.sets import filled
+from tests.planner.sets import best_alone, filled
 
 Tree = dict[str, Any]
 Found = list[str]
@@ -54,7 +53,7 @@ def requests() -> st.SearchStrategy[Tree]:
 
 
 def planned(tree: Tree) -> Tree:
-    document: Tree = json.loads(json.dumps(plan(read_request(json.dumps(tree).encode()))))
+    document: Tree = json.loads(json.dumps(best_alone(read_request(json.dumps(tree).encode()))))
     return document
 
 

@@ -65,7 +65,7 @@ def heads(one: Solved) -> int:
 
 @pytest.mark.parametrize("name", MANY)
 def test_a_plan_shows_up_to_two_ways_of_different_kinds(name: str) -> None:
-    for entry in told(MANY[name]).document["setups"]:
+    for entry in told(MANY[name], ways=True).document["setups"]:
         kinds = [a["kind"] for a in entry["alternatives"]]
         assert len(kinds) <= 2
         assert len(set(kinds)) == len(kinds)
@@ -73,7 +73,7 @@ def test_a_plan_shows_up_to_two_ways_of_different_kinds(name: str) -> None:
 
 def test_every_demo_sitting_has_another_way() -> None:
     for name in briefs.DEMO:
-        for entry in told(briefs.demo(name)).document["setups"]:
+        for entry in told(briefs.demo(name), ways=True).document["setups"]:
             assert entry["alternatives"], f"{name}, {entry['name']}"
 
 
@@ -86,7 +86,7 @@ def test_another_way_printed_in_the_plans_place_keeps_the_contract(name: str) ->
         for way in ways(tree, number):
             if {p.limit for p in way.outcome.problems}:
                 continue
-            document = dict(told(tree).document)
+            document = dict(told(tree, ways=True).document)
             entry = next(s for s in document["setups"] if s["name"] == setup)
             instead = entry | printed.setup(way.solved) | {
                 "meter_round": way.outcome.meter_round, "expected": way.outcome.expected, "reasons": [],
@@ -159,7 +159,7 @@ def test_those_shown_differ_most_of_what_can_be_built_and_keeps_the_limits(name:
         kept = {p.limit for p in outcome(request, answer.best).problems}
         good = [w for w in ways(tree, number) if {p.limit for p in w.outcome.problems} <= kept]
         pairs = [p for p in combinations(good, 2) if p[0].kind != p[1].kind]
-        entry = next(s for s in told(tree).document["setups"] if s["name"] == answer.best.setup.name)
+        entry = next(s for s in told(tree, ways=True).document["setups"] if s["name"] == answer.best.setup.name)
         if not pairs:
             assert len(entry["alternatives"]) == min(1, len(good))
             continue
@@ -174,7 +174,7 @@ def _apart(best: Solved, pair: tuple[Way, ...]) -> int:
 
 @pytest.mark.parametrize("name", MANY)
 def test_a_cost_is_the_ways_own_number_and_its_difference_from_the_plans(name: str) -> None:
-    for entry in told(MANY[name]).document["setups"]:
+    for entry in told(MANY[name], ways=True).document["setups"]:
         for other in entry["alternatives"]:
             ours, own = _weighed(entry, entry["lights"]), _weighed(other, other["lights"])
             for key, (number, by) in _said(other["costs"]).items():
@@ -205,13 +205,14 @@ def _weighed(entry: Tree, lights: list[Tree]) -> dict[str, Any]:
 
 
 def test_what_is_the_same_is_said_to_be_the_same() -> None:
-    way = next(a for a in told(briefs.demo("askew")).document["setups"][0]["alternatives"] if a["kind"] == "side")
+    setup = told(briefs.demo("askew"), ways=True).document["setups"][0]
+    way = next(a for a in setup["alternatives"] if a["kind"] == "side")
     assert way["costs"] == "No number of the plan changes."
 
 
 def test_a_light_that_is_left_out_is_named() -> None:
     found = [
-        a for n in briefs.DEMO for s in told(briefs.demo(n)).document["setups"] for a in s["alternatives"]
+        a for n in briefs.DEMO for s in told(briefs.demo(n), ways=True).document["setups"] for a in s["alternatives"]
         if a["kind"] == "fewer"
     ]  # fmt: skip
     assert found

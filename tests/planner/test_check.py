@@ -204,7 +204,7 @@ def test_a_light_through_the_ceiling_is_short_by_what_sticks_out_rounded_up() ->
 
 def test_the_mend_for_a_fast_shutter_names_the_sync_speed_even_where_there_are_other_ways() -> None:
     # A kit with several kinds of light gives alternatives, whose costs are worded from the same problems.
-    plan = told(briefs.request(briefs.setup("even"), PLAIN, preferences={"shutter_s": 0.002}))
+    plan = told(briefs.request(briefs.setup("even"), PLAIN, preferences={"shutter_s": 0.002}), ways=True)
     problem = next(p for p in plan.document["problems"] if p["limit"] == "sync")
     assert plan.document["setups"][0]["alternatives"]
     # 1/500 against 1/200 is log2(2.5) = 1.32 stops: arithmetic

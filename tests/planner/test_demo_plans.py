@@ -23,7 +23,7 @@ Tree = dict[str, Any]
 
 @cache
 def _text(name: str) -> str:
-    return json.dumps(told(briefs.demo(name)).document)
+    return json.dumps(told(briefs.demo(name), ways=True).document)
 
 
 def planned(name: str) -> Tree:

@@ -29,7 +29,7 @@ def test_how_sure_the_setting_is_and_what_to_read_first_are_told(name: str) -> N
 
 @pytest.mark.parametrize("name", briefs.DEMO)
 def test_other_ways_are_told_with_their_costs_and_their_lights(name: str) -> None:
-    document = told(briefs.demo(name)).document
+    document = told(briefs.demo(name), ways=True).document
     said = flat(document)
     for entry in document["setups"]:
         for other in entry["alternatives"]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -88,15 +89,32 @@ UNUSABLE = {
 }
 
 
+def tells(said: str, line: str) -> None:
+    lines = said.splitlines()
+    assert lines[0].startswith(line)
+    assert all(": " in one and "expected" in one for one in lines)
+
+
 @pytest.mark.parametrize("case", UNUSABLE)
-def test_input_that_cannot_be_used_ends_with_status_2_and_lines(case: str, tmp_path: Path) -> None:
+def test_input_that_cannot_be_used_ends_with_status_2_and_lines(
+    case: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    data, line = UNUSABLE[case]
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(data)))
+    with pytest.raises(SystemExit) as ended:
+        call_command("recommend", "-")
+    assert ended.value.code == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    tells(said.err, line)
+
+
+@pytest.mark.parametrize("case", ["unknown key", "deep"])  # as a process of its own, where a traceback would show
+def test_a_process_that_cannot_use_its_input_ends_alike(case: str, tmp_path: Path) -> None:
     data, line = UNUSABLE[case]
     done = manage("recommend", "-", data=data, folder=tmp_path)
-    assert done.returncode == 2
-    assert done.stdout == b""
-    lines = done.stderr.decode().splitlines()
-    assert lines[0].startswith(line)
-    assert all(": " in said and "expected" in said for said in lines)
+    assert (done.returncode, done.stdout) == (2, b"")
+    tells(done.stderr.decode(), line)
 
 
 @pytest.mark.parametrize("name", ["nowhere.json", ".", "a\0b"])
