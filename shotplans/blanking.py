@@ -41,6 +41,10 @@ def document(given: Tree, names: Mapping[str, str]) -> Tree:
             block["why"] = BLANK
         for face in (setup["expected"] or {}).get("per_sitter", []):
             face |= {part: [] for part in PER_FACE if part in face}
+    for moved in found.get("by_hand") or ():  # a reason is a photographer's own words
+        moved["rows"] = [row | {"reason": BLANK} for row in moved["rows"]]
+        for face in (moved["suggested"]["expected"] or {}).get("per_sitter", []):
+            face |= {part: [] for part in PER_FACE if part in face}
     return renamed(found, names) if names else found
 
 

@@ -7,7 +7,7 @@ the page. A document made before a key was printed has none: its part is left ou
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,16 +16,17 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Notes
 from shotplans.models import Plan
+from shotplans.planner import hand_plan
 from shotplans.planner.request import Request
 from shotplans.planner.rules import RULES
-from shotplans.sheets import changeover, compose, diagram, svg, wording
+from shotplans.sheets import by_hand, changeover, compose, diagram, svg, wording
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.content import LightRow, Note, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
 
 DRAWING_MM = (190.0, 150.0)
 Entry = dict[str, Any]
-SAID_BELOW = ("Black", "Fill", "Setting")  # notes of the sheet that have a list of their own on the page
+SAID_BELOW = ("Black", "Fill", "Setting", "By hand")  # notes of the sheet that have a list of their own on the page
 UNIT = re.compile(r"_(cm|m|years|deg)$")
 SITTER_PATH = re.compile(r"sitters\[(\d+)\]\.?(\w*)")
 PARTS = ("output", "placement", "bounce", "dial")
@@ -85,6 +86,8 @@ class Page:
     reasons: tuple[Entry, ...] = ()
     instead: tuple[Instead, ...] = ()
     before: str = ""  # the set-up that stands there before this one
+    hand_set: tuple[by_hand.Said, ...] = ()  # values that a hand set, each with the suggested one and why
+    live: Any = None  # what is needed to move it by hand, for whoever may
     changes: tuple[tuple[str, ...], ...] = ()  # from that one, walk by walk: what differs and nothing else
 
 
@@ -104,16 +107,19 @@ def pages(
     *,
     may_read_notes: bool,
     measures: Measures = METRIC,
+    live: Mapping[int, Any] | None = None,
 ) -> list[Page]:
-    """Every set-up of a plan: the same content as on paper, and what only the screen has room for."""
+    """Every set-up of a plan: the same content as on paper, and what only the screen has room for. `live`: the drawings
+    that may be moved by hand, by the number of their sheet."""
     given = compose.filled(plan.request)
     found: list[Page] = []
     for sheet, setup in zip(sheets, plan.setups, strict=True):
         if sheet.scene is None:
             found.append(Page(sheet, setup))
             continue
-        drawing = svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
-        expected = _expected(setup["expected"], ratio_convention, measures)
+        moving = (live or {}).get(sheet.number)
+        drawing = moving.drawing if moving else _drawn(sheet)
+        expected = expected_rows(setup["expected"], ratio_convention, measures)
         expected += _ground(setup, measures) + _group(setup["expected"], measures)
         last = next((one for one in reversed(found) if one.drawing), None)
         page = Page(
@@ -122,12 +128,23 @@ def pages(
             expected=expected, doubts=tuple(_doubts(setup)),
             notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
             blocks=tuple(_block(b, measures) for b in setup["blocks"]),
-            faces=tuple(_face(s) for s in setup["expected"]["per_sitter"]),
+            faces=tuple(face(s) for s in setup["expected"]["per_sitter"]),
             reasons=tuple(r for r in setup["reasons"] if may_read_notes or not _cites_a_person(r)),
+            hand_set=_by_hand(plan, sheet.setup, measures), live=moving,
             instead=tuple(_instead(a, given, ratio_convention, measures) for a in setup["alternatives"]),
         )  # fmt: skip
         found.append(page)
     return found
+
+
+def _drawn(sheet: SetupSheet) -> str:
+    assert sheet.scene is not None
+    return svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
+
+
+def _by_hand(plan: Plan, name: str, measures: Measures) -> tuple[by_hand.Said, ...]:
+    kept = hand_plan.moved(plan.document, name)
+    return tuple(by_hand.said(row, measures) for row in kept["rows"]) if kept else ()
 
 
 def _changes(last: Page, setup: Entry, given: Request, measures: Measures) -> tuple[tuple[str, ...], ...]:
@@ -194,7 +211,7 @@ def _block(block: Entry, measures: Measures) -> Block:
     return Block(str(block["id"]), place + stand, str(block["why"]))
 
 
-def _expected(e: Entry, ratio_convention: str, measures: Measures) -> tuple[tuple[str, str], ...]:
+def expected_rows(e: Entry, ratio_convention: str, measures: Measures) -> tuple[tuple[str, str], ...]:
     rows = [(_("Setting reading"), _sure(e["setting_reading"]["shown"], e.get("setting_uncertainty_stops")))]
     rows += [
         (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
@@ -243,7 +260,7 @@ def _group(e: Entry, measures: Measures) -> tuple[tuple[str, str], ...]:
     return tuple((str(name), value) for name, value in rows)
 
 
-def _face(sitter: Entry) -> Face:
+def face(sitter: Entry) -> Face:
     values = (sitter["relief_stops"], sitter["relief_shadow_stops"], sitter["relief_highlight_stops"])
     relief = _("{:.2f}: {:.2f} shadow, {:.2f} highlight").format(*values)
     return Face(
@@ -302,5 +319,5 @@ def _instead(alternative: Entry, given: Any, ratio_convention: str, measures: Me
     return Instead(
         str(alternative["differs"]), str(alternative["costs"]),
         tuple(compose.light_row(light, alone, given, measures) for light in alternative["lights"]),
-        _expected(alternative["expected"], ratio_convention, measures) if alternative.get("expected") else (),
+        expected_rows(alternative["expected"], ratio_convention, measures) if alternative.get("expected") else (),
     )  # fmt: skip

@@ -344,6 +344,8 @@ TABLE: dict[str, Line] = {
     "meter_card": Line(SET, lambda world: world.of_plan | {"setup": 1}),
     "sheet_code": Line(SET, lambda world: world.of_plan),
     "what_if": Line(PHOTOGRAPHER, lambda world: world.of_plan, post=True),
+    "live": Line(PHOTOGRAPHER, lambda world: world.of_plan | {"setup": 1}, post=True),
+    "keep_live": Line(PHOTOGRAPHER, lambda world: world.of_plan | {"setup": 1}, post=True),
     "current_record": Line(SET, lambda world: world.of_sitting),
     "record": Line(SET, lambda world: world.of_plan),
     "type_reading": Line(SET, lambda world: world.of_plan, post=True),

@@ -60,7 +60,7 @@ def make_plan(*, by: Member, sitting: Sitting, why: str = "", reason: str | None
     people = {s.label: str(s.pk) for s in sitting.sitters.all()}
     shotlist.known_by(document["shots"], people)  # so that ticks outlive a new name
     _kept_or_said_why(sitting, request, document, why if reason is None else reason)
-    return _keep(by=by, sitting=sitting, request=request, document=document, why=why)
+    return keep(by=by, sitting=sitting, request=request, document=document, why=why)
 
 
 def _kept_or_said_why(sitting: Sitting, request: Request, document: dict[str, Any], why: str) -> None:
@@ -87,9 +87,15 @@ def _locked(standard: Standard | None) -> dict[str, Any]:
 
 
 @transaction.atomic
-def _keep(*, by: Member, sitting: Sitting, request: Any, document: dict[str, Any], why: str) -> Plan:
+def keep(
+    *, by: Member, sitting: Sitting, request: Any, document: dict[str, Any], why: str, after: Plan | None = None
+) -> Plan:
+    """Keep a document as the sitting's next version and move the kit claims to it. `after` is the version it was made
+    of: Refused where another has taken its place."""
     held = Sitting.objects.select_for_update().get(pk=sitting.pk)
     former = Plan.objects.of(held).order_by("-number").first()
+    if after is not None and (former is None or former.pk != after.pk or former.blanked_at):
+        raise Refused(_("Another version has taken this plan's place meanwhile, so nothing was kept. Open that first."))
     Plan.objects.of(held).supersede(clock.now())
     plan = Plan.objects.create(
         sitting=held, number=(former.number + 1) if former else 1, request=snapshot.frozen_input(request),

@@ -13,7 +13,7 @@ from typing import Any
 from shotplans.light.exposure import shutter_label
 from shotplans.planner import assumptions, codec
 from shotplans.planner.request import Request
-from shotplans.sheets import cases, content, counts, diagram, pack, scene, wording
+from shotplans.sheets import by_hand, cases, content, counts, diagram, pack, scene, wording
 from shotplans.sheets.content import Flags, Heading, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
 
@@ -122,6 +122,8 @@ def notes(
     aims = "; ".join(f"{x['letter']} {x['aim_words']}" for x in setup["lights"])
     found.append(content.Note("Aim", f"{aims}."))
     found += [setting(setup)] if setup["meter_round"] else []
+    moved = next((one["rows"] for one in document.get("by_hand") or () if one["setup"] == setup["name"]), None)
+    found += [content.Note("By hand", by_hand.in_short(moved, measures))] if moved else []
     found += [black(block, measures) for block in setup["blocks"]]
     return (*found, *poses(setup))
 

@@ -27,8 +27,20 @@ FIRST_ARC_M, NEXT_ARC_M = 0.45, 0.16
 def draw(scene: Scene, width_mm: float, height_mm: float) -> Drawing:
     """The drawing of a scene on a sheet of this size."""
     laid = ruler.lay(scene, width_mm, height_mm)
+    title = f"Plan and elevation of the set-up {scene.name}"
+    marks = (*still(scene, laid), *standing(scene, laid))
+    return Drawing(width_mm, height_mm, laid.scale, title, describe(scene, laid.scale), marks)
+
+
+def still(scene: Scene, laid: Ruler) -> list[Mark]:
+    """The grid and the room, under everything that stands in it."""
     room = [*room_marks.walls(laid), *room_marks.background(scene, laid)]
-    marks: list[Mark] = [*room_marks.grid(laid, scene.measures.grid_m), *room]
+    return [*room_marks.grid(laid, scene.measures.grid_m), *room]
+
+
+def standing(scene: Scene, laid: Ruler) -> list[Mark]:
+    """What stands on the set, with its dimensions and words."""
+    room = [*room_marks.walls(laid), *room_marks.background(scene, laid)]
     things: list[Mark] = set_marks.camera(scene.camera, scene, laid)
     for source in (*scene.panels, *scene.sources):
         things += set_marks.source_above(source, laid)
@@ -37,12 +49,11 @@ def draw(scene: Scene, width_mm: float, height_mm: float) -> Drawing:
     things += _arcs(scene, laid)
     chains, numbers = _chains(scene, laid)
     things += chains
-    placer = Placer(Box(EDGE_MM, EDGE_MM, width_mm - EDGE_MM, height_mm - EDGE_MM), [*room, *things])
+    placer = Placer(Box(EDGE_MM, EDGE_MM, laid.width - EDGE_MM, laid.height - EDGE_MM), [*room, *things])
     words = _titles(scene, laid, placer) + _letters(scene, laid, placer) + _names(scene, laid, placer)
     for text, anchor, toward in (*numbers, *_distances(scene, laid), *_bearings(scene, laid)):
         words += placer.place(text, NUMBER_MM, anchor, toward_deg=toward, part="number")
-    title = f"Plan and elevation of the set-up {scene.name}"
-    return Drawing(width_mm, height_mm, laid.scale, title, describe(scene, laid.scale), (*marks, *things, *words))
+    return [*things, *words]
 
 
 def is_dense(scene: Scene) -> bool:
@@ -94,15 +105,16 @@ def _letters(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
             part=set_marks.part_of(source),
         )
     for source in scene.sources:
+        height = f"{source.letter} {scene.measures.number(source.centre_height_m)}"
         words += placer.place(
-            f"{source.letter} {scene.measures.number(source.centre_height_m)}",
+            f"! {height} too high" if source.too_high else height,
             NAME_MM,
             laid.before(source.at),
             toward_deg=0.0 if source.at[0] > 0 else 180.0,
             bold=True,
             clear=1.0,
             reach=80.0,
-            part=set_marks.part_of(source),
+            part=f"{set_marks.part_of(source)} broken" if source.too_high else set_marks.part_of(source),
         )
     return words
 

@@ -54,6 +54,7 @@ class Source:
     distance_m: float
     bearing_deg: float
     centre_height_m: float
+    too_high: bool = False  # its highest part is through the ceiling
 
     @property
     def axis(self) -> Place:
@@ -202,6 +203,7 @@ def _source(light: Entry, request: Request) -> Source:
         distance_m=light["distance_m"],
         bearing_deg=light["bearing_deg"],
         centre_height_m=light["centre_height_m"],
+        too_high=(light.get("top_height_m") or 0.0) > request.room.ceiling_m + 1e-6,
     )
 
 

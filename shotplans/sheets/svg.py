@@ -5,6 +5,7 @@ Colour, if any, comes from the page (`currentColor`); a mark's part becomes its 
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from html import escape
 
 from studio.paper.primitives import Circle, Drawing, Hatch, Line, Mark, Point, Polyline, Text
@@ -22,6 +23,11 @@ def render(drawing: Drawing, name: str = "set") -> str:
         f'<desc id="{escape(name)}-desc">{escape(drawing.description)}</desc>'
     )
     return "\n".join([head, words, *(_mark(mark) for mark in drawing.marks), "</svg>"])
+
+
+def layer(marks: Iterable[Mark]) -> str:
+    """Marks alone, to be put into a drawing that a page has already."""
+    return "\n".join(_mark(mark) for mark in marks)
 
 
 def _mark(mark: Mark) -> str:

@@ -7,7 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from bookings import keeping
 from bookings.access import may_read_notes
 from bookings.models import NoteReading
-from shotplans import again, clashes, corrections, news, paper, plan_page
+from shotplans import again, clashes, corrections, live_page, news, paper, plan_page
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
@@ -28,7 +28,10 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     sheets = paper.sheets(found, profile)
     to_come = clock.now() < found.sitting.strike_ends_at  # else nobody builds it any more
     out_of_date = any(wording.ALERTS[-1] in one.alerts for one in sheets)  # asked once, for paper and page alike
+    may_move = may_plan and found.superseded_at is None and found.blanked_at is None
+    live = live_page.moving(found, profile) if may_move else {}
     context = {
+        "imperial": profile.units == "imperial", "live": live,
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
         "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
         "in_the_way": clashes.by_plan(clashes.of_plan(found)), "one": True, "without": clashes.without(found),
@@ -36,7 +39,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "otherwise": news.beside_former(found) if found.superseded_at is None else [],
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
-                                 measures=measures.of(profile.units)),
+                                 measures=measures.of(profile.units), live=live),
         "beside_last": again.beside_last(found),
         "corrected": corrections.used_in(found, today=found.superseded_at is None and to_come),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),

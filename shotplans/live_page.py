@@ -1,0 +1,284 @@
+"""Reads for the set that is moved by hand: one set-up made ready once, and each answer as rows, numbers and drawing.
+
+Belongs here: keeping what a plan's set-up is read back to (a plan is frozen, so it is kept by its row), and wording an
+answer beside the suggestion. Not here: what a gesture does (`planner.by_hand`), what follows (`planner.forecast`).
+"""
+
+from __future__ import annotations
+
+import json
+from collections import OrderedDict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from django.template.loader import render_to_string
+from django.utils.translation import gettext as _
+
+from shotplans import plan_page
+from shotplans.models import Plan
+from shotplans.planner import forecast, hand_plan
+from shotplans.planner.forecast import Base, Change
+from shotplans.planner.request import Request
+from shotplans.sheets import live, measures, scene, wording
+from shotplans.sheets.live import Layers, Sheet
+from shotplans.sheets.measures import Measures
+from studio import lengths
+from studio.models import Profile
+
+Entry = dict[str, Any]
+MOST_READY = 24  # set-ups kept in this process: a day's, and a few that others have open
+MOST_FACES = 3  # with more, only what differs is said of each
+_READY: OrderedDict[tuple[Any, ...], Ready] = OrderedDict()
+
+
+@dataclass(frozen=True)
+class Ready:
+    """A set-up ready to be moved: as suggested, drawn as suggested, and the changes that the plan itself has."""
+
+    base: Base
+    sheet: Sheet
+    own: tuple[Change, ...]
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One value that can be typed: its field's name, what it is, as it stands, as suggested where that differs."""
+
+    field: str
+    label: str
+    value: str
+    suggested: str
+    step: str
+    unit: str = ""
+
+    @property
+    def said(self) -> str:
+        unit = self.unit if self.unit in ("°", "") else f" {self.unit}"
+        return f"{self.label.removesuffix(f', {self.unit}')} {self.value}{unit}"
+
+    @property
+    def key(self) -> tuple[str, str, str]:
+        thing, name, key = self.field.split("|")
+        return thing, name, key
+
+
+@dataclass(frozen=True)
+class Row:
+    """A thing of the set with its values."""
+
+    name: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True)
+class Number:
+    """One number to expect, with the suggested one where it differs."""
+
+    name: str
+    value: str
+    was: str
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A moved set as its page shows it."""
+
+    changes: str
+    layers: Layers
+    rows: tuple[Row, ...]
+    numbers: tuple[Number, ...]
+    problems: tuple[Entry, ...]
+    own_room: bool
+
+    @property
+    def ruler(self) -> str:
+        return live.written(self.layers.laid)
+
+    @property
+    def cells(self) -> dict[str, Cell]:
+        return {cell.field: cell for row in self.rows for cell in row.cells}
+
+    @property
+    def says(self) -> str:
+        """The whole of it in a sentence or two, for who hears the page."""
+        changed = [(row.name, [c.said for c in row.cells if c.suggested]) for row in self.rows]
+        moved = [f"{name}: {', '.join(said)}" for name, said in changed if said]
+        limits = ", ".join(dict.fromkeys(p["limit"] for p in self.problems))
+        broken = _("Limit broken: %(limits)s.") % {"limits": limits} if limits else _("No limit is broken.")
+        return f"{'; '.join(moved)}. {broken}" if moved else _("As suggested.") + f" {broken}"
+
+
+@dataclass(frozen=True)
+class Moving:
+    """What the plan's page needs of one set-up: its number and its first answer, drawn."""
+
+    number: int
+    answer: Answer
+    drawing: str
+
+
+def ready(plan: Plan, number: int, units: str) -> Ready | None:
+    """A set-up of a plan, by its place in it from 1; None where nothing stands there. Kept in this process."""
+    key = (plan.pk, plan.fingerprint, plan.blanked_at, number, units)
+    if key in _READY:
+        _READY.move_to_end(key)
+        return _READY[key]
+    if not 1 <= number <= len(plan.setups):
+        return None
+    name = plan.setups[number - 1]["name"]
+    was = hand_plan.suggested(plan.document, name)
+    try:
+        assert was is not None
+        base = forecast.base(Request.model_validate(plan.request), was)
+    except (forecast.Refused, ValueError):
+        return None
+    seen = scene.read(was, base.request, measures.of(units))
+    assert seen is not None
+    found = Ready(base, Sheet(seen, scene.in_turn(was)), hand_plan.changes(plan.document, name))
+    _READY[key] = found
+    if len(_READY) > MOST_READY:
+        _READY.popitem(last=False)
+    return found
+
+
+def moving(plan: Plan, profile: Profile) -> dict[int, Moving]:
+    """Every set-up of a plan that can be moved, as the plan has it: nothing is reckoned anew."""
+    found = {}
+    for number, entry in enumerate(plan.setups, start=1):
+        prepared = ready(plan, number, profile.units)
+        if prepared is not None:
+            problems = [p for p in plan.document["problems"] if p["setup"] == entry["name"]]
+            answer = answered(prepared, entry, prepared.own, problems, profile)
+            found[number] = Moving(number, answer, drawn(number, entry["name"], answer.layers))
+    return found
+
+
+def answer(of: Ready, changes: Sequence[Change], gesture: Change | None, profile: Profile) -> Answer:
+    """Raises forecast.Refused for what cannot be set."""
+    found = forecast.answer(of.base, changes, gesture)
+    return answered(of, found.setup, found.changes, found.problems, profile)
+
+
+def answered(
+    of: Ready, setup: Entry, changes: Sequence[Change], problems: Sequence[Entry], profile: Profile
+) -> Answer:
+    ways = measures.of(profile.units)
+    seen = scene.read(setup, of.base.request, ways)
+    assert seen is not None
+    layers = of.sheet.layers(seen)
+    return Answer(
+        written(changes), layers, tuple(_rows(setup, of.base.entry, profile.units)),
+        tuple(_numbers(setup, of.base.entry, profile.ratio_convention, ways)), tuple(problems),
+        layers.room is of.sheet.room,
+    )  # fmt: skip
+
+
+def drawn(number: int, name: str, layers: Layers) -> str:
+    """The drawing with its layers and grips, as an element of the page."""
+    width, height = live.SIZE_MM
+    context = {
+        "n": number, "name": name, "layers": layers, "width": width, "height": height,
+        "grips": [(grip, _grip(grip)) for grip in layers.grips], "ruler": live.written(layers.laid),
+    }  # fmt: skip
+    return render_to_string("shotplans/_live_drawing.html", context)
+
+
+def written(changes: Sequence[Change]) -> str:
+    """The state as the page keeps it and sends it back."""
+    return json.dumps([[c.thing, c.name, c.key, c.value] for c in changes])
+
+
+def read(text: str) -> tuple[Change, ...]:
+    """The state as the page sent it. Raises ValueError for anything else."""
+    rows = json.loads(text or "[]")
+    if not (isinstance(rows, list) and all(isinstance(r, list) and len(r) == 4 for r in rows)):
+        raise ValueError("not a list of changes")
+    if not all(isinstance(part, str) for row in rows for part in row):
+        raise ValueError("not changes")
+    return tuple(Change(thing, name, key, value, free=True) for thing, name, key, value in rows)
+
+
+def _grip(grip: live.Grip) -> str:
+    thing = {"light": _("Light %(name)s"), "sitter": "%(name)s"}.get(grip.thing) or _thing(grip.thing)
+    view = _("on the floor") if grip.view == live.PLAN else _("height")
+    return f"{thing % {'name': grip.name}}, {view}"
+
+
+def _thing(thing: str) -> str:
+    return {"camera": _("Camera"), "background": _("Ground")}[thing]
+
+
+def _rows(now: Entry, was: Entry, units: str) -> Iterator[Row]:
+    for a, b in zip(now["lights"], was["lights"], strict=True):
+        keys = [
+            ("distance_m", "distance_m", _("distance")), ("bearing_deg", "bearing_deg", _("bearing")),
+            ("height_m", "centre_height_m", _("height")),
+        ]  # fmt: skip
+        if b["head"] is not None:
+            keys.append(("power_below_full_stops", "power_below_full_stops", _("stops below full")))
+        cells = [_cell(f"light|{b['letter']}|{key}", words, a[part], b[part], units) for key, part, words in keys]
+        yield Row(f"{b['letter']}, {b['role']}", tuple(cells))
+    a, b = now["camera"], was["camera"]
+    keys = [("distance_m", _("distance")), ("height_m", _("height"))]
+    yield Row(_thing("camera"), tuple(_cell(f"camera||{k}", words, a[k], b[k], units) for k, words in keys))
+    pair = (now["background"]["distance_m"], was["background"]["distance_m"])
+    yield Row(_thing("background"), (_cell("background||distance_m", _("behind the mark"), *pair, units),))
+    for a, b in zip(now["sitters"], was["sitters"], strict=True):
+        cells = []
+        if not scene.in_turn(was):
+            for key, at, words in (("right_m", 0, _("to camera right")), ("toward_camera_m", 2, _("to the camera"))):
+                values = (round(a["face_m"][at], 2), round(b["face_m"][at], 2))
+                cells.append(_cell(f"sitter|{b['label']}|{key}", words, *values, units))
+        nose = (a["nose_bearing_deg"], b["nose_bearing_deg"])
+        cells.append(_cell(f"sitter|{b['label']}|nose_bearing_deg", _("nose"), *nose, units))
+        yield Row(str(b["label"]), tuple(cells))
+
+
+def _cell(field: str, words: str, now: float, was: float, units: str) -> Cell:
+    shown, suggested = (_shown(field, value, units) for value in (now, was))
+    unit = "°" if field.endswith("_deg") else "" if field.endswith("_stops") else _("m")
+    if units == "imperial" and field.endswith("_m"):
+        unit = ""
+    step = {"°": "5", "": "0.1"}.get(unit, "0.05")
+    label = f"{words}, {unit}" if unit else words
+    return Cell(field, label, shown, suggested if suggested != shown else "", step, unit)
+
+
+def _shown(field: str, value: float, units: str) -> str:
+    if field.endswith("_deg"):
+        return f"{value:.0f}"
+    if field.endswith("_stops"):
+        return f"{value:.1f}"
+    return lengths.shown(value, units) if units == "imperial" else f"{value:.2f}"
+
+
+def _numbers(now: Entry, was: Entry, convention: str, ways: Measures) -> Iterator[Number]:
+    for a, b in zip(_all_numbers(now, convention, ways), _all_numbers(was, convention, ways), strict=True):
+        if len(now["sitters"]) > MOST_FACES and a[2] and a[1] == b[1]:
+            continue
+        yield Number(a[0], a[1], b[1] if a[1] != b[1] else "")
+
+
+def _all_numbers(entry: Entry, convention: str, ways: Measures) -> Iterator[tuple[str, str, bool]]:
+    """Name, value, and whether it is of one face; the same names in the same order for every state of a set-up."""
+    plain = {**entry["expected"], "setting_uncertainty_stops": None}
+    for name, value in plan_page.expected_rows(plain, convention, ways):
+        yield name, value, False
+    for light in entry["lights"]:
+        alone = next((s for s in entry["meter_round"] if s["on"] == [light["letter"]]), None)
+        words = _("%(n).0f° above the eyes") % {"n": light["height_angle_deg"]}
+        if alone:
+            words += _(", alone %(reading)s") % {"reading": alone["target"]["shown"]}
+        if light["power_below_full_stops"] is not None:
+            words += f", {wording.power(light['dial'], light['power_below_full_stops'])}"
+        words += f", {light['stand'] or _('no stand holds it')}"
+        yield _("Light %(letter)s") % {"letter": light["letter"]}, words, False
+    ground = entry["background"]
+    yield _("Ground"), f"L* {ground['lightness']:.0f}, {ways.length(ground['distance_m'])}", False
+    for sitter in entry["expected"]["per_sitter"]:
+        found = plan_page.face(sitter)
+        yield _("Relief, %(who)s") % {"who": found.label}, found.relief, True
+        yield _("Catchlights, %(who)s") % {"who": found.label}, "; ".join(found.catchlights), True
+        if found.glasses:
+            yield _("Glasses, %(who)s") % {"who": found.label}, "; ".join(found.glasses), True
