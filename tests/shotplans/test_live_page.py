@@ -82,7 +82,7 @@ def test_by_the_form_alone_a_value_is_moved_looked_at_and_kept_with_its_reason(s
     packed = KitItem.objects.filter(code__in={row["item"] for row in plan.document["packing"]})
     assert set(KitItem.objects.filter(pk__in=held)) == set(packed)
     base = f"/sittings/{NUMBER}/plans/2/"
-    for rest in ("record/", "record/rounds/1/", "walk/", "strike/", "place/", "shots/", "setups/1/meter.pdf"):
+    for rest in ("record/", "record/rounds/1/1/", "walk/", "strike/", "place/", "shots/", "setups/1/meter.pdf"):
         assert visitor.client.get(base + rest).status_code == 200, rest
     pages = PdfReader(io.BytesIO(visitor.client.get(f"{base}setups/1.pdf").content)).pages
     sheet = " ".join("".join(page.extract_text() for page in pages).split())
