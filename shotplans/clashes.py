@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Claim, ResourceKind
 from bookings.models.sittings import OFF
+from bookings.slots import Span
 from shotplans import snapshot
 from shotplans.models import Plan
 from shotplans.planner import charging
@@ -67,9 +68,7 @@ def of_plan(plan: Plan) -> list[Clash]:
     """Of one plan, and of the batteries it shares with the sittings of its day; nothing of one that is over."""
     if _is_past(plan):
         return []
-    start = midnight(timezone.localdate(plan.sitting.starts_at))
-    same_day = _current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + timedelta(days=1))
-    return [one for one in _found(same_day) if one.plan.pk == plan.pk]
+    return _of_kit([plan]) + (_of_shared_batteries(plan) if _uses(plan) else [])
 
 
 def without(plan: Plan) -> list[str]:
@@ -114,22 +113,27 @@ def _current() -> Any:
 
 def _found(rows: Iterable[Plan]) -> list[Clash]:
     plans = list(rows)
+    return _of_kit(plans) + _batteries(plans)
+
+
+def _of_kit(plans: Sequence[Plan]) -> list[Clash]:
     used = {plan.pk: {row["item"] for row in plan.document["packing"]} for plan in plans}
     codes = set().union(*used.values()) if used else set()
     pieces = {p.code: p for p in KitItem.objects.filter(code__in=codes)} if codes else {}
     kit = _Kit(_claims(plans))
     found = []
     for plan in plans:
+        span = plan.sitting.spans.whole
         for code in sorted(used[plan.pk] & pieces.keys()):
             piece, says = pieces[code], ""
-            claim = next((c for c in kit.held.get(piece.pk, ()) if _meets(c, plan)), None)
+            claim = next((c for c in kit.held.get(piece.pk, ()) if _meets(c, plan, span)), None)
             if piece.state in _AWAY:
                 says = _("%(piece)s is %(state)s.") % {"piece": code, "state": piece.get_state_display()}
             elif claim is not None:
                 says = _holds(code, claim)
             if says:
                 found.append(Clash(plan, code, says, _instead(plan, piece, kit)))
-    return found + _batteries(plans)
+    return found
 
 
 _AWAY = (KitItem.State.REPAIR, KitItem.State.LOST)  # on the charger today is no clash for a day to come
@@ -147,10 +151,14 @@ class _Kit:
         if section not in self.sections:
             rows = KIT[section].objects.free().order_by("code")
             self.sections[section] = [(row.pk, snapshot.piece(section, row)) for row in rows]
+        span = plan.sitting.spans.whole
         return [
             tree for pk, tree in self.sections[section]
-            if pk not in self.held or not any(_meets(claim, plan) for claim in self.held[pk])
+            if pk not in self.held or not any(_meets(claim, plan, span) for claim in self.held[pk])
         ]  # fmt: skip
+
+
+_OF_A_CLAIM = ("resource_id", "starts_at", "ends_at", "sitting__number", "sitting__room__name")
 
 
 def _claims(plans: Sequence[Plan]) -> dict[int, list[Claim]]:
@@ -161,13 +169,13 @@ def _claims(plans: Sequence[Plan]) -> dict[int, list[Claim]]:
     rows = Claim.objects.filter(resource_kind=ResourceKind.KIT)
     rows = rows.during(min(s.starts_at for s in spans), max(s.ends_at for s in spans))
     found: dict[int, list[Claim]] = {}
-    for claim in rows.select_related("sitting__room"):
+    rows = rows.select_related("sitting__room").only(*_OF_A_CLAIM)  # not the terms and answers of each sitting
+    for claim in rows:
         found.setdefault(claim.resource_id, []).append(claim)
     return found
 
 
-def _meets(claim: Claim, plan: Plan) -> bool:
-    span = plan.sitting.spans.whole
+def _meets(claim: Claim, plan: Plan, span: Span) -> bool:
     return claim.sitting_id != plan.sitting_id and claim.starts_at < span.ends_at and claim.ends_at > span.starts_at
 
 
@@ -191,12 +199,21 @@ def _instead(plan: Plan, piece: KitItem, kit: _Kit) -> StandIn | None:
     return stand_in(piece.section, wanted, free, light)
 
 
+def _of_shared_batteries(plan: Plan) -> list[Clash]:
+    """Of the batteries a plan shares with the sittings of its day."""
+    start = midnight(timezone.localdate(plan.sitting.starts_at))
+    same_day = _current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + timedelta(days=1))
+    return [one for one in _batteries(list(same_day)) if one.plan.pk == plan.pk]
+
+
+def _uses(plan: Plan) -> list[charging.Use]:
+    span = plan.sitting.spans.whole
+    return charging.uses(plan.sitting.number, plan.document, plan.request, span.starts_at, span.ends_at)
+
+
 def _batteries(plans: Sequence[Plan]) -> list[Clash]:
     by_number = {plan.sitting.number: plan for plan in plans}
-    found: list[charging.Use] = []
-    for plan in plans:
-        span = plan.sitting.spans.whole
-        found += charging.uses(plan.sitting.number, plan.document, plan.request, span.starts_at, span.ends_at)
+    found = [use for plan in plans for use in _uses(plan)]
     return [Clash(by_number[s.use.sitting], s.use.head, _lasts(s)) for s in charging.short(found)]
 
 
