@@ -3,9 +3,13 @@ house's own words. Not here: the numbers plans are made of (the example briefs).
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 
-from studio.models import Consumable, KitItem
+from django.utils import timezone
+
+from studio import clock
+from studio.actions import kit
+from studio.models import Consumable, Head, KitItem, Member
 
 CASES = {
     "heads": "Case 1, heads", "triggers": "Case 1, heads", "adapters": "Case 2, rings", "modifiers": "Long bag 1",
@@ -31,9 +35,30 @@ CONSUMABLES = (
 )
 
 
+# Taken along where there is no socket; on the demo's day they charge, so that no plan of it reckons with them.
+BATTERY_HEADS, BATTERY = ("b250-1", "b250-2"), {
+    "label": "250 Ws battery head", "light": "flash", "energy_ws": 250, "range_stops": 8, "f_number_1m_iso100": 45,
+    "rated_with": "standard_reflector", "dial_scale": "stops", "dial_step": 0.1, "mount": "bayonet P", "mass_kg": 2.3,
+    "kelvin": 5600, "duration_s": 0.0007, "duration_kind": "t0.5", "recycle_s": 1.5, "modelling_watts": 20,
+    "battery_ws": 90_000, "battery_full_power_shots": 340,
+}  # fmt: skip
+
+
+def _charge(day: date) -> None:
+    """Two heads came back from the joinery's workshop the evening before, nearly empty."""
+    evening = timezone.make_aware(datetime.combine(day - timedelta(days=1), time(18, 10)))
+    for code in BATTERY_HEADS:
+        Head(code=code, **BATTERY).save()
+    with clock.standing(evening):
+        for piece in KitItem.objects.filter(code__in=BATTERY_HEADS):
+            ines = Member.objects.get(user__username="ines")
+            kit.change_state(by=ines, piece=piece, state="charging", why="back from the joinery's workshop")
+
+
 def keep(day: date) -> str:
     """Fill in what the briefs do not say of the kit there is; on `day` one head's test lies twelve days ahead, the
     steady head's was three days ago."""
+    _charge(day)
     for n, piece in enumerate(KitItem.objects.order_by("section", "code")):
         piece.case = CASES.get(piece.section, "")
         piece.mass_kg = MASSES.get(piece.code, piece.mass_kg)

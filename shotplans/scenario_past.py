@@ -1,7 +1,8 @@
 """The year behind the demo's studio: sittings planned, metered, recorded and filmed, so that corrections, last time's
 light and a company's reference are there. Belongs here: that year, each moment at its own time, by way of the actions
 the pages use where one sitting needs them and as rows where many are alike. Not here: what its lamps truly give
-(`scenario_truth`), what its frames show (`scenario_frames`), the day itself (`scenario`).
+(`scenario_truth`), what its frames show (`scenario_frames`), what its set told (`scenario_set`), the day itself
+(`scenario`).
 
 A light is reckoned once for each kind of sitting; later sittings of the kind are built like it, their dials moved by
 what was learned since."""
@@ -19,7 +20,15 @@ from bookings import afterwards, permissions
 from bookings.actions import arrivals
 from bookings.actions.sittings import SitterInput
 from bookings.models import Client, Consent, Sitting
-from shotplans import blanking, scenario_clocks, scenario_frames, scenario_people, scenario_truth, snapshot
+from shotplans import (
+    blanking,
+    scenario_clocks,
+    scenario_frames,
+    scenario_people,
+    scenario_set,
+    scenario_truth,
+    snapshot,
+)
 from shotplans.actions import as_shot, plans, standards
 from shotplans.models import Change, Plan, Reading, Record
 from shotplans.planner import codec
@@ -106,7 +115,7 @@ def tell(day: date, trees: Mapping[str, Tree]) -> str:
     """Live the year before `day`, in its order."""
     people = {member.user.username: member for member in Member.objects.select_related("user")}
     house = _House(day, trees, scenario_clocks.house_until(day), people, {})
-    frames = 0
+    frames, built = 0, []
     for past in YEAR:
         sitting = _booked(house, past)
         with clock.standing(sitting.starts_at - timedelta(days=3)):
@@ -114,7 +123,9 @@ def tell(day: date, trees: Mapping[str, Tree]) -> str:
                 _standard(house, past, sitting.client)
             plan = _planned(house, past, sitting)
         _metered(house, past, plan)
+        built.append(plan)
         frames += scenario_frames.film(plan, by=people["ines"], ago=past.ago)
+    scenario_set.told(built, people["ines"])
     _forgotten(house)
     read = Reading.objects.exclude(head="").count()
     return f"{len(YEAR)} sittings of the year before, as shot: {read} readings of one light, {frames} frames"
