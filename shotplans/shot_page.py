@@ -51,7 +51,16 @@ def rows(sitting: Sitting, plan: Plan | None) -> list[dict[str, Any]]:
     return [*found, *(row for row in more if (row["words"], row["setup"]) not in said)]
 
 
-def _row(shot: Mapping[str, Any], keys: Mapping[str, str], *, keep: bool) -> dict[str, Any]:
+def suggested(sitting: Sitting) -> list[dict[str, Any]]:
+    """What the current plan has, in the shape of the photographer's own rows."""
+    plan = Plan.objects.of(sitting).current().first()
+    keys = {s.label: s.pk for s in sitting.sitters.all()}
+    shots = plan.document["shots"] if plan else []
+    rows = (_row(s, keys, keep=True) for s in shots)
+    return [{"words": r["words"], "who": r["who"], "must": r["must"], "setup": r["setup"], "card": None} for r in rows]
+
+
+def _row(shot: Mapping[str, Any], keys: Mapping[str, Any], *, keep: bool) -> dict[str, Any]:
     return {"words": shot.get("words", ""), "who": [keys[w] for w in shot["who"] if w in keys],
             "must": bool(shot.get("must")), "setup": shot["setup"], "card": "", "keep": keep}  # fmt: skip
 
@@ -73,10 +82,10 @@ def history(sitting: Sitting) -> list[Edit]:
 
 
 def _said(row: Mapping[str, Any], labels: Mapping[int, str]) -> str:
-    """A row as one line: its sentence, who it is of, its rank and its card."""
+    """A row as one line: its sentence, and who it is of, its rank and its card."""
     who = ", ".join(labels[pk] for pk in row["who"] if pk in labels)
-    parts = [row["words"], who, _("must") if row["must"] else "", str(NAMES.get(row["card"] or "", ""))]
-    return "; ".join(part for part in parts if part)
+    more = "; ".join(part for part in (who, _("must") if row["must"] else "", NAMES.get(row["card"] or "", "")) if part)
+    return " ".join(part for part in (row["words"], f"({more})" if more else "") if part)
 
 
 def asked(sitting: Sitting) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
 from bookings.refusals import Refusal
+from shotplans import shot_page
 from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, SetTap, ShotList, ShotListEdit
 from studio import clock
 from studio.models import Member
@@ -39,19 +40,22 @@ def keep_list(
 
 
 def _note_list(*, by: Member, former: ShotList, rows: list[dict[str, Any]], in_order: bool) -> None:
-    """What of the list changes; a list kept as it was is no change."""
+    """What of the list changes, from or to the suggested one where there are no rows; kept as it was, nothing does."""
     if rows == former.rows and in_order == former.in_order:
         return
-    gone, new = ([row for row in own if row not in other] for own, other in ((former.rows, rows), (rows, former.rows)))
+    suggested = shot_page.suggested(former.sitting)
+    before, after = former.rows or suggested, rows or suggested
+    were, are = ([_known_by(row) for row in own] for own in (before, after))
+    stayed = [one for one in were if one in are], [one for one in are if one in were]
     ShotListEdit.objects.create(
-        sitting=former.sitting, before=gone, after=new, count_before=len(former.rows), count_after=len(rows),
-        reordered=_stayed(former.rows, rows) != _stayed(rows, former.rows) or in_order != former.in_order,
-        at=clock.now(), by=by,
+        sitting=former.sitting, before=[row for row in before if _known_by(row) not in are],
+        after=[row for row in after if _known_by(row) not in were], count_before=len(former.rows),
+        count_after=len(rows), reordered=stayed[0] != stayed[1] or in_order != former.in_order, at=clock.now(), by=by,
     )  # fmt: skip
 
 
-def _stayed(rows: list[dict[str, Any]], other: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    return [row for row in rows if row in other]
+def _known_by(row: dict[str, Any]) -> tuple[Any, ...]:
+    return row["words"], sorted(row["who"]), row["must"], row["setup"], row["card"]
 
 
 @transaction.atomic

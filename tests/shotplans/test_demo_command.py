@@ -175,11 +175,14 @@ def test_a_year_lies_behind_it_and_the_day_is_planned_with_what_that_taught(buil
         beside = "select count(*) from shotplans_smallpicture p join shotplans_frame f on f.id = p.frame_id "
         pictures = one(beside + "join bookings_sitting s on s.id = f.sitting_id where s.number = 'L-0020'")  # as README
         kept = one("select count(*), sum(why <> '') from shotplans_standardedit")
+        timed = one("select count(distinct plan_id) from shotplans_settap where code in ('sitters-in', 'struck')")
+        charging = one("select count(*) from studio_kititem where code like 'b250-%' and state = 'charging'")
         blanked = one("select count(*) from shotplans_plan where blanked_at is not null")
         asked = "select p.request from shotplans_plan p join bookings_sitting s on s.id = p.sitting_id "
         (request,) = rows.execute(asked + "where s.number = 'L-0001'").fetchone()
     rows.close()
     assert (read > 45, months > 8, 200 < frames[0] < 500) == (True, True, True)
+    assert (timed, charging) == ((len(scenario_past.YEAR),), (2,))
     assert (failed, references, pictures, kept, blanked) == ((1,), (2,), (3,), (12, 1), (10,))
     learned = json.loads(request)["corrections"]
     pairs = [(c, scenario_truth.offset_stops(c["head"], c["modifier"], ago=0)) for c in learned if c["readings"] > 3]

@@ -55,9 +55,10 @@ def test_the_list_is_pruned_added_to_and_kept_and_the_plan_says_that_it_is_old(t
     edits = [
         (len(e.before), [r["words"] for r in e.after], e.reordered) for e in ShotListEdit.objects.order_by("pk")
     ]  # fmt: skip
-    assert edits == [(0, ["The close pair.", "By the clock."], False), (0, [], True), (2, [], False)]
+    suggested = [s["words"] for s in plan.document["shots"]]
+    assert edits == [(7, ["The close pair.", "By the clock."], False), (0, [], True), (2, suggested, False)]
     page = tobiah.client.get(LIST).content.decode()
-    assert "Before: By the clock.; must · The close pair." in page
+    assert "Before: By the clock. (must) The close pair." in page
     assert "back to the suggested list" in page
     trail = [(row.before, row.after, row.note) for row in audit.shot_lists(LONG_AGO, FAR_AHEAD, plan.sitting)]
     assert ("2 pictures", "2 pictures", "in another order") in trail
