@@ -6,11 +6,10 @@ from datetime import date, timedelta
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.utils import timezone
 
 from shotplans import clashes, day_papers, paper, workbench
 from shotplans.sheets import day_sheet as sheets
-from studio import on_set, sending
+from studio import clock, on_set, sending
 from studio.access import allow
 from studio.days import day_of
 
@@ -33,14 +32,14 @@ def setups(request: HttpRequest) -> HttpResponse:
 def day_sheet(request: HttpRequest) -> HttpResponse:
     """The day as it hangs on the wall: the same content as its paper."""
     day = day_of(request)
-    content = day_papers.day_content(day, workbench.planned_on(day), request.profile, timezone.now())  # type: ignore[attr-defined]
+    content = day_papers.day_content(day, workbench.planned_on(day), request.profile, clock.now())  # type: ignore[attr-defined]
     return render(request, "shotplans/day_sheet.html", {**_around(day), "sheet": content})
 
 
 @allow("front_desk", "photographer", "assistant", "owner")
 def day_sheet_pdf(request: HttpRequest) -> HttpResponse:
     day, profile = day_of(request), request.profile  # type: ignore[attr-defined]
-    content = day_papers.day_content(day, workbench.planned_on(day), profile, timezone.now())
+    content = day_papers.day_content(day, workbench.planned_on(day), profile, clock.now())
     return sending.pdf(sheets.render(content, paper.size_of(profile)), f"day-sheet-{day:%Y-%m-%d}.pdf")
 
 

@@ -16,6 +16,8 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import connection, connections
 from django.utils import timezone
 
+from studio import clock
+
 HOST, PORT = "127.0.0.1", 8000
 
 
@@ -75,7 +77,7 @@ class Command(BaseCommand):
             scenario_rota,
         )
 
-        day = timezone.localdate()
+        day = clock.today()
         for line in scenario.build(settings.BASE_DIR / "fixtures" / "briefs", day, agreed=True, past=True):
             self.stdout.write(line)
         with timezone.override(scenario.ZONE):

@@ -53,6 +53,7 @@
   below.addEventListener("pointerdown", (event) => event.preventDefault());  // the focus stays until the link opens
   document.addEventListener("keydown", (event) => {
     if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented) return;
+    if (document.documentElement.hasAttribute("data-keys-off")) return; // turned off in the list of keys
     if (event.target.closest("input, select, textarea, [contenteditable], dialog[open]")) return;
     event.preventDefault();
     box.focus();
