@@ -4,7 +4,7 @@ width (`test_every_page`, `every_page`)."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from io import StringIO
 from pathlib import Path
@@ -13,6 +13,7 @@ from typing import Any
 from axe_playwright_python.sync_playwright import Axe
 from django.conf import settings
 from django.core.management import call_command
+from django.http import HttpResponseBase
 from django.urls import reverse
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, Response
 
@@ -34,6 +35,9 @@ CLIENT = "client"  # who has a signed link and no sign-in
 NO_PAGE = {"token", "worker", "known_frames", "frame_picture", "set_photo", "piece_photo"}
 WATCH_SHIFTS = """window.shifted = 0; new PerformanceObserver((list) => { for (const one of list.getEntries())
     if (!one.hadRecentInput) window.shifted += one.value; }).observe({type: "layout-shift", buffered: true});"""
+# Only what is read of them: a whole answer is as long as a book.
+VIOLATIONS = """(options) => axe.run(document, options).then((found) => found.violations.flatMap((one) =>
+    one.nodes.slice(0, 3).map((node) => `${one.id}: ${node.html.slice(0, 160)} (${node.failureSummary})`)))"""
 MEASURE = """() => ({wide: document.documentElement.scrollWidth, window: innerWidth, shift: window.shifted,
     h1: document.querySelectorAll("h1").length,
     painted: (performance.getEntriesByName("first-contentful-paint")[0] || {}).startTime || 0})"""
@@ -71,6 +75,17 @@ def build() -> World:
     return World(members, Room.objects.get(name="Long Room"), sitting, lindenmere.plan("askew"), signed_in)
 
 
+def unhurried(serve: Callable[..., HttpResponseBase]) -> Callable[..., HttpResponseBase]:
+    """Files that a browser need not ask for at every page, as in a house that is served."""
+
+    def kept(*args: Any, **kwargs: Any) -> HttpResponseBase:
+        answer = serve(*args, **kwargs)
+        answer["Cache-Control"] = "max-age=3600"
+        return answer
+
+    return kept
+
+
 def clear() -> None:
     call_command("flush", verbosity=0, interactive=False, reset_sequences=False, inhibit_post_migrate=False)
 
@@ -102,6 +117,7 @@ class Walker:
         self.base, self.role, self._wrong = base, role, []  # type: str, str, list[str]
         self.context: BrowserContext = browser.new_context(locale="en-GB", service_workers="block", **how)
         self.context.add_init_script(WATCH_SHIFTS)
+        self.context.add_init_script(Axe().axe_script)
         if role in world.signed_in:
             key = world.signed_in[role][settings.SESSION_COOKIE_NAME].value
             self.context.add_cookies([{"name": settings.SESSION_COOKIE_NAME, "value": key, "url": base}])
@@ -111,7 +127,6 @@ class Walker:
         self.page.on("pageerror", lambda error: self._wrong.append(f"script: {error}"))
         self.page.on("request", self._asked)
         self.page.on("response", self._answered)
-        self._axe = Axe()
 
     def _said(self, message: ConsoleMessage) -> None:
         # Why a worker is not registered here; and a status is told apart by `_answered`.
@@ -146,16 +161,12 @@ class Walker:
         return Seen(name, self.role, width, wrong, found["painted"], found["shift"])
 
     def axe(self, *, contrast: bool) -> list[str]:
-        """What the checker of WCAG 2.2 A and AA finds on the page that is open. Contrast takes it as long as all the rest
-        together, and more; `tests/studio/test_looks.py` holds it where the colours are written."""
+        """What the checker of WCAG 2.2 A and AA finds on the page that is open. Contrast takes it longer
+        than all the rest; `tests/studio/test_looks.py` holds it where the colours are written."""
         rules = {"target-size": {"enabled": True}, "color-contrast": {"enabled": contrast}}
         options = {"runOnly": {"type": "tag", "values": WCAG}, "resultTypes": ["violations"], "rules": rules}
-        found = self._axe.run(self.page, options=options).response["violations"]
-        return [
-            f"{one['id']}: {node['html'][:160]} ({(node.get('failureSummary') or '').splitlines()[-1].strip()[:160]})"
-            for one in found
-            for node in one["nodes"][:3]
-        ]
+        found: list[str] = self.page.evaluate(VIOLATIONS, options)
+        return found
 
     def close(self) -> None:
         self.context.close()

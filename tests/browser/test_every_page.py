@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 import pytest
 from django.conf import settings
+from django.contrib.staticfiles import handlers
 from playwright.sync_api import Browser
 from pytest_django.live_server_helper import LiveServer
 
@@ -41,9 +42,11 @@ def db(django_db_setup: None, django_db_blocker: Any, tmp_path_factory: pytest.T
 @pytest.fixture(scope="module")
 def demo(db: World, chromium: Browser) -> Iterator[Demo]:
     """Its server and its addresses."""
-    server = LiveServer("localhost")
-    yield Demo(db, list(everywhere.addresses(db)), server.url)
-    server.stop()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(handlers, "serve", everywhere.unhurried(handlers.serve))
+        server = LiveServer("localhost")
+        yield Demo(db, list(everywhere.addresses(db)), server.url)
+        server.stop()
 
 
 def chosen(addresses: list[Address]) -> Iterator[tuple[Address, str, int]]:

@@ -19,7 +19,7 @@
     }
   };
   const reach = () => {
-    for (const wide of document.querySelectorAll(".wide, .scrolls")) {
+    for (const wide of document.querySelectorAll("div.wide")) {
       const scrolls = wide.scrollWidth > wide.clientWidth;
       if (scrolls) wide.setAttribute("tabindex", "0");
       else wide.removeAttribute("tabindex");
