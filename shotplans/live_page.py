@@ -9,10 +9,11 @@ from __future__ import annotations
 import json
 from collections import OrderedDict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from django.template.loader import render_to_string
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from shotplans import plan_page
@@ -39,6 +40,7 @@ class Ready:
     base: Base
     sheet: Sheet
     own: tuple[Change, ...]
+    said: dict[str, list[tuple[str, str, bool]]] = field(default_factory=dict)  # numbers as suggested
 
 
 @dataclass(frozen=True)
@@ -169,7 +171,7 @@ def answered(
     layers = of.sheet.layers(seen)
     return Answer(
         written(changes), layers, tuple(_rows(setup, of.base.entry, profile.units)),
-        tuple(_numbers(setup, of.base.entry, profile.ratio_convention, ways)), tuple(problems),
+        tuple(_numbers(setup, of, profile.ratio_convention, ways)), tuple(problems),
         layers.room is of.sheet.room,
     )  # fmt: skip
 
@@ -253,8 +255,11 @@ def _shown(field: str, value: float, units: str) -> str:
     return lengths.shown(value, units) if units == "imperial" else f"{value:.2f}"
 
 
-def _numbers(now: Entry, was: Entry, convention: str, ways: Measures) -> Iterator[Number]:
-    for a, b in zip(_all_numbers(now, convention, ways), _all_numbers(was, convention, ways), strict=True):
+def _numbers(now: Entry, of: Ready, convention: str, ways: Measures) -> Iterator[Number]:
+    key = f"{convention} {get_language()}"
+    if key not in of.said:
+        of.said[key] = list(_all_numbers(of.base.entry, convention, ways))
+    for a, b in zip(_all_numbers(now, convention, ways), of.said[key], strict=True):
         if len(now["sitters"]) > MOST_FACES and a[2] and a[1] == b[1]:
             continue
         yield Number(a[0], a[1], b[1] if a[1] != b[1] else "")

@@ -22,7 +22,7 @@ _DUST = 1e-9
 def require_positive(**values: ArrayLike) -> None:
     """Raise ValueError, naming the quantity, unless every number given is finite and above zero."""
     for name, value in values.items():
-        if type(value) is float and 0.0 < value < math.inf:
+        if isinstance(value, float) and 0.0 < value < math.inf:
             continue  # most are one number, and asking NumPy about one takes ten times as long
         numbers = np.asarray(value, dtype=np.float64)
         if not np.all(np.isfinite(numbers) & (numbers > 0)):
@@ -32,7 +32,9 @@ def require_positive(**values: ArrayLike) -> None:
 def require_not_negative(**values: ArrayLike) -> None:
     """Raise ValueError, naming the quantity, if any number given is below zero or not a number."""
     for name, value in values.items():
-        if not np.all(np.asarray(value, dtype=np.float64) >= 0):
+        if isinstance(value, float) and value >= 0.0:
+            continue
+        if not (np.asarray(value, dtype=np.float64) >= 0).all():
             raise ValueError(f"{name} must not be below zero, not {value!r}")
 
 

@@ -122,6 +122,8 @@ for (const form of document.querySelectorAll("form.live")) {
     held = { grip, off: [number(grip, "cx") - x, number(grip, "cy") - y], before: changes.value, moved: false, id: event.pointerId };
     grip.classList.add("held");
   });
+  // A finger on a grip drags it; beside one it scrolls the page (browsers heed touch-action on whole drawings only).
+  layer("grips").addEventListener("touchstart", (event) => { if (event.touches.length === 1) event.preventDefault(); }, { passive: false });
   svg.addEventListener("pointermove", (event) => {
     if (!held || event.pointerId !== held.id) return;
     const [x, y] = place(event), { grip, off } = held;
