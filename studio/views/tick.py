@@ -34,7 +34,8 @@ def by_code(request: HttpRequest) -> HttpResponse:
     """The piece whose code was typed, or whose whole address a reader typed; upper and lower case are one."""
     typed = request.GET.get("code", "").strip()
     code = typed.rstrip("/").rsplit("/", 1)[-1]
-    found = KitItem.objects.filter(code__iexact=code).order_by("code").first() if code else None
+    is_code = bool(code) and code.isprintable()  # what cannot be typed is asked of no database: one of them refuses it
+    found = KitItem.objects.filter(code__iexact=code).order_by("code").first() if is_code else None
     if found is not None:
         return redirect("tick", code=found.code)
     return render(request, "studio/code.html", {"typed_code": typed[:200]}, status=404 if typed else 200)
