@@ -98,6 +98,29 @@ def catchlight(
     return Catchlight(dx, dy, np.where(clock >= 12, 0.0, clock), angle)
 
 
+def catchlight_edge(
+    source_mm: ArrayLike,
+    axis: ArrayLike,
+    size_mm: tuple[float, ...],
+    camera_mm: ArrayLike,
+    roll_deg: ArrayLike = 0.0,
+    gaze_az_deg: Numbers = 0.0,
+    gaze_el_deg: Numbers = 0.0,
+) -> tuple[F, F]:
+    """The reflection's own edge (..., n), mm right and up of the pupil in the picture, in order round the source.
+
+    Arguments as in `catchlight_outline`; lids, brow and nose are not asked, and a point may lie beside the cornea
+    (5.85 mm from the pupil). Mirror law on a sphere of 7.8 mm [LIGHT-5].
+    """
+    centre, camera = np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm)
+    gaze = direction(gaze_az_deg, gaze_el_deg)
+    across, upward = panel_axes(axis, roll_deg)
+    u, v = _edge_points(size_mm)
+    edge = centre[..., None, :] + u[:, None] * across[..., None, :] + v[:, None] * upward[..., None, :]
+    x, y, _ = _offset(edge, camera[..., None, :], gaze[..., None, :])
+    return x, y
+
+
 def catchlight_outline(
     source_mm: ArrayLike,
     axis: ArrayLike,
@@ -113,13 +136,9 @@ def catchlight_outline(
     Mirrors points all round the source's edge, so it holds for large and near sources [LIGHT-5]
     (there within 0.003 mm of ray tracing).
     """
-    centre, camera = np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm)
-    gaze = direction(gaze_az_deg, gaze_el_deg)
-    dx, dy, _ = _offset(centre, camera, gaze)
-    across, upward = panel_axes(axis, roll_deg)
-    u, v = _edge_points(size_mm)
-    edge = centre[..., None, :] + u[:, None] * across[..., None, :] + v[:, None] * upward[..., None, :]
-    x, y, _ = _offset(edge, camera[..., None, :], gaze[..., None, :])
+    camera = _camera_point(camera_mm)
+    dx, dy, _ = _offset(np.asarray(source_mm, dtype=np.float64), camera, direction(gaze_az_deg, gaze_el_deg))
+    x, y = catchlight_edge(source_mm, axis, size_mm, camera, roll_deg, gaze_az_deg, gaze_el_deg)
     length = np.hypot(dx, dy)
     aside = length > 1e-9
     rx = np.where(aside, dx / np.where(aside, length, 1.0), 0.0)[..., None]
@@ -135,8 +154,8 @@ def _edge_points(size_mm: tuple[float, ...]) -> tuple[F, F]:
     side = np.linspace(-0.5, 0.5, _OUTLINE_POINTS // 4 + 1)
     low, high = np.full_like(side, -0.5), np.full_like(side, 0.5)
     return (
-        size_mm[0] * np.concatenate((side, high, side, low)),
-        size_mm[1] * np.concatenate((low, side, high, side)),
+        size_mm[0] * np.concatenate((side, high, side[::-1], low)),
+        size_mm[1] * np.concatenate((low, side, high, side[::-1])),
     )
 
 

@@ -109,8 +109,8 @@ def _catchlights(seated: Sequence[Seated], fronts: list[Light], camera_at: F) ->
     found: list[list[dict[str, Any]]] = [[] for _ in seated]
     for at, light in enumerate(fronts):
         axes = (light.axis @ turns)[:, None, :]
-        rolls = np.array([_roll(light, turn) for turn in turns])[:, None]
-        outline = eyes.catchlight_outline(sources[at], axes, _size_mm(light), camera, rolls, *gaze)
+        rolls = np.array([roll_deg(light, turn) for turn in turns])[:, None]
+        outline = eyes.catchlight_outline(sources[at], axes, size_mm(light), camera, rolls, *gaze)
         for n in range(len(seated)):
             here = eyes.Catchlight(*(v[at, n] for v in seen))
             ringed = eyes.Outline(*(v[n] for v in outline))
@@ -118,13 +118,13 @@ def _catchlights(seated: Sequence[Seated], fronts: list[Light], camera_at: F) ->
     return found
 
 
-def _size_mm(light: Light) -> tuple[float, ...]:
+def size_mm(light: Light) -> tuple[float, ...]:
     """A front as it hangs: a disc's diameter or a rectangle's width and height."""
     disc = light.emitter is not None and light.emitter.disc
     return (light.width_m * 1000,) if disc else (light.width_m * 1000, light.height_m * 1000)
 
 
-def _roll(light: Light, turn: F) -> float:
+def roll_deg(light: Light, turn: F) -> float:
     """How far a front that hangs upright in the set is rolled about its axis in the head's frame, degrees."""
     upright = panel_axes(light.axis)[1] @ turn
     across, up = panel_axes(light.axis @ turn)

@@ -7,7 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from bookings import keeping
 from bookings.access import may_read_notes
 from bookings.models import NoteReading
-from shotplans import again, clashes, corrections, live_page, news, paper, plan_page
+from shotplans import again, clashes, corrections, live_page, news, paper, plan_page, seen
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
@@ -40,6 +40,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
                                  measures=measures.of(profile.units), live=live),
+        "seen": seen.of(found, measures.of(profile.units)) if may_plan else [],
         "beside_last": again.beside_last(found),
         "corrected": corrections.used_in(found, today=found.superseded_at is None and to_come),
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),

@@ -1,0 +1,45 @@
+"""Seeing the light on the plan's page: drawn for the photographer, made once, and no question of the database more."""
+
+from __future__ import annotations
+
+import pytest
+from django.core.cache import cache
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from shotplans import seen
+from shotplans.models import Plan
+from shotplans.seeing import sway
+from tests.bookings.making import House
+from tests.shotplans import askews
+
+
+@pytest.fixture
+def plan(askew_house: House, db: None) -> Plan:
+    cache.clear()
+    return Plan.objects.select_related("sitting").get()
+
+
+def test_the_photographers_page_draws_the_light_and_the_assistants_does_not(askew_house: House, plan: Plan) -> None:
+    address = f"/sittings/{plan.sitting.number}/plans/1/"
+    words = askews.visitor(askew_house, "photographer").open(address).words
+    assert "Seeing the light" in words
+    assert "Evenness over the group" in words
+    assert "The eyes of Ottoline" in words
+    assert "nearer to the key: 1 tenth of a stop more" in words
+    assert "Seeing the light" not in askews.visitor(askew_house, "assistant").open(address).words
+
+
+def test_the_drawings_are_made_once_and_ask_the_database_nothing(plan: Plan, monkeypatch: pytest.MonkeyPatch) -> None:
+    with CaptureQueriesContext(connection) as asked:
+        first = seen.of(plan)
+    assert not asked.captured_queries
+    monkeypatch.setattr(sway, "see", None)  # would raise if it were drawn again
+    assert seen.of(plan) == first
+    assert [d.title for d in first[0].drawings][:2] == ["Evenness over the group", "Light by distance from the key"]
+
+
+def test_a_plan_too_old_to_be_placed_shows_nothing(plan: Plan) -> None:
+    for setup in plan.document["setups"]:
+        del setup["room"]
+    assert seen.of(plan) == []
