@@ -13,6 +13,7 @@ from django.core.cache import cache
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from shotplans import heads
 from shotplans.models import Plan
 from shotplans.planner import assumptions
 from shotplans.planner.expect import Meter
@@ -24,7 +25,7 @@ from shotplans.sheets import svg
 from shotplans.sheets.measures import METRIC, Measures
 
 KEPT_S = 24 * 3600
-DRAWN = 1  # raised when a drawing changes, so that none of the former kind is shown
+DRAWN = 2  # raised when a drawing changes, so that none of the former kind is shown
 VISIBLE_STOPS = 0.5
 
 
@@ -42,7 +43,9 @@ class Shown:
     """What one set-up shows."""
 
     setup: str
+    number: int
     drawings: tuple[Seen, ...]
+    plates: tuple[tuple[int, str, str], ...]  # of the head: which way, its name, the picture in words
 
 
 def of(plan: Plan, measures: Measures = METRIC) -> list[Shown]:
@@ -65,7 +68,7 @@ def _drawn(plan: Plan, measures: Measures) -> Iterator[Shown]:
         name = f"seen-{number}"
         drawings = [*_evenness(meter, measures, name), _sway(meter, measures, name)]
         drawings += _eyes(meter, entry["expected"]["per_sitter"], name)
-        yield Shown(str(entry["name"]), tuple(drawings))
+        yield Shown(str(entry["name"]), number, tuple(drawings), heads.named(meter, entry))
 
 
 def _evenness(meter: Meter, measures: Measures, name: str) -> Iterator[Seen]:

@@ -22,6 +22,11 @@ def jpeg(body: bytes, name: str) -> HttpResponse:
     return _kept_by_nobody(HttpResponse(body, content_type="image/jpeg"), f'inline; filename="{name}"')
 
 
+def png(body: bytes, name: str) -> HttpResponse:
+    """A drawn picture, to be looked at on a page."""
+    return _kept_by_nobody(HttpResponse(body, content_type="image/png"), f'inline; filename="{name}"')
+
+
 def csv(lines: Iterable[str], name: str) -> StreamingHttpResponse:
     """A table, line by line, to be kept."""
     answer = StreamingHttpResponse(lines, content_type="text/csv; charset=utf-8")

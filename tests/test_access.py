@@ -344,6 +344,7 @@ TABLE: dict[str, Line] = {
     "meter_card": Line(SET, lambda world: world.of_plan | {"setup": 1}),
     "sheet_code": Line(SET, lambda world: world.of_plan),
     "what_if": Line(PHOTOGRAPHER, lambda world: world.of_plan, post=True),
+    "plate": Line(PHOTOGRAPHER, lambda world: world.of_plan | {"setup": 1, "way": 0}),
     "live": Line(PHOTOGRAPHER, lambda world: world.of_plan | {"setup": 1}, post=True),
     "keep_live": Line(PHOTOGRAPHER, lambda world: world.of_plan | {"setup": 1}, post=True),
     "current_record": Line(SET, lambda world: world.of_sitting),

@@ -43,3 +43,18 @@ def test_a_plan_too_old_to_be_placed_shows_nothing(plan: Plan) -> None:
     for setup in plan.document["setups"]:
         del setup["room"]
     assert seen.of(plan) == []
+
+
+def test_plates_are_pictures_for_the_photographer_alone_and_kept_by_nobody(askew_house: House, plan: Plan) -> None:
+    address = f"/sittings/{plan.sitting.number}/plans/1/seen/1/0/"
+    client = askews.visitor(askew_house, "photographer").client
+    answer = client.get(address)
+    assert answer["Content-Type"] == "image/png"
+    assert answer["Cache-Control"] == "private, no-store"
+    assert answer.content.startswith(b"\x89PNG")
+    assert client.get(address).content == answer.content
+    assert client.get(address.replace("/1/0/", "/9/0/")).status_code == 404
+    assert client.get(address.replace("/1/0/", "/1/7/")).status_code == 404
+    alts = [alt for _, _, alt in seen.of(plan)[0].plates]
+    assert len(alts) == 1 + len(plan.setups[0]["alternatives"])
+    assert all("relief" in alt and "edge of the nose shadow" in alt for alt in alts)

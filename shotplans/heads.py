@@ -1,0 +1,99 @@
+"""Reads for the head pictures: a set-up of a frozen plan, or one of its other ways, as a grey plate with its words.
+
+Belongs here: placing the lights of a way again, the file, keeping it in memory. Not here: the picture (`seeing.plate`),
+or who may see it. Nothing of a plate is written to a row or a file.
+"""
+
+from __future__ import annotations
+
+import io
+from dataclasses import replace
+from typing import Any
+
+from django.core.cache import cache
+from django.utils.translation import gettext as _
+from PIL import Image
+
+from shotplans.light import shadows
+from shotplans.models import Plan
+from shotplans.planner import assumptions
+from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter
+from shotplans.planner.outcome import meter_of
+from shotplans.planner.placed import NothingPlaced, placed
+from shotplans.planner.request import Request
+from shotplans.seeing import plate
+
+KEPT_S = 24 * 3600
+DRAWN = 1  # raised when the head or its light changes
+FACES_LENS_DEG = 8.0  # a nose nearer to the lens shows no shorter side
+Entry = dict[str, Any]
+
+
+def named(meter: Meter, entry: Entry) -> tuple[tuple[int, str, str], ...]:
+    """The plates of a set-up: number, name, and what each shows in words."""
+    names = (_("This plan"), _("First alternative"), _("Second alternative"))
+    ways = [entry["expected"], *(a["expected"] for a in entry["alternatives"])]
+    found = []
+    for n, (name, expected) in enumerate(zip(names, ways, strict=False)):
+        found.append((n, name, _in_words(_way(meter, entry, n), expected)))
+    return tuple(found)
+
+
+def png(plan: Plan, setup: int, way: int, *, may_read: bool) -> bytes | None:
+    """One plate as PNG; None where there is none. The skin of the notes is for those who may read notes."""
+    key = f"plate-{DRAWN}-{plan.pk}-{plan.fingerprint}-{bool(plan.blanked_at)}-{setup}-{way}-{may_read}"
+    body: bytes | None = cache.get(key)
+    if body is None:
+        body = _made(plan, setup, way, may_read)
+        if body is not None:
+            cache.set(key, body, KEPT_S)
+    return body
+
+
+def _made(plan: Plan, setup: int, way: int, may_read: bool) -> bytes | None:
+    if not 1 <= setup <= len(plan.setups) or not 0 <= way <= len(plan.setups[setup - 1]["alternatives"]):
+        return None
+    request, _said = assumptions.fill(Request.model_validate(plan.request))
+    entry = plan.setups[setup - 1]
+    try:
+        meter = meter_of(request, placed(request, entry if way == 0 else _entry(entry, way)))
+    except (NothingPlaced, KeyError, StopIteration):
+        return None
+    if way and entry["alternatives"][way - 1]["kind"] == "side":
+        meter = replace(meter, solved=replace(meter.solved, pose=meter.solved.pose.mirrored()))
+    sitter = main_sitter(meter.solved)
+    person = sitter.person
+    skin = {"reflectance": person.reflectance, "roughness": person.roughness} if may_read else {}
+    file = io.BytesIO()
+    Image.fromarray(plate.greys(plate.render(meter, sitter, **skin))).save(file, "PNG", optimize=True)
+    return file.getvalue()
+
+
+def _entry(entry: Entry, way: int) -> Entry:
+    return entry | {"lights": entry["alternatives"][way - 1]["lights"]}
+
+
+def _way(meter: Meter, entry: Entry, way: int) -> tuple[float, float, float]:
+    """Bearings of key off the nose and of the nose, and the key's size over its distance, of one way."""
+    sitter = main_sitter(meter.solved)
+    key = meter.solved.lights[0]
+    if way == 0:
+        return bearing_from_nose(key, sitter), sitter.nose_deg, key.disc_size_m / key.distance_m
+    other = entry["alternatives"][way - 1]
+    nose = -sitter.nose_deg if other["kind"] == "side" else sitter.nose_deg
+    row, seen = other["lights"][0], float(other["expected"]["apparent_size_deg"])
+    return float(row["bearing_deg"]) - nose, nose, 2 * plate.tangent_of_half(seen)
+
+
+def _in_words(way: tuple[float, float, float], expected: Entry) -> str:
+    """Pattern, short or broad side, the edge of shadows, relief."""
+    off_nose, nose, size = way
+    side = ""
+    if abs(nose) >= FACES_LENS_DEG:
+        side = _("short side lit") if off_nose * nose > 0 else _("broad side lit")
+    relief = expected["per_sitter"][0]["relief_stops"] if expected["per_sitter"] else 0.0
+    edge = _("edge of the nose shadow %(word)s, %(mm).0f mm") % {
+        "word": shadows.softness_word(size), "mm": expected["shadow_edge_mm"],
+    }  # fmt: skip
+    parts = [str(expected["pattern"]), side, edge, _("relief %(n).2f stops") % {"n": relief}]
+    return ", ".join(part for part in parts if part)
