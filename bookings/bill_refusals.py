@@ -24,12 +24,14 @@ class NothingToBill(Refusal):
 
 class TakenBackAlready(Refusal):
     def __init__(self, words: str) -> None:
-        super().__init__(_("%(words)s is taken back already, or is not an item.") % {"words": words})
+        super().__init__(
+            _("%(words)s is taken back already, or is not an item: nothing was changed.") % {"words": words}
+        )
 
 
 class AcceptedAlready(Refusal):
     def __init__(self, number: str) -> None:
-        super().__init__(_("%(number)s is accepted already.") % {"number": number})
+        super().__init__(_("%(number)s is accepted already: nothing was entered a second time.") % {"number": number})
 
 
 class QuoteLapsed(Refusal):

@@ -68,6 +68,8 @@ class SamePerson(Refusal):
     def __init__(self, name: str) -> None:
         super().__init__(
             _("%(name)s is the photographer of this sitting and cannot be its assistant too.") % {"name": name}
+            + " "
+            + _("Choose another assistant, or none.")
         )
 
 
@@ -88,6 +90,8 @@ class WrongStage(Refusal):
         super().__init__(
             _("%(number)s is %(now)s; from there it cannot become %(to)s.")
             % {"number": sitting.number, "now": sitting.get_stage_display(), "to": Stage(to).label}
+            + " "
+            + _("Nothing was changed; its page says what it can become.")
         )
 
 
@@ -98,6 +102,8 @@ class TooLate(Refusal):
         super().__init__(
             _("%(number)s is %(now)s: its time, place and people stay as they were.")
             % {"number": sitting.number, "now": sitting.get_stage_display()}
+            + " "
+            + _("For another time, book a new sitting.")
         )
 
 
@@ -150,6 +156,8 @@ class NotHeld(Refusal):
         super().__init__(
             _("%(number)s is %(now)s: it has no hold.")
             % {"number": sitting.number, "now": sitting.get_stage_display()}
+            + " "
+            + _("Nothing was changed; its page says where it stands.")
         )
 
 
@@ -172,12 +180,14 @@ class NothingMissing(Refusal):
     """No deposit is waited for, or the sitting is not firm."""
 
     def __init__(self, sitting: Sitting) -> None:
-        super().__init__(_("No deposit of %(number)s is waited for any more.") % {"number": sitting.number})
+        super().__init__(
+            _("No deposit of %(number)s is waited for any more: nothing needs to be done.") % {"number": sitting.number}
+        )
 
 
 class OwnerOnly(Refusal):
     def __init__(self) -> None:
-        super().__init__(_("Only an owner may waive the deposit."))
+        super().__init__(_("Only an owner may waive the deposit. Ask the owner, take it, or trust until a day."))
 
 
 class WrongTrust(Refusal):
@@ -224,7 +234,9 @@ class WrongAmount(Refusal):
 
 class CorrectedAlready(Refusal):
     def __init__(self, receipt: str) -> None:
-        super().__init__(_("%(receipt)s has its counter-entry already.") % {"receipt": receipt})
+        super().__init__(
+            _("%(receipt)s has its counter-entry already: nothing was entered a second time.") % {"receipt": receipt}
+        )
 
 
 class WrongSignature(Refusal):
@@ -252,13 +264,16 @@ class NotWaiting(Refusal):
         super().__init__(
             _("%(number)s is %(now)s: nothing is waited for between the sitting and its delivery.")
             % {"number": sitting.number, "now": sitting.get_stage_display()}
+            + " "
+            + _("Nothing was changed.")
         )
 
 
 class WaitsAlready(Refusal):
     def __init__(self, sitting: Sitting, what: str) -> None:
         super().__init__(
-            _("%(number)s waits for that already: %(what)s.") % {"number": sitting.number, "what": what}
+            _("%(number)s waits for that already: %(what)s. Nothing was entered a second time.")
+            % {"number": sitting.number, "what": what}
         )
 
 
@@ -281,7 +296,8 @@ class AskedAlready(Refusal):
 
     def __init__(self, client: str, year: int, what: str) -> None:
         super().__init__(
-            _("%(client)s: %(what)s for %(year)d already.") % {"client": client, "what": what, "year": year}
+            _("%(client)s: %(what)s for %(year)d already. Nobody is asked twice in a year.")
+            % {"client": client, "what": what, "year": year}
         )
 
 
@@ -300,32 +316,8 @@ class NotToOffer(Refusal):
         super().__init__(
             _("Not offered: that time is not free any more, or %(client)s does not wait for it now.")
             % {"client": client}
-        )
-
-
-class SentAlready(Refusal):
-    """A letter that is out, or is on its way just now."""
-
-    def __init__(self, subject: str) -> None:
-        super().__init__(_("“%(subject)s” is sent already, or on its way just now.") % {"subject": subject})
-
-
-class NothingToAnswer(Refusal):
-    """A sitting that is not confirmed asks nobody whether they will be there."""
-
-    def __init__(self, sitting: Sitting) -> None:
-        super().__init__(
-            _("%(number)s is %(now)s: nobody is asked whether they will be there.")
-            % {"number": sitting.number, "now": sitting.get_stage_display()}
-        )
-
-
-class WordedMeanwhile(Refusal):
-    def __init__(self) -> None:
-        super().__init__(
-            _("Somebody else saved this wording while you had it open. Yours is still here and nothing is saved yet:")
             + " "
-            + _("look at what stands now, then save again if yours should stand.")
+            + _("Look at the list again.")
         )
 
 

@@ -12,8 +12,8 @@ from urllib.parse import urlsplit
 from django.conf import settings
 from django.db import IntegrityError, transaction
 
+from bookings.letter_refusals import SentAlready
 from bookings.models import Attachment, Client, Letter, Sitting
-from bookings.refusals import SentAlready
 from studio import clock
 from studio.models import Member
 

@@ -11,8 +11,8 @@ from django.utils.translation import gettext as _
 
 from bookings import correspondence, place_letters
 from bookings.actions import letters
+from bookings.letter_refusals import SentAlready
 from bookings.models import Letter, LetterKind, Place, Rota, Sitting
-from bookings.refusals import SentAlready
 from studio.models import Member, Profile
 
 ICS = "invitation.ics"

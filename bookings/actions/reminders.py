@@ -13,9 +13,9 @@ from django.utils import timezone
 
 from bookings import correspondence, hours, reminders
 from bookings.actions import letters
+from bookings.letter_refusals import NothingToAnswer
 from bookings.models import Answer, Letter, Sitting, SittingChange, Stage, StageChange
 from bookings.models.letters import REMINDERS
-from bookings.refusals import NothingToAnswer
 from bookings.reminders import Due
 from studio import clock
 from studio.models import Member, Profile

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from django.db import IntegrityError, transaction
 
+from bookings.letter_refusals import WordedMeanwhile
 from bookings.models import Wording
-from bookings.refusals import WordedMeanwhile
 from studio import clock
 from studio.models import Member
 

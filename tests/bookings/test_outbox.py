@@ -15,8 +15,8 @@ from django.test import override_settings
 
 from bookings.actions import letters, outbox
 from bookings.actions.letters import Enclosed
+from bookings.letter_refusals import SentAlready
 from bookings.models import Letter, Stage
-from bookings.refusals import SentAlready
 from studio import clock
 from studio.models import Profile
 from tests.bookings.agreeing import again, set_clock

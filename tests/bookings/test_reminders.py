@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from bookings import reminders
 from bookings.actions import changes, sittings
 from bookings.actions import reminders as actions
+from bookings.letter_refusals import NothingToAnswer
 from bookings.models import Answer, Letter, Sitting, Stage
-from bookings.refusals import NothingToAnswer
 from studio.models import DaysOff, Profile
 from tests.bookings.agreeing import again, set_clock
 from tests.bookings.making import EVERY_OBJECTION, House, at, make_house

@@ -10,10 +10,12 @@ from typing import Any, NamedTuple
 import pytest
 from django.conf import settings
 from django.contrib.staticfiles import handlers
-from playwright.sync_api import Browser
+from django.urls import reverse
+from playwright.sync_api import Browser, expect
 from pytest_django.live_server_helper import LiveServer
 
 from studio.access import EVERY_ROLE
+from studio.models import Profile
 from tests.browser import everywhere
 from tests.browser.everywhere import CLIENT, WIDTHS, Address, Walker
 from tests.test_access import World
@@ -63,3 +65,63 @@ def test_every_page_is_whole_in_a_browser(demo: Demo, chromium: Browser, role: s
     walker.close()
     assert len(seen) > 3
     assert {f"{one.name} at {one.width}": one.wrong for one in seen if one.wrong} == {}
+
+
+def focused(walker: Walker) -> str:
+    """What the keyboard is at: its words, else its name."""
+    found: str = walker.page.evaluate("(document.activeElement.textContent.trim() || document.activeElement.name)")
+    return " ".join(found.split())
+
+
+def test_feature_70_the_keyboard_alone_names_contrast_and_units(demo: Demo, chromium: Browser) -> None:
+    walker = Walker(chromium, demo.url, demo.world, "owner")
+    page, keys = walker.page, walker.page.keyboard
+    assert walker.open("rooms", "/studio/rooms/", 1440, contrast=True).wrong == []  # names and 4.5:1, by the checker
+    keys.press("Tab")
+    assert focused(walker) == "To the content"
+    keys.press("Enter")
+    assert page.evaluate("document.activeElement.id") == "content"
+    keys.press("?")
+    expect(page.get_by_role("dialog", name="Keys")).to_be_visible()
+    assert walker.axe(contrast=True) == []
+    keys.press("Escape")
+    expect(page.get_by_role("dialog", name="Keys")).to_be_hidden()
+    second = page.locator(".head-bar nav a").nth(1).get_attribute("href")
+    keys.press("g")
+    keys.press("2")
+    page.wait_for_url(f"**{second}")
+    # Who speaks to the machine, or whose keys stick, turns the keys of one sign off (WCAG 2.2, 2.1.4).
+    page.get_by_role("button", name="Keys").focus()
+    keys.press("Enter")
+    page.get_by_label("These keys work").focus()
+    keys.press("Space")
+    keys.press("Escape")
+    page.evaluate("document.activeElement.blur()")
+    for key in ("?", "/"):
+        keys.press(key)
+    expect(page.get_by_role("dialog", name="Keys")).to_be_hidden()
+    assert page.evaluate("document.activeElement.tagName") == "BODY"
+    room = reverse("room", kwargs={"pk": demo.world.room.pk})
+    page.goto(demo.url + room)
+    expect(page.locator("[name=width_m]")).to_have_value("9")
+    Profile.objects.update(units=Profile.Units.IMPERIAL)
+    page.goto(demo.url + room)
+    expect(page.locator("[name=width_m]")).to_have_value("29 ft 6.331 in")
+    Profile.objects.update(units=Profile.Units.METRIC)
+    walker.close()
+
+
+def test_feature_71_a_form_that_comes_back_says_what_was_kept_and_leads_to_each_fault(
+    demo: Demo, chromium: Browser
+) -> None:
+    walker = Walker(chromium, demo.url, demo.world, "owner")
+    page = walker.page
+    walker.open("new room", reverse("new_room"), 390)
+    page.fill("[name=ceiling_m]", "tall")
+    page.get_by_role("button", name="Save").click()
+    page.locator(".faults").wait_for()
+    assert focused(walker).startswith("Not saved yet. What you typed is still here; put right:")
+    assert walker.axe(contrast=True) == []
+    page.locator(".faults").get_by_role("link", name="Height of the ceiling").press("Enter")
+    assert page.evaluate("document.activeElement.value") == "tall"
+    walker.close()
