@@ -29,7 +29,7 @@ from studio.models import Profile
 
 Entry = dict[str, Any]
 MOST_READY = 24  # set-ups kept in this process: a day's, and a few that others have open
-MOST_FACES = 3  # with more, only what differs is said of each
+MOST_FACES = 3  # with more, their ends and counts
 _READY: OrderedDict[tuple[Any, ...], Ready] = OrderedDict()
 
 
@@ -40,7 +40,7 @@ class Ready:
     base: Base
     sheet: Sheet
     own: tuple[Change, ...]
-    said: dict[str, list[tuple[str, str, bool]]] = field(default_factory=dict)  # numbers as suggested
+    said: dict[str, list[tuple[str, str]]] = field(default_factory=dict)  # numbers as suggested
 
 
 @dataclass(frozen=True)
@@ -122,7 +122,7 @@ class Moving:
 
 def ready(plan: Plan, number: int, units: str) -> Ready | None:
     """A set-up of a plan, by its place in it from 1; None where nothing stands there. Kept in this process."""
-    key = (plan.pk, plan.fingerprint, plan.blanked_at, number, units)
+    key = (plan.pk, plan.made_at, plan.fingerprint, plan.blanked_at, number, units)
     if key in _READY:
         _READY.move_to_end(key)
         return _READY[key]
@@ -260,16 +260,13 @@ def _numbers(now: Entry, of: Ready, convention: str, ways: Measures) -> Iterator
     if key not in of.said:
         of.said[key] = list(_all_numbers(of.base.entry, convention, ways))
     for a, b in zip(_all_numbers(now, convention, ways), of.said[key], strict=True):
-        if len(now["sitters"]) > MOST_FACES and a[2] and a[1] == b[1]:
-            continue
         yield Number(a[0], a[1], b[1] if a[1] != b[1] else "")
 
 
-def _all_numbers(entry: Entry, convention: str, ways: Measures) -> Iterator[tuple[str, str, bool]]:
-    """Name, value, and whether it is of one face; the same names in the same order for every state of a set-up."""
+def _all_numbers(entry: Entry, convention: str, ways: Measures) -> Iterator[tuple[str, str]]:
+    """Name and value; the same names in the same order for every state of a set-up."""
     plain = {**entry["expected"], "setting_uncertainty_stops": None}
-    for name, value in plan_page.expected_rows(plain, convention, ways):
-        yield name, value, False
+    yield from plan_page.expected_rows(plain, convention, ways)
     for light in entry["lights"]:
         alone = next((s for s in entry["meter_round"] if s["on"] == [light["letter"]]), None)
         words = _("%(n).0f° above the eyes") % {"n": light["height_angle_deg"]}
@@ -278,12 +275,32 @@ def _all_numbers(entry: Entry, convention: str, ways: Measures) -> Iterator[tupl
         if light["power_below_full_stops"] is not None:
             words += f", {wording.power(light['dial'], light['power_below_full_stops'])}"
         words += f", {light['stand'] or _('no stand holds it')}"
-        yield _("Light %(letter)s") % {"letter": light["letter"]}, words, False
+        yield _("Light %(letter)s") % {"letter": light["letter"]}, words
     ground = entry["background"]
-    yield _("Ground"), f"L* {ground['lightness']:.0f}, {ways.length(ground['distance_m'])}", False
-    for sitter in entry["expected"]["per_sitter"]:
+    yield _("Ground"), f"L* {ground['lightness']:.0f}, {ways.length(ground['distance_m'])}"
+    faces = entry["expected"]["per_sitter"]
+    yield from _many(faces) if len(faces) > MOST_FACES else _few(faces)
+
+
+def _few(faces: list[Entry]) -> Iterator[tuple[str, str]]:
+    for sitter in faces:
         found = plan_page.face(sitter)
-        yield _("Relief, %(who)s") % {"who": found.label}, found.relief, True
-        yield _("Catchlights, %(who)s") % {"who": found.label}, "; ".join(found.catchlights), True
+        yield _("Relief, %(who)s") % {"who": found.label}, found.relief
+        yield _("Catchlights, %(who)s") % {"who": found.label}, "; ".join(found.catchlights)
         if found.glasses:
-            yield _("Glasses, %(who)s") % {"who": found.label}, "; ".join(found.glasses), True
+            yield _("Glasses, %(who)s") % {"who": found.label}, "; ".join(found.glasses)
+
+
+def _many(faces: list[Entry]) -> Iterator[tuple[str, str]]:
+    """Of a group the two ends and the counts: face by face it stands in the kept plan."""
+    least, most = (end(faces, key=lambda f: f["relief_stops"]) for end in (min, max))
+    ends = [f"{f['relief_stops']:.2f} ({f['label']})" for f in (least, most)]
+    yield _("Relief, least and most"), ", ".join(ends)
+    for letter in dict.fromkeys(str(c["light"]) for f in faces for c in f["catchlights"]):
+        both = sum(sum(c["seen"] for c in f["catchlights"] if c["light"] == letter) == 2 for f in faces)
+        words = _("both eyes of %(n)d of %(of)d") % {"n": both, "of": len(faces)}
+        yield _("Catchlights of %(letter)s") % {"letter": letter}, words
+    margins = [(g["margin_deg"], f["label"]) for f in faces for g in f["glasses"]]
+    if margins:
+        least_deg, label = min(margins)
+        yield _("Glasses, the nearest to glare"), _("%(n).0f° clear (%(who)s)") % {"n": least_deg, "who": label}

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light import exposure, falloff, lenses, metering, shadows
-from shotplans.light.units import direction, round_to
+from shotplans.light.units import direction, round_to, unit
 from shotplans.planner import anatomy, pattern
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Point, Solved
@@ -25,6 +25,7 @@ from shotplans.planner.readings import (
     panel_radiance,
     panel_vector,
     reading,
+    readings,
     toward,
 )
 
@@ -43,6 +44,7 @@ class Meter:
     recessed: bool
     at_key: bool
     _taken: dict[Point, float] = field(default_factory=dict, init=False, compare=False, repr=False)
+    kept: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)  # reckoned once, by name
 
     @property
     def lights(self) -> list[Light]:
@@ -61,6 +63,8 @@ class Meter:
         """Exposure of key + fill + bounce + panels on the dome at a point (the mark's eyes unless said)."""
         where = self.solved.mark_eyes if point is None else point
         place = (float(where[0]), float(where[1]), float(where[2]))
+        if place not in self._taken and not self._taken and len(self.solved.pose.together) > 1:
+            self._read_faces()  # whoever asks for one of several faces asks for all of them
         if place not in self._taken:
             self._taken[place] = reading(
                 where,
@@ -72,6 +76,16 @@ class Meter:
                 recessed=self.recessed,
             )
         return self._taken[place]
+
+    def _read_faces(self) -> None:
+        places = [s.face_m for s in self.solved.pose.together]
+        points = np.array(places)
+        axes = unit((self.solved.lights[0].at if self.at_key else self.solved.camera.at) - points)
+        found = readings(
+            points, axes, self.lights, self.solved.box, panels=self.panels, blocks=self.solved.blocks,
+            recessed=self.recessed,
+        )  # fmt: skip
+        self._taken.update(zip(places, map(float, found), strict=True))
 
     def alone(self, light: Light) -> float:
         """Exposure of one light alone, panels out, its bounce included, on the dome of the house."""

@@ -45,7 +45,14 @@ class Glow:
 
 
 def glow(meter: Meter) -> Glow:
-    """All of it for a finished plan."""
+    """All of it for a finished plan, reckoned once for a meter."""
+    if "glow" not in meter.kept:
+        meter.kept["glow"] = _reckoned(meter)
+    found: Glow = meter.kept["glow"]
+    return found
+
+
+def _reckoned(meter: Meter) -> Glow:
     solved = meter.solved
     cells, size, exposures = _lit_cells(solved)
     mark, setting = solved.mark_eyes, meter.setting()

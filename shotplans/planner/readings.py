@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from shotplans.light import bounce, exposure, metering, screens, sources
 from shotplans.light.units import unit
+from shotplans.light.vectors import dot
 from shotplans.planner.frame import Camera
 from shotplans.planner.plan import Block, Flag, Light
 from shotplans.planner.space import Box
@@ -91,6 +92,25 @@ def reading(
     for panel in panels:
         total += dome(panel_vector(panel, panel_radiance(panel, on, even), point), panel.alpha(point), axis, recessed)
     return total
+
+
+def readings(
+    points: F, axes: F, on: Sequence[Light], box: Box, *, panels: Sequence[Light] = (), blocks: Sequence[Block] = (),
+    recessed: bool = False,
+) -> F:  # fmt: skip
+    """What `reading` gives at points (n, 3), a dome along each of axes (n, 3), reckoned together."""
+    even = bounce_plane(on, box, blocks)
+    total = np.full(len(points), even if recessed else float(metering.dome_uniform(even)))
+    read = metering.recessed_reading if recessed else metering.dome_reading
+    seen = [(x, direct(x, points)) for x in on]
+    seen += [(p, panel_vector(p, panel_radiance(p, on, even), points)) for p in panels]
+    for light, vectors in seen:
+        strength = np.sqrt(dot(vectors, vectors))
+        cos_t = np.clip(dot(vectors, axes) / np.maximum(strength, 1e-300), -1.0, 1.0)
+        away = points - light.at
+        alpha = np.arctan(light.disc_size_m / (2 * np.maximum(np.sqrt(dot(away, away)), 1e-6)))
+        total = total + np.where(strength > 0, read(cos_t, strength, alpha), 0.0)
+    return np.asarray(total, dtype=np.float64)
 
 
 def plane(

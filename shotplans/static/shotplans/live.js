@@ -39,7 +39,7 @@ for (const form of document.querySelectorAll("form.live")) {
     fetch(form.action, { method: "POST", body, headers: { "X-Fragment": "live" }, credentials: "same-origin" })
       .then((found) => { if (!found.ok) throw new Error(found.statusText); return found.json(); })
       .then((found) => { show(found); if (!waiting) done?.(found); })
-      .catch(() => { refuse(form.dataset.noAnswer); })
+      .catch(() => { refuse(form.dataset.noAnswer); seat(); })
       .finally(() => {
         busy = false;
         if (waiting) { const [next, after] = waiting; waiting = null; ask(next, after); }
@@ -52,6 +52,15 @@ for (const form of document.querySelectorAll("form.live")) {
     refused.hidden = !sentence;
   }
 
+  // Grips go where the set that is drawn has them, but for the one in hand.
+  let seats = Object.fromEntries(grips.map((grip) => [grip.dataset.key, [grip.getAttribute("cx"), grip.getAttribute("cy")]]));
+  function seat() {
+    for (const grip of grips) {
+      const at = seats[grip.dataset.key];
+      if (grip !== held?.grip && at) { grip.setAttribute("cx", at[0]); grip.setAttribute("cy", at[1]); }
+    }
+  }
+
   function show(found) {
     changes.value = found.changes;
     svg.dataset.ruler = found.ruler;
@@ -60,11 +69,8 @@ for (const form of document.querySelectorAll("form.live")) {
     layer("ghost").innerHTML = found.ghost;
     layer("set").innerHTML = found.set;
     layer("set").setAttribute("aria-label", found.drawn);
-    for (const grip of grips) {
-      if (grip === held?.grip) continue;
-      const at = found.grips[grip.dataset.key];
-      if (at) { grip.setAttribute("cx", at[0]); grip.setAttribute("cy", at[1]); }
-    }
+    seats = found.grips;
+    seat();
     for (const [name, [value, was]] of Object.entries(found.cells)) {
       const input = form.elements.namedItem(name);
       if (input !== document.activeElement || !found.refused) input.value = value;
