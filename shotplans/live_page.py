@@ -156,19 +156,22 @@ def moving(plan: Plan, profile: Profile) -> dict[int, Moving]:
     return found
 
 
-def answer(of: Ready, changes: Sequence[Change], gesture: Change | None, profile: Profile) -> Answer:
-    """Raises forecast.Refused for what cannot be set."""
+def answer(
+    of: Ready, changes: Sequence[Change], gesture: Change | None, profile: Profile, *, settled: bool = True
+) -> Answer:
+    """Raises forecast.Refused for what cannot be set. Not `settled`: a hand is still moving it."""
     found = forecast.answer(of.base, changes, gesture)
-    return answered(of, found.setup, found.changes, found.problems, profile)
+    return answered(of, found.setup, found.changes, found.problems, profile, settled=settled)
 
 
 def answered(
-    of: Ready, setup: Entry, changes: Sequence[Change], problems: Sequence[Entry], profile: Profile
-) -> Answer:
+    of: Ready, setup: Entry, changes: Sequence[Change], problems: Sequence[Entry], profile: Profile,
+    *, settled: bool = True,
+) -> Answer:  # fmt: skip
     ways = measures.of(profile.units)
     seen = scene.read(setup, of.base.request, ways)
     assert seen is not None
-    layers = of.sheet.layers(seen)
+    layers = of.sheet.layers(seen, settled=settled)
     return Answer(
         written(changes), layers, tuple(_rows(setup, of.base.entry, profile.units)),
         tuple(_numbers(setup, of, profile.ratio_convention, ways)), tuple(problems),

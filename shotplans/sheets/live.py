@@ -66,7 +66,7 @@ class Sheet:
     def room(self) -> str:
         return svg.layer(diagram.still(self.suggested, self.laid))
 
-    def layers(self, scene: Scene) -> Layers:
+    def layers(self, scene: Scene, *, settled: bool = True) -> Layers:
         """The layers of the set as it now stands. A set that has left the sheet is laid on a new ruler."""
         laid = self.laid if self._holds(scene) else ruler.lay(scene, *SIZE_MM)
         same = laid is self.laid and (scene.walls, scene.ground) == (self.suggested.walls, self.suggested.ground)
@@ -74,7 +74,7 @@ class Sheet:
             laid=laid,
             room=self.room if same else svg.layer(diagram.still(scene, laid)),
             ghost=svg.layer(_outlines(self.suggested, scene, laid)),
-            set=svg.layer(diagram.standing(scene, laid)),
+            set=svg.layer(diagram.standing(scene, laid, settled=settled)),
             grips=tuple(_grips(scene, laid, self.in_turn)),
             says=diagram.describe(scene, laid.scale),
         )

@@ -74,11 +74,11 @@ def _found(request: HttpRequest, number: str, version: int, setup: int) -> tuple
 def _answered(request: HttpRequest, ready: Ready) -> tuple[Answer, list[str]]:
     """The set after all that was sent; what cannot be set is left as it stood, each with its sentence."""
     profile, refused = request.profile, list[str]()  # type: ignore[attr-defined]
-    ways = measures.of(profile.units)
+    ways, settled = measures.of(profile.units), request.POST.get("moving") != "1"
 
     def after(changes: tuple[Change, ...], gesture: Change | None, label: str = "") -> Answer | None:
         try:
-            return live_page.answer(ready, changes, gesture, profile)
+            return live_page.answer(ready, changes, gesture, profile, settled=settled)
         except Refused as error:
             said = ways.said(words.refusal(error.code, error.values))
             refused.append(f"{label}: {said}" if label else said)

@@ -143,7 +143,7 @@ for (const form of document.querySelectorAll("form.live")) {
   });
   function drag(grip, at, free, after) {
     const { thing, name, view } = grip.dataset;
-    ask({ thing, name, key: "sheet", value: `${view} ${at[0].toFixed(2)} ${at[1].toFixed(2)}`, free: free || form.elements.namedItem("free").checked ? "on" : "" }, after);
+    ask({ thing, name, key: "sheet", value: `${view} ${at[0].toFixed(2)} ${at[1].toFixed(2)}`, free: free || form.elements.namedItem("free").checked ? "on" : "", moving: after ? "" : "1" }, after);
   }
   function let_go(event) {
     if (!held || event.pointerId !== held.id) return;
