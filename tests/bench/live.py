@@ -35,7 +35,7 @@ def report() -> bool:
                 spent = _asked(browser, lindenmere.plan(name), number, entry)
                 kept = kept and spent <= MOST_MS
                 people = len(entry["sitters"])
-                print(f"{name}, {entry['name']}, {people} people: {spent:.1f}, {spent / empty:.1f} times the empty page")
+                print(f"{name}, {entry['name']}, {people} people: {spent:.1f}, {spent / empty:.1f} times an empty page")
     print(f"limit {MOST_MS:.0f}: {'kept' if kept else 'broken'}")
     return kept
 
