@@ -14,7 +14,7 @@ from django.utils import timezone
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
 from shotplans import corrections, measured_beams, shot_page
-from shotplans.models import CompanyStandard, OwnNumber, OwnPoseCard, Plan, in_force
+from shotplans.models import CompanyStandard, OwnNumber, OwnPoseCard, Plan, in_force, kit_for
 from shotplans.planner import assumptions, codec, rules
 from shotplans.planner import kit as owned
 from shotplans.planner.request import Request
@@ -164,11 +164,12 @@ def _room(room: Room) -> dict[str, Any]:
 def free_kit(sitting: Sitting) -> dict[str, Any]:
     """What is ready and not claimed by another sitting while this one has the room."""
     taken = claims.kit_held_by_others(sitting)
-    return {section: _free(section, taken) for section in SECTION_CLASSES}
+    return {section: _free(section, sitting, taken) for section in SECTION_CLASSES}
 
 
-def _free(section: str, taken: set[int]) -> list[dict[str, Any]]:
-    return [piece(section, row) for row in KIT[section].objects.free().order_by("code") if row.pk not in taken]
+def _free(section: str, sitting: Sitting, taken: set[int]) -> list[dict[str, Any]]:
+    rows = KIT[section].objects.free().filter(kit_for(sitting)).order_by("code")
+    return [piece(section, row) for row in rows if row.pk not in taken]
 
 
 def _rules() -> list[dict[str, Any]]:

@@ -9,6 +9,7 @@ from shotplans.views import (
     corrections,
     days,
     everything,
+    first_steps,
     frames,
     live,
     meter,
@@ -39,6 +40,9 @@ urlpatterns = [
     # /everything/
     path("everything/", everything.export, name="export"),
     path("everything/file/", everything.export_file, name="export_file"),
+    # /sample/
+    path("sample/make/", first_steps.make_sample, name="make_sample"),
+    path("sample/take-away/", first_steps.take_sample_away, name="take_sample_away"),
     # /rules/
     path("rules/", rules.rules, name="rules"),
     path("rules/<slug:code>/", rules.rule, name="rule"),

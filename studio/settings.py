@@ -213,6 +213,8 @@ NAV = [
 ]
 # What upper apps show on a sitting's page: dotted paths of functions of (request, sitting).
 SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
+# What upper apps show before everything else on the owner's first page while the house is being set up.
+STUDIO_HEADS: list[str] = ["shotplans.views.first_steps.panel"]
 # What upper apps show on the owner's first page: dotted paths of functions of (request).
 STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel", "shotplans.views.packing.studio_panel"]
 # What upper apps show on the page of a kind of sitting: dotted paths of functions of (request, kind).

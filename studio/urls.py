@@ -2,7 +2,20 @@
 
 from django.urls import include, path
 
-from studio.views import door, hours, house, kit, kit_labels, kit_lists, kit_tasks, members, on_set, rooms, tick
+from studio.views import (
+    door,
+    hours,
+    house,
+    kit,
+    kit_labels,
+    kit_lists,
+    kit_tasks,
+    members,
+    on_set,
+    rooms,
+    starter_kit,
+    tick,
+)
 
 urlpatterns = [
     path("", door.home, name="home"),
@@ -46,6 +59,7 @@ urlpatterns = [
     path("kit/of-all/list/", kit_lists.send_kit, name="send_kit"),
     path("kit/of-all/list/<int:pk>/", kit_lists.sent_kit, name="sent_kit"),
     path("kit/of-all/kit.csv", kit_lists.kit_file, name="kit_file"),
+    path("kit/of-all/starter/", starter_kit.starter, name="starter_kit"),
     path("kit/of-all/labels/", kit_labels.labels, name="kit_labels"),
     path("kit/of-all/labels.pdf", kit_labels.sheet, name="label_sheet"),
     path("kit/section/<slug:section>/new/", kit.new_piece, name="new_piece"),

@@ -10,6 +10,7 @@ from shotplans.models.plans import Frozen, Plan
 from shotplans.models.records import CameraSet, Change, Reading, Record
 from shotplans.models.retired import Retired
 from shotplans.models.rules import OwnNumber, RuleEdit, in_force, unit_words
+from shotplans.models.sample import Sample, kit_for
 from shotplans.models.set_taps import BufferChange, SetTap
 from shotplans.models.shots import OwnPoseCard, PoseCardEdit, ShotList, ShotListEdit
 from shotplans.models.standards import STANDARD_WORDS, CompanyStandard, StandardEdit, standard_said
@@ -37,6 +38,7 @@ __all__ = [
     "Reference",
     "Retired",
     "RuleEdit",
+    "Sample",
     "SetPhoto",
     "SetTap",
     "ShotList",
@@ -45,6 +47,7 @@ __all__ = [
     "StandardEdit",
     "ToSeeTo",
     "in_force",
+    "kit_for",
     "standard_said",
     "unit_words",
 ]

@@ -14,11 +14,15 @@ from django.views.decorators.http import require_POST
 from studio import access, navigation
 from studio.access import allow
 from studio.forms.sign_in import SignInForm
+from studio.models import Role, Room
 
 
 @allow(*access.EVERY_ROLE)
 def home(request: HttpRequest) -> HttpResponse:
     """Each role lands on its own first page."""
+    member = access.member_of(request)
+    if member is not None and member.has_role(Role.OWNER) and not Room.objects.exists():
+        return redirect("studio")  # a new house: its first steps are there, whatever else its owner does
     role = access.role_of(request)
     return redirect(navigation.first_page(role or ""))
 

@@ -23,7 +23,8 @@ def studio(request: HttpRequest) -> HttpResponse:
     rooms = Room.objects.all()
     members = Member.objects.active().with_roles()
     panels = [import_string(path)(request) for path in settings.STUDIO_PANELS]
-    shown = {"panels": panels, "tasks": tasks, "charging": charging, "rooms": rooms, "members": members}
+    heads = [import_string(path)(request) for path in settings.STUDIO_HEADS]
+    shown = {"heads": heads, "panels": panels, "tasks": tasks, "charging": charging, "rooms": rooms, "members": members}
     return render(request, "studio/studio.html", shown)
 
 

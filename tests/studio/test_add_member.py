@@ -8,6 +8,7 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.test import Client
 
+from studio.access import EVERY_ROLE
 from studio.models import Member
 
 pytestmark = pytest.mark.django_db
@@ -23,7 +24,7 @@ def add(monkeypatch: pytest.MonkeyPatch, password: str, *arguments: str) -> str:
 def test_the_first_owner_can_sign_in(monkeypatch: pytest.MonkeyPatch) -> None:
     said = add(monkeypatch, "a bell at nine", "harriet", "--name", "Harriet Voss", "--short", "HV")
     assert said == "Harriet Voss can sign in as harriet.\n"
-    assert Member.objects.get().roles == {"owner"}
+    assert Member.objects.get().roles == set(EVERY_ROLE)  # who begins alone does all of it
     assert Client().login(username="harriet", password="a bell at nine")
 
 

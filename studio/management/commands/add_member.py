@@ -24,7 +24,8 @@ class Command(BaseCommand):
         parser.add_argument("--name", required=True, help="the person's name")
         parser.add_argument("--short", required=True, help="initials, as written on sheets")
         parser.add_argument(
-            "--role", action="append", choices=Role.values, help="may be given again; owner if left out"
+            "--role", action="append", choices=Role.values,
+            help="may be given again; if left out, all of them for the first of the house, then owner",
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -33,7 +34,7 @@ class Command(BaseCommand):
                 "name": options["name"],
                 "short": options["short"],
                 "active": True,
-                "roles": options["role"] or [Role.OWNER],
+                "roles": options["role"] or ([Role.OWNER] if Member.objects.exists() else list(Role)),
                 "sign_in_name": options["sign_in_name"],
                 "password": self._password(),
             },
