@@ -24,7 +24,7 @@ from shotplans.planner.request import Request
 from shotplans.seeing import plate
 
 KEPT_S = 24 * 3600
-DRAWN = 1  # raised when the head or its light changes
+DRAWN = 2  # raised when the head or its light changes
 FACES_LENS_DEG = 8.0  # a nose nearer to the lens shows no shorter side
 Entry = dict[str, Any]
 

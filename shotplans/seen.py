@@ -25,7 +25,7 @@ from shotplans.sheets import svg
 from shotplans.sheets.measures import METRIC, Measures
 
 KEPT_S = 24 * 3600
-DRAWN = 2  # raised when a drawing changes, so that none of the former kind is shown
+DRAWN = 3  # raised when a drawing changes, so that none of the former kind is shown
 VISIBLE_STOPS = 0.5
 
 

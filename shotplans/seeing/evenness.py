@@ -113,7 +113,8 @@ class _Sheet:
                 f"{name} {signed(face.stops)}", NAME_MM, self.at(s.face_m[0], s.face_m[2]), bold=True,
                 clear=HEAD_M * self.mm + 0.6, reach=60.0, toward_deg=-90.0, part="face",
             )  # fmt: skip
-        lines, numbers = self._lines(field, step, [t.box for t in words if isinstance(t, Text)])
+        round_heads = [_about(m) for m in heads if isinstance(m, Circle)]
+        lines, numbers = self._lines(field, step, [t.box for t in words if isinstance(t, Text)], round_heads)
         scale = Line((self.box.left, self.height - 5), (self.box.left + self.mm / 2, self.height - 5), HEAD_MM)
         foot = Text((self.box.left + self.mm / 4, self.height - 1.2), say.number(0.5), NUMBER_MM)
         lens = Text((WIDE_MM / 2, self.height - 1.2), "camera below", NUMBER_MM)
@@ -135,14 +136,16 @@ class _Sheet:
         nose = Line(start, (float(tip[0]), float(tip[1])), HEAD_MM, part=part)
         return [Circle(middle, size, HEAD_MM, part=part), nose]
 
-    def _lines(self, field: F, step: float, taken: list[Box]) -> tuple[list[Mark], list[Mark]]:
-        """Every line of the field, broken where its number stands; numbers keep off names and one another."""
+    def _lines(
+        self, field: F, step: float, taken: list[Box], heads: list[Box]
+    ) -> tuple[list[Mark], list[Mark]]:
+        """Every line of the field, broken where its number stands; numbers keep off names, heads and one another."""
         lines: list[Mark] = []
         numbers: list[Mark] = []
         for n in range(int(np.ceil(field.min() / step)), int(np.floor(field.max() / step)) + 1):
             for m, line in enumerate(contours.trace(self.x, self.z, field, n * step)):
                 path = [self.at(*p) for p in line]
-                number = _numbered(path, signed(n * step, step), taken, self.box) if m == 0 else None
+                number = _numbered(path, signed(n * step, step), [*taken, *heads], self.box) if m == 0 else None
                 if number is not None:
                     numbers.append(number)
                     taken.append(number.box)
@@ -170,6 +173,11 @@ def _outside(path: list[tuple[float, float]], boxes: list[Box]) -> list[list[tup
         else:
             pieces[-1].append((x, y))
     return [piece for piece in pieces if len(piece) > 1]
+
+
+def _about(head: Circle) -> Box:
+    (x, y), r = head.centre, head.radius
+    return Box(x - r, y - r, x + r, y + r)
 
 
 def _short(label: str) -> str:

@@ -45,7 +45,8 @@ def radius_mm(direction: F) -> F:
     skull = _ellipsoid(x, y, z, (0.0, 25.0, -12.0), (76.0, 92.0, 97.0))
     jaw = _ellipsoid(x, y, z, (0.0, -34.0, 20.0), (59.0, 86.0, 70.0))
     level = np.sqrt(x * x + z * z) + 1e-6
-    neck = np.where(y < -0.3, np.minimum(_cylinder(x, z, level), NECK_LOW_MM / np.maximum(-y, 0.3)), 0.0)
+    reach = np.minimum(_cylinder(x, z, level), NECK_LOW_MM / np.maximum(-y, 0.3))
+    neck = _ramp(-y, 0.05, 0.4) * reach
     joined = np.log(sum(np.exp(JOIN_PER_MM * (part - 100.0)) for part in (skull, jaw, neck))) / JOIN_PER_MM + 100.0
     found: F = (joined + _face(x, y, z)).astype(np.float32)
     return found

@@ -16,7 +16,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, corrected, crowds, desk, frames, live, optimum, papers, races, shots
+from tests.bench import asking, corrected, crowds, desk, frames, heads, live, optimum, papers, races, shots
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 
@@ -64,6 +64,7 @@ REPORTS: dict[str, Callable[[], bool]] = {
     "crowds": crowds.report,
     "optimum": optimum.report,
     "frames": frames.report,
+    "heads": heads.report,
     "shots": shots.report,
     "whatif": asking.report,
     "live": live.report,
