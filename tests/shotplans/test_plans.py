@@ -181,7 +181,7 @@ def test_a_change_of_notes_is_shown_on_the_plan(tobiah: Visitor) -> None:
 def test_the_page_has_the_drawing_the_table_and_the_numbers_of_the_plan(tobiah: Visitor, name: str) -> None:
     words = at_plan(tobiah, name)
     page, document = tobiah.page, lindenmere.plan(name).document
-    assert page.html.count("<svg") == len(document["setups"])
+    assert page.html.count('<svg class="drawing live"') == len(document["setups"])
     for setup in document["setups"]:
         for light in setup["lights"]:
             assert f"{light['distance_m']:.2f} m" in words
