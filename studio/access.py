@@ -3,6 +3,7 @@ roles a page is for (each view says so itself)."""
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Callable
 from functools import wraps
 from typing import Any
@@ -61,6 +62,16 @@ def profile_of(request: HttpRequest) -> Profile:
         request.profile = Profile.get()  # type: ignore[attr-defined]
     profile: Profile = request.profile  # type: ignore[attr-defined]
     return profile
+
+
+def on_screen(request: HttpRequest) -> Profile:
+    """The profile as whoever looks reads it: lengths in their own units. For pages; paper is the house's."""
+    member, profile = member_of(request), profile_of(request)
+    if member is None or member.units in ("", profile.units):
+        return profile
+    shown = copy.copy(profile)
+    shown.units = member.units
+    return shown
 
 
 class _Allow:

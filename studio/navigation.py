@@ -44,7 +44,7 @@ def house(request: HttpRequest) -> dict[str, Any]:
     role = access.role_of(request)
     return {
         "member": member,
-        "profile": access.profile_of(request),
+        "profile": access.on_screen(request),
         "as_of": clock.now(),
         "role": Role(role) if role else None,
         "other_roles": [held for held in Role if held in member.roles and held != role],

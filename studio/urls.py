@@ -11,6 +11,7 @@ from studio.views import (
     kit_lists,
     kit_tasks,
     members,
+    mine,
     on_set,
     rooms,
     starter_kit,
@@ -19,6 +20,7 @@ from studio.views import (
 
 urlpatterns = [
     path("", door.home, name="home"),
+    path("mine/", mine.mine, name="mine"),
     path("sign-in/", door.sign_in, name="sign_in"),
     path("sign-out/", door.sign_out, name="sign_out"),
     path("role/", door.change_role, name="change_role"),

@@ -146,6 +146,7 @@ class Line(NamedTuple):
 TABLE: dict[str, Line] = {
     # the door
     "home": Line(EVERYBODY),
+    "mine": Line(EVERYBODY),
     "sign_out": Line(EVERYBODY, post=True),
     "change_role": Line(EVERYBODY, post=True),
     # on set

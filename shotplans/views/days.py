@@ -10,7 +10,7 @@ from django.shortcuts import render
 from shotplans import clashes, day_papers, paper, workbench
 from shotplans.sheets import day_sheet as sheets
 from studio import clock, on_set, sending
-from studio.access import allow
+from studio.access import allow, on_screen
 from studio.days import day_of
 
 
@@ -32,7 +32,7 @@ def setups(request: HttpRequest) -> HttpResponse:
 def day_sheet(request: HttpRequest) -> HttpResponse:
     """The day as it hangs on the wall: the same content as its paper."""
     day = day_of(request)
-    content = day_papers.day_content(day, workbench.planned_on(day), request.profile, clock.now())  # type: ignore[attr-defined]
+    content = day_papers.day_content(day, workbench.planned_on(day), on_screen(request), clock.now())
     return render(request, "shotplans/day_sheet.html", {**_around(day), "sheet": content})
 
 

@@ -23,7 +23,7 @@ from shotplans.models import Plan
 from shotplans.planner import words
 from shotplans.planner.forecast import Change, Refused
 from shotplans.sheets import measures
-from studio.access import allow
+from studio.access import allow, on_screen
 
 
 @allow("photographer")
@@ -65,7 +65,7 @@ def _found(request: HttpRequest, number: str, version: int, setup: int) -> tuple
         Plan.objects.filter(sitting__number=number, number=version)
         .select_related("sitting__client").defer("request", "document").first()
     )  # fmt: skip
-    ready = live_page.ready(plan, setup, request.profile.units) if plan else None  # type: ignore[attr-defined]
+    ready = live_page.ready(plan, setup, on_screen(request).units) if plan else None
     if plan is None or ready is None:
         raise Http404
     return plan, ready
@@ -73,7 +73,7 @@ def _found(request: HttpRequest, number: str, version: int, setup: int) -> tuple
 
 def _answered(request: HttpRequest, ready: Ready) -> tuple[Answer, list[str]]:
     """The set after all that was sent; what cannot be set is left as it stood, each with its sentence."""
-    profile, refused = request.profile, list[str]()  # type: ignore[attr-defined]
+    profile, refused = on_screen(request), list[str]()
     ways, settled = measures.of(profile.units), request.POST.get("moving") != "1"
 
     def after(changes: tuple[Change, ...], gesture: Change | None, label: str = "") -> Answer | None:
@@ -101,7 +101,7 @@ def _answered(request: HttpRequest, ready: Ready) -> tuple[Answer, list[str]]:
 
 def _parts(request: HttpRequest, answer: Answer, refused: list[str]) -> HttpResponse:
     layers, moved = answer.layers, request.POST.get("other_room") == "1" or not answer.own_room
-    words_of = {"answer": answer, "units": request.profile.units}  # type: ignore[attr-defined]
+    words_of = {"answer": answer, "units": on_screen(request).units}
     return JsonResponse(
         {
             "changes": answer.changes, "ruler": answer.ruler, "set": layers.set, "ghost": layers.ghost,
@@ -122,7 +122,7 @@ def _page(
     request: HttpRequest, plan: Plan, setup: int, answer: Answer, refused: list[str], **more: Any
 ) -> HttpResponse:
     name = plan.setups[setup - 1]["name"]
-    profile = request.profile  # type: ignore[attr-defined]
+    profile = on_screen(request)
     context = {
         "plan": plan, "sitting": plan.sitting, "name": name, "refused": refused,
         "imperial": profile.units == "imperial",

@@ -21,7 +21,7 @@ from shotplans.models import PackingTap, ToSeeTo
 from shotplans.packing_page import PackingList
 from shotplans.sheets import packing_sheet
 from studio import clock, entries, on_set, sending
-from studio.access import allow, role_of
+from studio.access import allow, on_screen, role_of
 from studio.days import day_of
 from studio.models import KitItem
 from studio.models.versions import Stale
@@ -36,7 +36,7 @@ def packing(request: HttpRequest) -> HttpResponse:
     planned = workbench.planned_on(day)
     context = {
         "day": day, "before": day - timedelta(days=1), "after": day + timedelta(days=1), "planned": planned,
-        "lists": packing_page.lists(day, planned, request.profile), "conditions": CONDITIONS,  # type: ignore[attr-defined]
+        "lists": packing_page.lists(day, planned, on_screen(request)), "conditions": CONDITIONS,
         "in_the_way": clashes.by_plan(clashes.from_day(day)), "may_plan": role_of(request) == "photographer",
     }  # fmt: skip
     return on_set.render(request, "shotplans/packing.html", context)
@@ -122,7 +122,7 @@ def kit_panel(request: HttpRequest, piece: KitItem) -> str:
     if not member.has_role("assistant", "photographer"):
         return ""
     day = clock.today()
-    found = packing_page.lists(day, workbench.planned_on(day), request.profile)  # type: ignore[attr-defined]
+    found = packing_page.lists(day, workbench.planned_on(day), on_screen(request))
     things = [(one, t) for one in found for t in one.things if piece.code in (t.row.item, t.instead)]
     context = {"day": day, "things": things, "conditions": CONDITIONS}
     return render_to_string("shotplans/_packing_of_piece.html", context, request)

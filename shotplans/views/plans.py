@@ -13,14 +13,14 @@ from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import clock, on_set, sending
-from studio.access import allow, role_of
+from studio.access import allow, on_screen, role_of
 
 
 @allow("photographer", "assistant")
 def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """One version of the plan: the drawn set, the lights, what to expect and why."""
     found = plan_or_404(sitting_or_404(number), version)
-    profile = request.profile  # type: ignore[attr-defined]
+    profile = on_screen(request)
     may_plan = role_of(request) == "photographer"
     may_read = not on_set.is_ahead(request) and may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
     if may_read:

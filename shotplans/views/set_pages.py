@@ -19,7 +19,7 @@ from shotplans.models import Plan
 from shotplans.sheets import location_sheet, measures, strike_sheet
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import clock, entries, on_set, sending
-from studio.access import allow
+from studio.access import allow, on_screen
 
 
 def _plan(number: str, version: int) -> Plan:
@@ -27,7 +27,7 @@ def _plan(number: str, version: int) -> Plan:
 
 
 def _measures(request: HttpRequest) -> measures.Measures:
-    return measures.of(request.profile.units)  # type: ignore[attr-defined]
+    return measures.of(on_screen(request).units)
 
 
 def _page(request: HttpRequest, template: str, plan: Plan, **more: Any) -> HttpResponse:
@@ -92,7 +92,7 @@ def strike_pdf(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def location(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Power, space, way in and emergency of the room a plan is for."""
     plan = _plan(number, version)
-    return _page(request, "location", plan, sheet=set_papers.location(plan, request.profile))  # type: ignore[attr-defined]
+    return _page(request, "location", plan, sheet=set_papers.location(plan, on_screen(request)))
 
 
 @allow("assistant", "photographer")

@@ -15,7 +15,7 @@ from shotplans.planner import words
 from shotplans.planner.request import Request
 from shotplans.planner.whatif import Answer, Refused, what_if
 from shotplans.views.sittings import plan_or_404, sitting_or_404
-from studio.access import allow
+from studio.access import allow, on_screen
 
 
 @allow("photographer")
@@ -23,7 +23,7 @@ from studio.access import allow
 def ask(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """The numbers that follow from one change of a plan, and the limits that then break."""
     plan = plan_or_404(sitting_or_404(number), version)
-    form = WhatIfForm(request.POST, document=plan.document, units=request.profile.units)  # type: ignore[attr-defined]
+    form = WhatIfForm(request.POST, document=plan.document, units=on_screen(request).units)
     found = _answer(plan, form) if form.is_valid() else None
     context = {
         "plan": plan, "sitting": plan.sitting, "what_if": form, "answer": found, "already": _already(plan, found),

@@ -9,6 +9,7 @@ from studio.models.kit import KitChange, KitItem
 from studio.models.kit_lists import KitList
 from studio.models.lighting import Adapter, Flag, Head, Modifier, Panel, Trigger
 from studio.models.profile import Profile
+from studio.models.quantities import Units
 from studio.models.rooms import Circuit, Room, Surface, Window
 from studio.models.staff import Member, MemberRole, Role
 
@@ -61,6 +62,7 @@ __all__ = [
     "Stand",
     "Surface",
     "Trigger",
+    "Units",
     "Week",
     "WeekDay",
     "Weekday",

@@ -11,6 +11,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from studio.models.kit import plain_label
+from studio.models.quantities import Units
 from studio.models.versions import Versioned
 
 
@@ -23,10 +24,6 @@ def known_zone(name: str) -> None:
 
 class Profile(Versioned):
     """The one row about the house."""
-
-    class Units(models.TextChoices):
-        METRIC = "metric", _("metric: metres and centimetres")
-        IMPERIAL = "imperial", _("imperial: feet and inches")
 
     class Paper(models.TextChoices):
         A4 = "a4", _("A4")

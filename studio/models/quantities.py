@@ -15,6 +15,13 @@ from django.utils.translation import gettext_lazy as _
 from studio import lengths
 
 
+class Units(models.TextChoices):
+    """How lengths are written: the house's way, and a member's own on their screens."""
+
+    METRIC = "metric", _("metric: metres and centimetres")
+    IMPERIAL = "imperial", _("imperial: feet and inches")
+
+
 def plain(value: float) -> str:
     """The number as a person writes it: no zero behind the point, and no digit lost."""
     text = repr(float(value)).removesuffix(".0")

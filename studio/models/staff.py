@@ -9,6 +9,7 @@ from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from studio.models.quantities import Units
 from studio.models.versions import Versioned
 
 
@@ -39,6 +40,10 @@ class Member(Versioned):
     user = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="member")
     name = models.CharField(_("name"), max_length=120)
     short = models.CharField(_("initials"), max_length=4, help_text=_("As written on sheets: HV."))
+    # Empty: as the house does. On screens alone; a sheet on a stand is read by everybody.
+    units = models.CharField(
+        _("lengths on my screens"), max_length=8, blank=True, choices=[("", _("as the house")), *Units.choices]
+    )
     active = models.BooleanField(_("works here"), default=True, help_text=_("Without it nobody signs in."))
 
     objects = MemberQuerySet.as_manager()

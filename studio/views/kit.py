@@ -39,7 +39,7 @@ def kit(request: HttpRequest) -> HttpResponse:
 
 @allow(*access.EVERY_ROLE)
 def piece(request: HttpRequest, code: str) -> HttpResponse:
-    row, units = piece_or_404(code), access.profile_of(request).units
+    row, units = piece_or_404(code), access.on_screen(request).units
     return render(request, "studio/piece.html", {
         "piece": row, "facts": reading.facts(row, units), "kept": reading.kept(row, units),
         "changes": row.changes.select_related("by").order_by("-at", "-pk")[:CHANGES], "may_edit": may_edit(request),
@@ -59,7 +59,7 @@ def edit_piece(request: HttpRequest, code: str) -> HttpResponse:
 
 
 def _page(request: HttpRequest, row: KitItem) -> HttpResponse:
-    units, by = access.profile_of(request).units, access.member_of(request)
+    units, by = access.on_screen(request).units, access.member_of(request)
     form = form_for(row.section)(request.POST or None, instance=row, units=units, by=by)
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("%(piece)s is saved.") % {"piece": row})

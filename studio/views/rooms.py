@@ -7,7 +7,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
-from studio.access import allow, profile_of
+from studio.access import allow, on_screen
 from studio.forms.rooms import RoomForm
 from studio.models import Room
 
@@ -28,7 +28,7 @@ def room(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _page(request: HttpRequest, row: Room) -> HttpResponse:
-    form = RoomForm(request.POST or None, instance=row, units=profile_of(request).units)
+    form = RoomForm(request.POST or None, instance=row, units=on_screen(request).units)
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("%(room)s is saved.") % {"room": row.name})
         return redirect("rooms")

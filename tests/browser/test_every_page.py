@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, expect
 from pytest_django.live_server_helper import LiveServer
 
 from studio.access import EVERY_ROLE
-from studio.models import Profile
+from studio.models import Profile, Units
 from tests.browser import everywhere
 from tests.browser.everywhere import CLIENT, WIDTHS, Address, Walker
 from tests.test_access import World
@@ -104,10 +104,10 @@ def test_feature_70_the_keyboard_alone_names_contrast_and_units(demo: Demo, chro
     room = reverse("room", kwargs={"pk": demo.world.room.pk})
     page.goto(demo.url + room)
     expect(page.locator("[name=width_m]")).to_have_value("9")
-    Profile.objects.update(units=Profile.Units.IMPERIAL)
+    Profile.objects.update(units=Units.IMPERIAL)
     page.goto(demo.url + room)
     expect(page.locator("[name=width_m]")).to_have_value("29 ft 6.331 in")
-    Profile.objects.update(units=Profile.Units.METRIC)
+    Profile.objects.update(units=Units.METRIC)
     walker.close()
 
 

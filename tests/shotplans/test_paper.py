@@ -13,7 +13,7 @@ from pypdf import PdfReader
 from bookings.models import Notes
 from shotplans import paper
 from shotplans.actions import plans
-from studio.models import Profile
+from studio.models import Member, Profile
 from tests import lindenmere
 
 # What the notes call a condition, in their own words and in those a reader would guess it from.
@@ -151,3 +151,15 @@ def test_paper_names_the_owner_of_no_note_in_its_file_name_or_title(studio: None
     title = PdfReader(BytesIO(answer.content)).metadata
     assert "Ignace" not in answer["Content-Disposition"]
     assert "Ignace" not in str(title)
+
+
+def test_paper_is_the_houses_whatever_a_reader_measures_in(studio: None) -> None:
+    """A sheet on a stand is read by everybody; a screen by one."""
+    member = lindenmere.member("photographer")
+    Member.objects.filter(pk=member.pk).update(units="imperial")
+    browser = lindenmere.client_of("photographer")
+    page = browser.get("/sittings/L-0001/plans/1/").content.decode()
+    assert re.search(r"\d ft \d", page)
+    sheet = text_of(get("askew", "setups/1.pdf", "photographer").content)
+    assert not re.search(r"\d ft", sheet)
+    assert re.search(r"\d\.\d\d m", sheet)
