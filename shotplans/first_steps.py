@@ -7,6 +7,9 @@ making the sample (`actions.sample`).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import Exists, QuerySet
 
 from bookings.models import Kind, Sitting
 from shotplans.models import Plan, Sample
@@ -49,17 +52,28 @@ def today() -> Path:
         rooms, kinds = rooms.exclude(pk=of_sample.room_id), kinds.exclude(pk=of_sample.kind_id)
         sittings, plans = sittings.exclude(pk=of_sample.pk), plans.exclude(sitting=of_sample)
     missing = starter_kit.missing(but=sample.kit.all() if sample else ())
-    photographs = Member.objects.active().in_role(Role.PHOTOGRAPHER).exists()
-    desk = Member.objects.active().in_role(Role.FRONT_DESK).exists()
-    nobody = [str(role.label) for role, held in ((Role.FRONT_DESK, desk), (Role.PHOTOGRAPHER, photographs)) if not held]
+    there = _there(
+        profile=Profile.objects.all(), rooms=rooms, kinds=kinds, sittings=sittings, plans=plans,
+        desk=Member.objects.active().in_role(Role.FRONT_DESK),
+        photographs=Member.objects.active().in_role(Role.PHOTOGRAPHER),
+    )  # fmt: skip
+    held = ((Role.FRONT_DESK, "desk"), (Role.PHOTOGRAPHER, "photographs"))
+    nobody = [str(role.label) for role, name in held if not there[name]]
     return Path(
         (
-            Step("profile", Profile.objects.exists()),
-            Step("room", rooms.exists()),
+            Step("profile", there["profile"]),
+            Step("room", there["rooms"]),
             Step("kit", not missing, tuple(missing)),
             Step("people", not nobody, tuple(nobody)),
-            Step("kind", kinds.exists()),
-            Step("sitting", sittings.exists()),
-            Step("sheet", plans.exists()),
+            Step("kind", there["kinds"]),
+            Step("sitting", there["sittings"]),
+            Step("sheet", there["plans"]),
         )
     )
+
+
+def _there(**rows: QuerySet[Any]) -> dict[str, bool]:
+    """Whether there are any rows of each, asked in one question: this stands on the owner's first page each time."""
+    asked = Member.objects.order_by("pk").annotate(**{f"any_{name}": Exists(found) for name, found in rows.items()})
+    first = asked.values_list(*(f"any_{name}" for name in rows)).first() or [False] * len(rows)
+    return dict(zip(rows, first, strict=True))
