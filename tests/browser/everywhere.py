@@ -32,7 +32,7 @@ SHIFT = 0.05  # as a browser counts it: the share of the window that moved, time
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 CLIENT = "client"  # who has a signed link and no sign-in
 # Answers for a script or a device, and files; a page that only lives by POST has its own tests.
-NO_PAGE = {"token", "worker", "known_frames", "frame_picture", "set_photo", "piece_photo"}
+NO_PAGE = {"token", "worker", "known_frames", "frame_picture", "set_photo", "piece_photo", "plate"}
 WATCH_SHIFTS = """window.shifted = 0; new PerformanceObserver((list) => { for (const one of list.getEntries())
     if (!one.hadRecentInput) window.shifted += one.value; }).observe({type: "layout-shift", buffered: true});"""
 # Only what is read of them: a whole answer is as long as a book.
