@@ -21,11 +21,11 @@ from shotplans.planner.outcome import meter_of
 from shotplans.planner.placed import NothingPlaced, placed
 from shotplans.planner.request import Request
 from shotplans.seeing import evenness, eye, sway
-from shotplans.sheets import svg
+from shotplans.sheets import svg, wording
 from shotplans.sheets.measures import METRIC, Measures
 
 KEPT_S = 24 * 3600
-DRAWN = 3  # raised when a drawing changes, so that none of the former kind is shown
+DRAWN = 4  # raised when a drawing changes, so that none of the former kind is shown
 VISIBLE_STOPS = 0.5
 
 
@@ -81,7 +81,8 @@ def _evenness(meter: Meter, measures: Measures, name: str) -> Iterator[Seen]:
     ]
     words = [
         _("Lines of equal reading at face height, every %(step)g stop, against the reading that sets the camera. "
-          "The faces differ by %(spread).1f stops.") % {"step": found.step_stops, "spread": found.spread_stops},
+          "The faces differ by %(spread)s.")
+        % {"step": found.step_stops, "spread": wording.stops(found.spread_stops)},
     ]  # fmt: skip
     if found.spread_stops > VISIBLE_STOPS:
         words.append(_("More than half a stop between faces shows: take the key farther back or nearer to the lens."))
@@ -100,8 +101,8 @@ def _sway(meter: Meter, measures: Measures, name: str) -> Seen:
     ]
     if found.law_off_stops >= sway.TOLD_APART_STOPS:
         words.append(
-            _("Dashed: a small light of the same reading. A large front gains less near in, by up to %(n).1f stops.")
-            % {"n": found.law_off_stops}
+            _("Dashed: a small light of the same reading. A large front gains less near in, by up to %(n)s.")
+            % {"n": wording.stops(found.law_off_stops)}
         )
     return Seen(_("Light by distance from the key"), svg.render(found.drawing, f"{name}-sway"), tuple(words))
 
