@@ -17,7 +17,8 @@ def head(sheet: SetupSheet, paper: Paper) -> Block:
     title = fitted(f"{h.sitting}  {h.client}", ALERT, room, bold=True)
     which = f"Set-up {sheet.number} of {sheet.of}: {sheet.setup}"
     where = fitted(f"{h.date}, {h.room}. {which}", BODY, room)
-    who = fitted(f"Photographer {h.photographer}, assistant {h.assistant}. {h.studio}", BODY, room)
+    assistant = f", assistant {h.assistant}" if h.assistant else ""
+    who = fitted(f"Photographer {h.photographer}{assistant}. {h.studio}", BODY, room)
     times = (("set-up", h.setup_at), ("sitter", h.sitter_at), ("finish", h.finish_at))
     top_part = len(title) * line_mm(ALERT) + len(where) * line_mm(BODY)
     height = max(top_part + line_mm(TIME) + 1.5 + len(who) * line_mm(BODY), QR_MM - 2.0) + 1.5

@@ -15,7 +15,7 @@ from bookings.models import Claim, Kind, Sitting
 from bookings.refusals import Refusal
 from shotplans import first_steps, snapshot
 from shotplans.actions import sample
-from shotplans.models import Plan, Sample
+from shotplans.models import Plan, Reading, Sample
 from studio.access import EVERY_ROLE
 from studio.models import KitItem, Member, Profile, Room
 from tests import cast
@@ -55,10 +55,14 @@ def test_feature_72_a_sample_plans_and_prints_with_no_set_up_and_goes_again_whol
     assert monotonic() - began < 60, "under five minutes was promised; seconds are meant"
     text = "".join(page.extract_text() for page in PdfReader(BytesIO(sheet)).pages)
     assert "Sample room" in text
+    assert "Photographer Nell Orrin. " in text, "who works alone has no assistant"
     assert "150 cm octabox, two cloths, sample" in text
     # What was entered on it goes with it.
     cast.client_of(nell).get(f"/sittings/{plan.sitting.number}/plans/1/record/")
-    browser.post(f"/sittings/{plan.sitting.number}/plans/1/readings/", {"target": "1", "reading": "5.6"})
+    setup = plan.setups[0]["name"]
+    sent = {"setup": setup, "step": "1", "text": "5.6 4"}
+    browser.post(f"/sittings/{plan.sitting.number}/plans/1/record/readings/", sent)
+    assert Reading.objects.count() == 1
     assert browser.post("/sample/take-away/").headers["Location"] == "/studio/"
     assert rows() == before
 
