@@ -181,12 +181,17 @@ def answered(
 
 def drawn(number: int, name: str, layers: Layers) -> str:
     """The drawing with its layers and grips, as an element of the page."""
-    width, height = live.SIZE_MM
     context = {
-        "n": number, "name": name, "layers": layers, "width": width, "height": height,
+        "n": number, "name": name, "layers": layers, "box": box(layers),
         "grips": [(grip, _grip(grip)) for grip in layers.grips], "ruler": live.written(layers.laid),
     }  # fmt: skip
     return render_to_string("shotplans/_live_drawing.html", context)
+
+
+def box(layers: Layers) -> str:
+    """What of the sheet is shown, as the `viewBox` of its drawing."""
+    left, right = layers.across
+    return f"{left:.1f} 0 {right - left:.1f} {live.SIZE_MM[1]:.0f}"
 
 
 def written(changes: Sequence[Change]) -> str:

@@ -219,7 +219,9 @@ def expected_rows(e: Entry, ratio_convention: str, measures: Measures) -> tuple[
         (_("Shadow cheek under the lit one"), wording.stops(e["shadow_below_lit_stops"])),
     ]
     if e["worst_pair"] and len(e["per_sitter"]) > 1:
-        alike = f"{wording.stops(e['evenness_stops'])} ({' to '.join(e['worst_pair'])})"
+        alike, pair = wording.stops(e["evenness_stops"]), dict.fromkeys(e["worst_pair"])
+        if len(pair) > 1:  # none is the worst where all are lit alike
+            alike += f" ({' to '.join(pair)})"
         rows.append((_("Faces alike within"), alike))
     near, far = (measures.signed(e[end]) for end in ("sharp_from_m", "sharp_to_m"))
     sharp = _("%(near)s to %(far)s") % {"near": near, "far": far}

@@ -7,7 +7,7 @@ Belongs here: layers, grips, the outline that stays where a thing was suggested.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from math import isfinite
@@ -15,9 +15,10 @@ from math import isfinite
 from shotplans.sheets import bodies, diagram, ruler, svg
 from shotplans.sheets.ruler import Ruler
 from shotplans.sheets.scene import Scene, Source
-from studio.paper.primitives import Line, Mark, Polyline
+from studio.paper.primitives import Line, Mark, Polyline, span_across
 
 SIZE_MM = (190.0, 150.0)
+MARGIN_MM = 4.0
 PLAN, SIDE = "plan", "side"
 THIN, SHORT_DASH = 0.2, (0.9, 0.7)
 GROUND_GRIP_SHARE = 0.85  # of the way from the axis to the background's right end, where no name stands
@@ -48,6 +49,7 @@ class Layers:
     set: str
     grips: tuple[Grip, ...]
     says: str
+    across: tuple[float, float]  # from where to where the sheet is drawn on, millimetres: a telephone shows no margin
 
 
 @dataclass(frozen=True)
@@ -70,14 +72,28 @@ class Sheet:
         """The layers of the set as it now stands. A set that has left the sheet is laid on a new ruler."""
         laid = self.laid if self._holds(scene) else ruler.lay(scene, *SIZE_MM)
         same = laid is self.laid and (scene.walls, scene.ground) == (self.suggested.walls, self.suggested.ground)
+        standing = diagram.standing(scene, laid, settled=settled)
         return Layers(
             laid=laid,
             room=self.room if same else svg.layer(diagram.still(scene, laid)),
             ghost=svg.layer(_outlines(self.suggested, scene, laid)),
-            set=svg.layer(diagram.standing(scene, laid, settled=settled)),
+            set=svg.layer(standing),
             grips=tuple(_grips(scene, laid, self.in_turn)),
             says=diagram.describe(scene, laid.scale),
+            across=self._shown(scene, laid, standing if settled else [], same),
         )
+
+    def _shown(self, scene: Scene, laid: Ruler, standing: list[Mark], same: bool) -> tuple[float, float]:
+        """As it was opened, wider where a word has come to stand outside: not while a hand moves, for it would jump."""
+        if not same:
+            return _across(diagram.still(scene, laid), standing)
+        left, right = _across(standing) if standing else self.across
+        return min(left, self.across[0]), max(right, self.across[1])
+
+    @cached_property
+    def across(self) -> tuple[float, float]:
+        laid = self.laid
+        return _across(diagram.still(self.suggested, laid), diagram.standing(self.suggested, laid, settled=True))
 
     def _holds(self, scene: Scene) -> bool:
         if scene == self.suggested:
@@ -152,3 +168,8 @@ def _front(source: Source, laid: Ruler) -> Iterator[Mark]:
 
 def _dashed(points: list[tuple[float, float]]) -> Mark:
     return Polyline(tuple(points), THIN, closed=True, dash=SHORT_DASH, part="suggested")
+
+
+def _across(*layers: Iterable[Mark]) -> tuple[float, float]:
+    left, right = span_across(mark for layer in layers for mark in layer)
+    return max(0.0, left - MARGIN_MM), min(SIZE_MM[0], right + MARGIN_MM)

@@ -105,7 +105,7 @@ def _parts(request: HttpRequest, answer: Answer, refused: list[str]) -> HttpResp
     return JsonResponse(
         {
             "changes": answer.changes, "ruler": answer.ruler, "set": layers.set, "ghost": layers.ghost,
-            "room": layers.room if moved else None, "own_room": answer.own_room,
+            "room": layers.room if moved else None, "box": live_page.box(layers), "own_room": answer.own_room,
             "grips": {grip.key: [round(grip.x, 2), round(grip.y, 2)] for grip in layers.grips},
             "cells": {name: [cell.value, _beside(cell.suggested)] for name, cell in answer.cells.items()},
             "drawn": layers.says, "says": answer.says, "refused": " ".join(refused),

@@ -6,7 +6,7 @@ Origin at the upper left, x to the right, y down. Weights are line widths in mil
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import cos, radians, sin
 
@@ -124,6 +124,22 @@ class Hatch:
 
 
 Mark = Line | Polyline | Circle | Text | Hatch
+
+
+def span_across(marks: Iterable[Mark]) -> tuple[float, float]:
+    """How far marks reach to the left and to the right; raises ValueError where there are none."""
+    ends = [end for mark in marks for end in _ends_across(mark)]
+    return min(ends), max(ends)
+
+
+def _ends_across(mark: Mark) -> tuple[float, ...]:
+    if isinstance(mark, Line):
+        return mark.start[0], mark.end[0]
+    if isinstance(mark, Circle):
+        return mark.centre[0] - mark.radius, mark.centre[0] + mark.radius
+    if isinstance(mark, Text):
+        return mark.box.left, mark.box.right
+    return tuple(x for x, _ in mark.points)
 
 
 @dataclass(frozen=True)

@@ -64,6 +64,7 @@ for (const form of document.querySelectorAll("form.live")) {
   function show(found) {
     changes.value = found.changes;
     svg.dataset.ruler = found.ruler;
+    svg.setAttribute("viewBox", found.box);
     if (found.room !== null) layer("room").innerHTML = found.room;
     otherRoom = !found.own_room;
     layer("ghost").innerHTML = found.ghost;
