@@ -134,6 +134,7 @@ CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
 CRISPY_TEMPLATE_PACK = "bootstrap5"
 
 LANGUAGE_CODE = "en-gb"
+LOCALE_PATHS = [BASE_DIR / "studio" / "locale"]  # of all three apps; see DEVELOPERS.md
 TIME_ZONE = "UTC"  # what is kept; pages show the zone of the studio's profile
 USE_TZ = True
 
