@@ -15,7 +15,6 @@ from datetime import date, datetime
 from django.conf import settings
 from django.db.models import prefetch_related_objects
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -39,6 +38,7 @@ from shotplans.sheets import (
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.day_sheet import Change, DaySheet, DaySitting
 from shotplans.workbench import Planned
+from studio import clock
 from studio.models import Profile
 from studio.paper.page import Document, write_all
 
@@ -80,7 +80,7 @@ def day_content(day: date, planned: Sequence[Planned], profile: Profile, printed
 
 def papers(day: date, profile: Profile, printed_at: datetime | None = None) -> list[Paper]:
     """All papers of a day, the wall's first, then the door's, then sitting by sitting, then what is packed."""
-    now, size = printed_at or timezone.now(), paper.size_of(profile)
+    now, size = printed_at or clock.now(), paper.size_of(profile)
     planned = workbench.planned_on(day)
     found = [Paper("day-sheet.pdf", day_sheet.document(day_content(day, planned, profile, now), size))]
     found += door_lists(planned, profile, now)

@@ -55,6 +55,7 @@ STAYS_OUT = {
     "shotplans.Reference": "follows from the small pictures",
     "shotplans.SmallPicture": "pictures of people go with the people",
     "shotplans.Plan": "in plans.jsonl, without what it tells of people",
+    "shotplans.Sample": "names a sitting that nobody sat for",
     "studio.Entry": "what an entry from a device wrote stands in its own row",
     "studio.KitItem": "each piece stands in the table of its section",
 }

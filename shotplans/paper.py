@@ -21,6 +21,7 @@ from shotplans.models import Plan
 from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet, shot_list
 from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
 from shotplans.sheets.meter_round import MeterCard
+from studio import clock
 from studio.models import KitItem, Profile
 from studio.paper.page import PAPERS, Paper
 
@@ -108,7 +109,7 @@ def _today(sitting: Sitting) -> Iterator[_Noted]:
 
 def sheets(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> tuple[SetupSheet, ...]:
     """The content of every setup sheet of a plan."""
-    head = heading(plan, printed_at or timezone.now(), profile)
+    head = heading(plan, printed_at or clock.now(), profile)
     return compose.setup_sheets(
         plan.document, plan.request, head, flags(plan),
         ratio_convention=profile.ratio_convention, measures=measures.of(profile.units),
@@ -122,12 +123,12 @@ def setup_pdfs(plan: Plan, profile: Profile) -> list[bytes]:
 
 def meter_cards(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> tuple[MeterCard, ...]:
     """The content of every meter card of a plan."""
-    return meter_round.cards(plan.document, heading(plan, printed_at or timezone.now(), profile))
+    return meter_round.cards(plan.document, heading(plan, printed_at or clock.now(), profile))
 
 
 def packing_list(plans: Sequence[Plan], profile: Profile, printed_at: datetime | None = None) -> PackingSheet:
     """The content of one packing list for the plans of a day, or of one sitting."""
-    now = printed_at or timezone.now()
+    now = printed_at or clock.now()
     parts = [(heading(p, now, profile), p.document, p.request) for p in plans]
     return compose.packing_sheet(
         parts, settings.TENTHSTOP_URL + reverse("packing"), owned=_owned(plans),
@@ -153,7 +154,7 @@ def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:
 def shot_list_pdf(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> bytes:
     """The shot list of a plan, with the change-overs between its set-ups."""
     listed = shot_list.compose(
-        plan.document, compose.filled(plan.request), heading(plan, printed_at or timezone.now(), profile),
+        plan.document, compose.filled(plan.request), heading(plan, printed_at or clock.now(), profile),
         timezone.localtime(plan.sitting.starts_at), measures.of(profile.units),
     )  # fmt: skip
     return shot_list.render(listed, size_of(profile))

@@ -7,7 +7,6 @@ from datetime import datetime
 
 from django.conf import settings
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from shotplans import set_page
@@ -17,6 +16,7 @@ from shotplans.sheets import measures, place
 from shotplans.sheets.location_sheet import LocationSheet
 from shotplans.sheets.strike import Line
 from shotplans.sheets.strike_sheet import StrikeSheet
+from studio import clock
 from studio.models import Profile
 
 
@@ -25,7 +25,7 @@ def strike(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> 
     found, last = set_page.struck(plan, measures.of(profile.units)), set_page.last_setup(plan)
     if found is None or last is None:
         return None
-    head = heading(plan, printed_at or timezone.now(), profile)
+    head = heading(plan, printed_at or clock.now(), profile)
     return StrikeSheet(
         studio=head.studio, sitting=head.sitting, client=head.client, date=head.date, room=head.room,
         finish_at=head.finish_at, struck_at=clock_words(plan.sitting.strike_ends_at), plan_version=plan.number,
@@ -37,7 +37,7 @@ def strike(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> 
 
 def location(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> LocationSheet:
     sitting, ways = plan.sitting, measures.of(profile.units)
-    room, head = sitting.room, heading(plan, printed_at or timezone.now(), profile)
+    room, head = sitting.room, heading(plan, printed_at or clock.now(), profile)
     size = _("%(width)s by %(depth)s, ceiling %(ceiling)s") % {
         "width": ways.length(room.width_m), "depth": ways.length(room.depth_m), "ceiling": ways.length(room.ceiling_m),
     }  # fmt: skip

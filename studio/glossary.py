@@ -51,7 +51,7 @@ WORDS: dict[str, Word] = {
     "clipped": Word(_("clipped, blocked"), _("So bright or so dark that the file holds no detail there.")),
     "standard": Word(_("company standard"), _(
         "The look a company's portraits share, locked, so that next year's match.")),
-    "hold": Word(_("hold"), _("A time kept in pencil until a day; without an answer it becomes free again.")),
+    "hold": Word(_("hold"), _("A time kept in pencil until a day; without an answer it goes back to the diary.")),
     "second_hold": Word(_("second hold"), _("The next in the queue: it gets the time if the first lets go.")),
     "set_up_strike": Word(_("set-up, strike"), _(
         "Building the lights before a sitting and taking them down after it.")),

@@ -49,7 +49,8 @@ class _Reader(HTMLParser):
             return
         if tag == "form":
             self._form = Form(attributes.get("action", ""), attributes.get("method", "get").lower())
-            self.forms.append(self._form)
+            if self._form.method != "dialog":  # that one only closes what is open
+                self.forms.append(self._form)
         elif tag == "input":
             self._input(attributes)
         elif tag in ("a", "label", "button", "option", "textarea", "select"):

@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from bookings.models import Client, Kind, Sitting
+from studio import clock
 from tests import cast, lindenmere
 from tests.bookings.making import House, make_house
 from tests.browser.conftest import Desk
@@ -49,7 +50,7 @@ class Hand:
 
 def working_day() -> date:
     """A day without a sitting of the demo on which the house is open."""
-    days = (date.today() + timedelta(days=number) for number in range(5, 12))
+    days = (clock.today() + timedelta(days=number) for number in range(5, 12))
     return next(day for day in days if day.weekday() < 5)
 
 
@@ -253,7 +254,7 @@ def test_a_client_is_found_by_touch_on_a_telephone_and_a_namesake_is_pointed_out
 
 @pytest.mark.django_db(transaction=True)
 def test_what_speaks_against_a_time_is_ticked_on_a_telephone(desk: Desk) -> None:
-    lindenmere.build(date.today())
+    lindenmere.build(clock.today())
     page = desk.sign_in("maud", width=NARROW)
     page.goto(f"{desk.address}/sittings/new/?day={working_day().isoformat()}&at=16:15")
     page.fill("[name=new_name]", "Wren Hollis")

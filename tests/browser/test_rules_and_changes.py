@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 from playwright.sync_api import Page, expect
 
 from shotplans.models import OwnNumber
+from studio import clock
 from tests import lindenmere
 from tests.browser.conftest import Desk
 from tests.browser.test_the_line import NARROW, fits
@@ -54,7 +53,7 @@ def add_a_person(page: Page, address: str, number: str) -> None:
 
 @pytest.mark.django_db(transaction=True)
 def test_the_owner_sets_a_rule_and_the_desk_adds_a_person_on_a_telephone(desk: Desk) -> None:
-    lindenmere.build(date.today())
+    lindenmere.build(clock.today())
     set_a_number(desk.sign_in("harriet", width=NARROW), desk.address)
     assert OwnNumber.objects.get().value == 0.4
     add_a_person(desk.sign_in("maud", width=NARROW), desk.address, lindenmere.NUMBERS["askew"])

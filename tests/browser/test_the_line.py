@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 from playwright.sync_api import Page, expect
 
 from bookings.models import Sitting
+from studio import clock
 from tests import lindenmere
 from tests.browser.conftest import Desk
 
@@ -33,7 +32,7 @@ def book(page: Page, address: str) -> None:
     fits(page)
     page.fill("[name=new_name]", CLIENT)
     page.select_option("[name=kind]", label="Character portrait")
-    page.fill("[name=day]", date.today().isoformat())
+    page.fill("[name=day]", clock.today().isoformat())
     page.fill("[name=time]", "18:45")
     page.select_option("[name=room]", label="Garden Room")
     page.select_option("[name=photographer]", label="Tobiah Renn")
@@ -86,7 +85,7 @@ def meter(page: Page, address: str) -> None:
 
 @pytest.mark.django_db(transaction=True)
 def test_a_sitting_is_booked_planned_printed_and_metered_in_a_browser(desk: Desk) -> None:
-    lindenmere.build(date.today())
+    lindenmere.build(clock.today())
     book(desk.sign_in("maud", width=1440), desk.address)
     sitting = Sitting.objects.get(client__name=CLIENT)
     plan(desk.sign_in("tobiah", width=1440), desk.address)
