@@ -21,8 +21,8 @@ for (const form of document.querySelectorAll("form.live")) {
   for (const grip of grips) grip.setAttribute("tabindex", "0");
 
   function sized() {
-    const wide = svg.getBoundingClientRect().width;
-    if (wide) for (const grip of grips) grip.setAttribute("r", (REACH_PX * svg.viewBox.baseVal.width / wide).toFixed(2));
+    const scale = svg.getScreenCTM()?.a;  // of what is drawn, however the element is shaped
+    if (scale) for (const grip of grips) grip.setAttribute("r", (REACH_PX / scale).toFixed(2));
   }
   new ResizeObserver(sized).observe(svg);
 
@@ -64,7 +64,7 @@ for (const form of document.querySelectorAll("form.live")) {
   function show(found) {
     changes.value = found.changes;
     svg.dataset.ruler = found.ruler;
-    svg.setAttribute("viewBox", found.box);
+    if (svg.getAttribute("viewBox") !== found.box) { svg.setAttribute("viewBox", found.box); sized(); }
     if (found.room !== null) layer("room").innerHTML = found.room;
     otherRoom = !found.own_room;
     layer("ghost").innerHTML = found.ghost;
