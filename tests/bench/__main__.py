@@ -8,7 +8,6 @@ the limits they must keep and end with status 1 where one is broken.
 from __future__ import annotations
 
 import sys
-import time
 from collections.abc import Callable
 
 import numpy as np
@@ -19,6 +18,7 @@ from shotplans.light.sources import disc_irradiance, rect_irradiance
 from tests.bench import asking, corrected, crowds, desk, frames, heads, live, optimum, papers, races, shots
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
+from tests.bench.timing import best_seconds
 
 PATCHES = 40_000
 POINTS = 20_000
@@ -76,16 +76,6 @@ REPORTS: dict[str, Callable[[], bool]] = {
 }
 
 
-def best_seconds(work: Callable[[], object]) -> float:
-    """Least time of some rounds: what the machine can do, other programs aside."""
-    times = []
-    for _ in range(ROUNDS):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return min(times)
-
-
 def main(arguments: list[str]) -> int:
     if len(arguments) != 1 or arguments[0] not in BENCHES | REPORTS:
         print(f"usage: python -m tests.bench {'|'.join(BENCHES | REPORTS)}", file=sys.stderr)
@@ -93,10 +83,10 @@ def main(arguments: list[str]) -> int:
     if arguments[0] in REPORTS:
         return 0 if REPORTS[arguments[0]]() else 1
     million = np.linspace(-5.0, 0.0, 1_000_000)
-    reference = best_seconds(lambda: np.exp(million))
+    reference = best_seconds(lambda: np.exp(million), ROUNDS)
     print(f"reference: a million exponentials in {1000 * reference:.1f} ms = 1.0")
     for name, work in BENCHES[arguments[0]]().items():
-        seconds = best_seconds(work)
+        seconds = best_seconds(work, ROUNDS)
         shared = seconds / setups_of(name) if arguments[0] == "planning" else seconds
         each = " a set-up" if arguments[0] == "planning" else ""
         print(f"{name}: {shared / reference:.1f}{each} ({1000 * shared:.1f} ms here)")

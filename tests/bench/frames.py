@@ -16,11 +16,11 @@ from PIL import Image
 
 from shotplans.records import exif, pictures
 from shotplans.records.files import read_piece
+from tests.bench.timing import best_seconds
 from tests.records import filming
 
 HEADS, MOST_HEADS_S, MOST_HEAP_MB = 1000, 5.0, 16.0
 WIDE, HIGH, MOST_LOOK_S = 8256, 5504, 0.5
-ROUNDS = 5
 
 
 def report() -> bool:
@@ -63,8 +63,8 @@ def _look() -> bool:
     small = Image.fromarray(chance.integers(40, 220, (HIGH // 16, WIDE // 16, 3)).astype(np.uint8))
     out = io.BytesIO()
     small.resize((WIDE, HIGH), Image.Resampling.BICUBIC).save(out, "JPEG", quality=92)
-    ours = _best(lambda: pictures.look(io.BytesIO(out.getvalue())))
-    whole = _best(lambda: Image.open(io.BytesIO(out.getvalue())).convert("RGB").histogram())
+    ours = best_seconds(lambda: pictures.look(io.BytesIO(out.getvalue())))
+    whole = best_seconds(lambda: Image.open(io.BytesIO(out.getvalue())).convert("RGB").histogram())
     look = pictures.look(io.BytesIO(out.getvalue()))[0]
     print(
         f"histogram of {WIDE * HIGH / 1e6:.0f} megapixels ({len(out.getvalue()) / 1e6:.0f} MB): {ours:.2f} s from "
@@ -72,12 +72,3 @@ def _look() -> bool:
         f"a plain full decode with its histogram {whole:.2f} s, {whole / ours:.1f} times as long"
     )
     return ours <= MOST_LOOK_S
-
-
-def _best(work: object) -> float:
-    times = []
-    for _ in range(ROUNDS):
-        started = time.perf_counter()
-        work()  # type: ignore[operator]
-        times.append(time.perf_counter() - started)
-    return min(times)

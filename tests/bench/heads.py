@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -17,15 +16,16 @@ from shotplans.planner.expect import main_sitter
 from shotplans.planner.outcome import meter_of
 from shotplans.planner.placed import placed
 from shotplans.seeing import head, plate
+from tests.bench.timing import best_seconds
 
 BRIEFS = Path(__file__).parents[2] / "fixtures" / "briefs"
-MOST_S, ROUNDS = 0.5, 5
+MOST_S = 0.5
 
 
 def report() -> bool:
     """Print every plate's time against the limit; whether all keep it."""
     million = np.linspace(-5.0, 0.0, 1_000_000)
-    reference = _best(lambda: np.exp(million))
+    reference = best_seconds(lambda: np.exp(million))
     print(f"reference: a million exponentials in {1000 * reference:.1f} ms = 1.0")
     started = time.perf_counter()
     head.the_head()
@@ -46,19 +46,10 @@ def _plate(path: Path, reference: float) -> bool:
         plate.look.cache_clear()
         return plate.render(meter, main_sitter(meter.solved))
 
-    afresh, again = _best(first), _best(lambda: plate.render(meter, main_sitter(meter.solved)))
+    afresh, again = best_seconds(first), best_seconds(lambda: plate.render(meter, main_sitter(meter.solved)))
     lights = len(meter.solved.lights)
     print(
         f"{path.stem}, {lights} lights, {plate.PIXELS} px: {afresh:.2f} s = {afresh / reference:.0f}, "
         f"an alternative beside it {again:.2f} s (limit {MOST_S:.1f} s)"
     )
     return afresh <= MOST_S
-
-
-def _best(work: Callable[[], object]) -> float:
-    times = []
-    for _ in range(ROUNDS):
-        started = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - started)
-    return min(times)

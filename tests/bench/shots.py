@@ -14,6 +14,7 @@ import numpy as np
 
 from shotplans.planner import assumptions, codec, rules, shot_order, shotlist
 from shotplans.planner.request import Request
+from tests.bench.timing import best_seconds
 from tests.planner import briefs
 from tests.planner.sets import Tree
 from tests.planner.shot_days import arrangement, cheapest, drawn
@@ -23,7 +24,7 @@ COUNT, MOST_GAP = 60, 0.02
 MOST_SECONDS, MOST_TIMES = 0.3, 30.0
 SETUPS = ("all", "garden", "hall", "stairs")
 AGES = (74, 71, 44, 41, 38, 36, 12, 8, 2)
-SMALL_DAYS, ROUNDS = 12, 5
+SMALL_DAYS = 12
 
 
 def day_of_sixty() -> tuple[Request, list[Tree]]:
@@ -59,20 +60,11 @@ def gaps() -> list[float]:
     return found
 
 
-def fastest(work: Callable[[], object], rounds: int = ROUNDS) -> float:
-    """Seconds of this process at its best: what other programs take is not counted."""
-    times = []
-    for _round in range(rounds):
-        start = time.process_time()
-        work()
-        times.append(time.process_time() - start)
-    return min(times)
-
-
 def report() -> bool:
     """Whether both limits hold."""
     million = np.linspace(-5.0, 0.0, 1_000_000)
-    reference, seconds = fastest(lambda: np.exp(million)), fastest(plan_sixty())
+    reference = best_seconds(lambda: np.exp(million), clock=time.process_time)
+    seconds = best_seconds(plan_sixty(), clock=time.process_time)
     times, found = seconds / reference, gaps()
     print(f"{COUNT} pictures planned: {times:.1f} times a million exponentials ({1000 * seconds:.0f} ms here), at most "
           f"{MOST_TIMES:g} and {1000 * MOST_SECONDS:g} ms")  # fmt: skip
