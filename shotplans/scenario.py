@@ -22,11 +22,11 @@ from bookings.actions import arrivals, claims, money, sittings
 from bookings.actions.arrivals import Signature
 from bookings.models import Client, Kind, Payment, Sitting
 from bookings.refusals import Taken
-from shotplans import scenario_letters, scenario_money, scenario_past, scenario_people
+from shotplans import scenario_letters, scenario_money, scenario_past, scenario_people, scenario_rooms
 from shotplans.actions import plans
 from shotplans.models import Plan
 from studio import clock
-from studio.models import KIT, Circuit, KitItem, Member, MemberRole, Profile, Room
+from studio.models import KIT, KitItem, Member, MemberRole, Profile, Room
 
 ZONE = "Europe/London"
 PASSWORD = "quill and bridge"
@@ -86,7 +86,7 @@ def build(briefs: Path, day: date, *, agreed: bool = False, past: bool = False) 
     trees = {b.brief: json.loads((briefs / f"{b.brief}.json").read_text(encoding="utf-8")) for b in BOOKINGS}
     _kit(trees["askew"]["kit"])
     for name, brief in ROOMS.items():
-        _room(name, trees[brief]["room"])
+        scenario_rooms.room(name, trees[brief]["room"])
     people = {sign_in: _member(sign_in, name, short, roles) for sign_in, name, short, roles in CAST}
     for booking in BOOKINGS:
         _kind(booking, trees[booking.brief]["brief"])
@@ -116,14 +116,6 @@ def _kit(kit: Mapping[str, Any]) -> None:
             row: KitItem = KIT[section](code=piece["id"], **values)
             row.full_clean()
             row.save()
-
-
-def _room(name: str, tree: Mapping[str, Any]) -> None:
-    surfaces = {f"surface_{k}": v for k, v in tree["surfaces"].items()}
-    plain = {k: v for k, v in tree.items() if k not in ("surfaces", "windows", "circuits")}
-    room = Room.objects.create(name=name, **plain, **surfaces)
-    for circuit in tree["circuits"]:
-        Circuit.objects.create(room=room, **circuit)
 
 
 def _member(sign_in: str, name: str, short: str, roles: tuple[str, ...]) -> Member:

@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 from bookings.actions import sittings
 from bookings.models import Claim, Client, Kind, Letter, NoteReading, NotesPurged, ResourceKind, Sitting, Stage
 from bookings.refusals import Refusal, Taken
-from shotplans import sample, scenario_people
+from shotplans import sample, scenario_people, scenario_rooms
 from shotplans.actions import frames, plans, set_photos
 from shotplans.models import (
     Frame,
@@ -31,7 +31,7 @@ from shotplans.models import (
     ToSeeTo,
 )
 from studio import clock, starter_kit
-from studio.models import Circuit, KitItem, Member, Profile, Role, Room
+from studio.models import KitItem, Member, Profile, Role
 
 AT = time(10, 0)
 DAYS_TRIED = 60  # where the photographer is taken at that hour
@@ -77,7 +77,7 @@ def _kit() -> list[KitItem]:
 def _book(by: Member, photographer: Member) -> Sitting:
     """Tomorrow at ten, or the first day after on which the photographer is free then."""
     tree = sample.tree()
-    room, kind = _room(), _kind()
+    room, kind = scenario_rooms.room(tree["room_name"], tree["room"]), _kind()
     with timezone.override(Profile.get().zone):
         today = clock.today()
         starts = [timezone.make_aware(datetime.combine(today + timedelta(days=n), AT)) for n in range(1, DAYS_TRIED)]
@@ -107,15 +107,6 @@ class _Every(frozenset[str]):
 
 
 EVERY_OBJECTION = _Every()
-
-
-def _room() -> Room:
-    tree = dict(sample.tree()["room"])
-    surfaces = {f"surface_{name}": value for name, value in tree.pop("surfaces").items()}
-    circuits, _windows = tree.pop("circuits"), tree.pop("windows")
-    room = Room.objects.create(name=sample.tree()["room_name"], **tree, **surfaces)
-    Circuit.objects.bulk_create(Circuit(room=room, **circuit) for circuit in circuits)
-    return room
 
 
 def _kind() -> Kind:
