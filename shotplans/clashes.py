@@ -78,8 +78,8 @@ def without(plan: Plan) -> list[str]:
         return []
     span, kit = plan.sitting.spans.whole, plan.request["kit"]
     had = {piece["id"] for section in LIKE for piece in kit.get(section) or ()}
-    claims = Claim.objects.filter(resource_kind=ResourceKind.KIT).during(span.starts_at, span.ends_at)
-    held = {c.resource_id: c for c in claims.exclude(sitting=plan.sitting).select_related("sitting__room")}
+    others = ((pk, [c for c in claims if _meets(c, plan, span)]) for pk, claims in _claims([plan]).items())
+    held = {pk: claims[-1] for pk, claims in others if claims}
     found = []
     for section, alike in LIKE.items():
         left = {alike(piece) for piece in kit.get(section) or ()}

@@ -16,7 +16,6 @@ from PIL import Image
 
 from shotplans.light import shadows
 from shotplans.models import Plan
-from shotplans.planner import assumptions
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter
 from shotplans.planner.outcome import meter_of
 from shotplans.planner.placed import NothingPlaced, placed
@@ -53,11 +52,9 @@ def png(plan: Plan, setup: int, way: int, *, may_read: bool) -> bytes | None:
 def _made(plan: Plan, setup: int, way: int, may_read: bool) -> bytes | None:
     if not 1 <= setup <= len(plan.setups) or not 0 <= way <= len(plan.setups[setup - 1]["alternatives"]):
         return None
-    request, _said = assumptions.fill(Request.model_validate(plan.request))
     entry = plan.setups[setup - 1]
-    try:
-        meter = meter_of(request, placed(request, entry if way == 0 else _entry(entry, way)))
-    except (NothingPlaced, KeyError, StopIteration):
+    meter = meter_at(plan.filled_request(), entry if way == 0 else _entry(entry, way))
+    if meter is None:
         return None
     if way and entry["alternatives"][way - 1]["kind"] == "side":
         meter = replace(meter, solved=replace(meter.solved, pose=meter.solved.pose.mirrored()))
@@ -67,6 +64,14 @@ def _made(plan: Plan, setup: int, way: int, may_read: bool) -> bytes | None:
     file = io.BytesIO()
     Image.fromarray(plate.greys(plate.render(meter, sitter, **skin))).save(file, "PNG", optimize=True)
     return file.getvalue()
+
+
+def meter_at(request: Request, entry: Entry) -> Meter | None:
+    """What a meter would read in a set-up of a document; None where nothing stands, or it is too old to say where."""
+    try:
+        return meter_of(request, placed(request, entry))
+    except (NothingPlaced, KeyError, StopIteration):
+        return None
 
 
 def _entry(entry: Entry, way: int) -> Entry:

@@ -20,7 +20,6 @@ from shotplans import plan_page
 from shotplans.models import Plan
 from shotplans.planner import forecast, hand_plan
 from shotplans.planner.forecast import Base, Change
-from shotplans.planner.request import Request
 from shotplans.sheets import live, measures, scene, wording
 from shotplans.sheets.live import Layers, Sheet
 from shotplans.sheets.measures import Measures
@@ -86,12 +85,17 @@ class Number:
 class Answer:
     """A moved set as its page shows it."""
 
-    changes: str
+    taken: tuple[Change, ...]
     layers: Layers
     rows: tuple[Row, ...]
     numbers: tuple[Number, ...]
     problems: tuple[Entry, ...]
     own_room: bool
+
+    @property
+    def changes(self) -> str:
+        """The state as the page keeps it and sends it back."""
+        return json.dumps([[c.thing, c.name, c.key, c.value] for c in self.taken])
 
     @property
     def ruler(self) -> str:
@@ -132,7 +136,7 @@ def ready(plan: Plan, number: int, units: str) -> Ready | None:
     was = hand_plan.suggested(plan.document, name)
     try:
         assert was is not None
-        base = forecast.base(Request.model_validate(plan.request), was)
+        base = forecast.base(plan.filled_request(), was)
     except (forecast.Refused, ValueError):
         return None
     seen = scene.read(was, base.request, measures.of(units))
@@ -173,7 +177,7 @@ def answered(
     assert seen is not None
     layers = of.sheet.layers(seen, settled=settled)
     return Answer(
-        written(changes), layers, tuple(_rows(setup, of.base.entry, profile.units)),
+        tuple(changes), layers, tuple(_rows(setup, of.base.entry, profile.units)),
         tuple(_numbers(setup, of, profile.ratio_convention, ways)), tuple(problems),
         layers.room is of.sheet.room,
     )  # fmt: skip
@@ -192,11 +196,6 @@ def box(layers: Layers) -> str:
     """What of the sheet is shown, as the `viewBox` of its drawing."""
     left, right = layers.across
     return f"{left:.1f} 0 {right - left:.1f} {live.SIZE_MM[1]:.0f}"
-
-
-def written(changes: Sequence[Change]) -> str:
-    """The state as the page keeps it and sends it back."""
-    return json.dumps([[c.thing, c.name, c.key, c.value] for c in changes])
 
 
 def read(text: str) -> tuple[Change, ...]:

@@ -10,7 +10,6 @@ from django.utils.translation import gettext as _
 from shotplans import snapshot
 from shotplans.models import Plan
 from shotplans.planner import assumptions, codec, consequences
-from shotplans.planner.request import Request
 from shotplans.planner.shotlist import Listed
 
 NO_LIST = Listed(shots=[], proposed=[], least=0.0, changes=0.0)  # what notes ask for hangs on no list of pictures
@@ -20,7 +19,7 @@ def since(plan: Plan) -> list[str]:
     """What today's notes ask for that the notes of the plan did not, as sentences."""
     try:
         today, _said = assumptions.fill(snapshot.request_for(plan.sitting))
-        then, _said = assumptions.fill(Request.model_validate(plan.request))
+        then = plan.filled_request()
     except (codec.Unreadable, ValueError):
         return []
     before = {row["says"] for row in consequences.consequences(then, (), NO_LIST)}

@@ -15,7 +15,7 @@ from django.utils.translation import gettext as _
 from shotplans import round_words, workbench
 from shotplans.light.exposure import shutter_label
 from shotplans.models import CameraSet, Change, Plan, Record
-from shotplans.planner import assumptions, daylight
+from shotplans.planner import daylight
 from shotplans.planner.request import Request
 from shotplans.planner.whatif import Change as Asked
 from shotplans.records import against_set, remedies
@@ -239,7 +239,7 @@ def newest_set(record: Record | None, setup_name: str) -> CameraSet | None:
 
 
 def _planned_camera(plan: Plan, setup: dict[str, Any]) -> against_set.Planned:
-    request, _given = assumptions.fill(Request.model_validate(plan.request))
+    request = plan.filled_request()
     body = next((c for c in request.kit.cameras if c.id == setup["camera"]["body"]), request.kit.cameras[0])
     used = {x["head"] for x in setup["lights"]}
     steady = any(h.light == "steady" for h in request.kit.heads if h.id in used)

@@ -15,11 +15,7 @@ from django.utils.translation import ngettext
 
 from shotplans import heads
 from shotplans.models import Plan
-from shotplans.planner import assumptions
 from shotplans.planner.expect import Meter
-from shotplans.planner.outcome import meter_of
-from shotplans.planner.placed import NothingPlaced, placed
-from shotplans.planner.request import Request
 from shotplans.seeing import evenness, eye, sway
 from shotplans.sheets import svg, wording
 from shotplans.sheets.measures import METRIC, Measures
@@ -59,11 +55,10 @@ def of(plan: Plan, measures: Measures = METRIC) -> list[Shown]:
 
 
 def _drawn(plan: Plan, measures: Measures) -> Iterator[Shown]:
-    request, _said = assumptions.fill(Request.model_validate(plan.request))
+    request = plan.filled_request()
     for number, entry in enumerate(plan.setups, start=1):
-        try:
-            meter = meter_of(request, placed(request, entry))
-        except (NothingPlaced, KeyError, StopIteration):
+        meter = heads.meter_at(request, entry)
+        if meter is None:
             continue
         name = f"seen-{number}"
         drawings = [*_evenness(meter, measures, name), _sway(meter, measures, name)]

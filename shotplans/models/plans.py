@@ -8,6 +8,8 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models import Sitting
+from shotplans.planner import assumptions
+from shotplans.planner.request import Request
 from studio.models import Member
 
 
@@ -60,6 +62,10 @@ class Plan(models.Model):
         if self.pk is not None and not self._state.adding:
             raise Frozen(f"{self} is frozen: make a new version instead")
         super().save(*args, **kwargs)
+
+    def filled_request(self) -> Request:
+        """The input it was made from as the planner reads it; a gap that a later version knows has its default."""
+        return assumptions.fill(Request.model_validate(self.request))[0]
 
     @property
     def setups(self) -> list[dict[str, Any]]:

@@ -66,13 +66,22 @@ class Sheet:
 
     @cached_property
     def room(self) -> str:
-        return svg.layer(diagram.still(self.suggested, self.laid))
+        return svg.layer(self._still)
+
+    @cached_property
+    def _still(self) -> list[Mark]:
+        return diagram.still(self.suggested, self.laid)
+
+    @cached_property
+    def _standing(self) -> list[Mark]:
+        return diagram.standing(self.suggested, self.laid)
 
     def layers(self, scene: Scene, *, settled: bool = True) -> Layers:
         """The layers of the set as it now stands. A set that has left the sheet is laid on a new ruler."""
         laid = self.laid if self._holds(scene) else ruler.lay(scene, *SIZE_MM)
         same = laid is self.laid and (scene.walls, scene.ground) == (self.suggested.walls, self.suggested.ground)
-        standing = diagram.standing(scene, laid, settled=settled)
+        as_suggested = settled and scene == self.suggested
+        standing = self._standing if as_suggested else diagram.standing(scene, laid, settled=settled)
         return Layers(
             laid=laid,
             room=self.room if same else svg.layer(diagram.still(scene, laid)),
@@ -92,8 +101,7 @@ class Sheet:
 
     @cached_property
     def across(self) -> tuple[float, float]:
-        laid = self.laid
-        return _across(diagram.still(self.suggested, laid), diagram.standing(self.suggested, laid, settled=True))
+        return _across(self._still, self._standing)
 
     def _holds(self, scene: Scene) -> bool:
         if scene == self.suggested:

@@ -49,7 +49,7 @@ def keep(request: HttpRequest, number: str, version: int, setup: int) -> HttpRes
     try:
         made = by_hand.keep(
             by=request.member, plan=plan, setup=ready.base.entry["name"],  # type: ignore[attr-defined]
-            changes=live_page.read(answer.changes), why=why,
+            changes=answer.taken, why=why,
         )  # fmt: skip
     except by_hand.NoReason as error:
         return _page(request, plan, setup, answer, [], why_missing=str(error))
@@ -95,7 +95,7 @@ def _answered(request: HttpRequest, ready: Ready) -> tuple[Answer, list[str]]:
     answer = after(changes, gesture) or after(changes, None) or live_page.answer(ready, ready.own, None, profile)
     if gesture is None and not request.POST.get("back"):
         for change, label in sent.typed(request.POST, answer.cells.values(), profile.units):
-            answer = after(live_page.read(answer.changes), change, label) or answer
+            answer = after(answer.taken, change, label) or answer
     return answer, refused
 
 
