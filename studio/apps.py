@@ -1,6 +1,10 @@
-"""How Django knows this app. Belongs here: its name and what it must load at start. No behaviour."""
+"""How Django knows this app. Belongs here: its name and what it must load at start. No behaviour but
+lending Django's translations to the packages that do without it."""
 
 from django.apps import AppConfig
+from django.utils import translation
+
+from studio import tongue
 
 
 class StudioConfig(AppConfig):
@@ -8,3 +12,5 @@ class StudioConfig(AppConfig):
 
     def ready(self) -> None:
         from studio import checks  # noqa: F401  (importing registers the checks)
+
+        tongue.use(translation)
