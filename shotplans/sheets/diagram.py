@@ -41,7 +41,6 @@ def still(scene: Scene, laid: Ruler) -> list[Mark]:
 def standing(scene: Scene, laid: Ruler, *, settled: bool = True) -> list[Mark]:
     """What stands on the set, with its dimensions and words. While a hand still moves it (not `settled`) words keep
     clear of each other alone: to look for the place with the fewest lines under it takes as long as all the rest."""
-    room = [*room_marks.walls(laid), *room_marks.background(scene, laid)]
     things: list[Mark] = set_marks.camera(scene.camera, scene, laid)
     for source in (*scene.panels, *scene.sources):
         things += set_marks.source_above(source, laid)
@@ -51,7 +50,8 @@ def standing(scene: Scene, laid: Ruler, *, settled: bool = True) -> list[Mark]:
     chains, numbers = _chains(scene, laid)
     things += chains
     frame = Box(EDGE_MM, EDGE_MM, laid.width - EDGE_MM, laid.height - EDGE_MM)
-    placer = Placer(frame, [*room, *things] if settled else ())
+    under = [*room_marks.walls(laid), *room_marks.background(scene, laid), *things] if settled else ()
+    placer = Placer(frame, under)
     words = _titles(scene, laid, placer) + _letters(scene, laid, placer) + _names(scene, laid, placer)
     for text, anchor, toward in (*numbers, *_distances(scene, laid), *_bearings(scene, laid)):
         words += placer.place(text, NUMBER_MM, anchor, toward_deg=toward, part="number")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from functools import cache
+from functools import lru_cache
 from math import hypot
 
 import numpy as np
@@ -33,6 +33,7 @@ class Placer:
 
     def __init__(self, frame: Box, marks: Iterable[Mark] = ()) -> None:
         self.frame = frame
+        self.boxes: list[Box] = []
         self.taken: F = np.zeros((4, 0, 1))  # left, top, right, bottom of each, ready to be held against a ring
         self.segments: F = np.zeros((8, 0))  # start x and y, way x and y, then the box about it
         self.avoid(marks)
@@ -49,7 +50,8 @@ class Placer:
 
     def occupy(self, box: Box) -> None:
         """Room that no label may use."""
-        one = np.array([box.left, box.top, box.right, box.bottom]).reshape(4, 1, 1)
+        self.boxes.append(box)
+        one = np.array(_sides(box)).reshape(4, 1, 1)
         self.taken = np.concatenate([self.taken, one], axis=1)
 
     def place(
@@ -69,6 +71,9 @@ class Placer:
         `toward_deg` is the side tried first (0 right, 90 down); `clear` the least distance from the anchor.
         """
         base = Text((0.0, 0.0), text, size, bold, part)
+        nearest = self._nearest(base, anchor, clear, toward_deg) if clear <= reach else None
+        if nearest is not None:
+            return self._settle(nearest, anchor, clear)
         best, at = np.inf, (0.0, 0.0)
         distance = clear
         while distance <= reach and distance < best:
@@ -80,6 +85,18 @@ class Placer:
         if best == np.inf:
             return ()
         return self._settle(replace(base, at=at), anchor, clear)
+
+    def _nearest(self, base: Text, anchor: Point, clear: float, toward_deg: float) -> Text | None:
+        """The label at its first place, where that is free and over no line: nothing can be better, and most are."""
+        box, (way_x, way_y, lean_x, lean_y) = base.box, _first_way(toward_deg)
+        half_x, half_y = (box.right - box.left) / 2, (box.bottom - box.top) / 2
+        x, y = anchor[0] + clear * way_x + half_x * lean_x, anchor[1] + clear * way_y + half_y * lean_y
+        there = Box(x - half_x, y - half_y, x + half_x, y + half_y)
+        if not self.frame.holds(there) or any(there.overlaps(one, GAP) for one in self.boxes):
+            return None
+        if self.segments.size and self._crossings(np.array(_sides(there)).reshape(4, 1))[0]:
+            return None
+        return replace(base, at=(x, y - (box.top + box.bottom) / 2))
 
     def _settle(self, label: Text, anchor: Point, clear: float) -> tuple[Mark, ...]:
         box = label.box
@@ -130,12 +147,21 @@ class Placer:
         return np.asarray((enter < leave).sum(axis=1), dtype=np.float64)
 
 
-@cache
+@lru_cache(maxsize=1024)  # a hand gives a side to every degree there is
 def _ways(toward_deg: float) -> tuple[F, F, F, F]:
     """The directions of a ring, the wanted first, across and down; and which edge of a box then faces the anchor."""
     angles = np.radians(toward_deg + 360.0 * np.arange(DIRECTIONS) / DIRECTIONS)
     x, y = np.cos(angles), np.sin(angles)
     return x, y, np.clip(EDGE * x, -1.0, 1.0), np.clip(EDGE * y, -1.0, 1.0)
+
+
+@lru_cache(maxsize=1024)
+def _first_way(toward_deg: float) -> tuple[float, ...]:
+    return tuple(float(part[0]) for part in _ways(toward_deg))
+
+
+def _sides(box: Box) -> tuple[float, float, float, float]:
+    return box.left, box.top, box.right, box.bottom
 
 
 def _segments(mark: Mark) -> list[tuple[float, float, float, float]]:

@@ -46,7 +46,7 @@ class Ruler:
     scale: int
     part: Part
 
-    @property
+    @cached_property
     def mm(self) -> float:
         """Millimetres on the sheet for a metre in the room."""
         return 1000 / self.scale
@@ -77,13 +77,13 @@ class Ruler:
     def before(self, place: Place) -> Point:
         return self.elevation(place[0], place[1])
 
-    @property
+    @cached_property
     def plan_box(self) -> Box:
         left, top = self.plan(self.part.left, self.part.back)
         right, bottom = self.plan(self.part.right, self.part.front)
         return Box(left, top, right, bottom)
 
-    @property
+    @cached_property
     def elevation_box(self) -> Box:
         left, top = self.elevation(self.part.left, self.part.top)
         right, bottom = self.elevation(self.part.right, 0.0)

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from math import hypot
 from typing import Any
 
@@ -56,7 +57,7 @@ class Source:
     centre_height_m: float
     too_high: bool = False  # its highest part is through the ceiling
 
-    @property
+    @cached_property
     def axis(self) -> Place:
         d = tuple(b - a for a, b in zip(self.at, self.aim, strict=True))
         length = max(1e-9, hypot(*d))

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from math import hypot, radians, sin, tan
 
 from shotplans.sheets import bodies
 from shotplans.sheets.room_marks import dimension
 from shotplans.sheets.ruler import Ruler
-from shotplans.sheets.scene import COUNTER_ARM_SHARE, Camera, Holder, Place, Scene, Source
+from shotplans.sheets.scene import COUNTER_ARM_SHARE, Camera, Holder, Person, Place, Scene, Source
 from studio.paper.primitives import DASH_DOT, DASHED, Circle, Line, Mark, Point, Polyline
 
 FRONT_WEIGHT, BODY_WEIGHT, STAND_WEIGHT, FINE = 0.5, 0.2, 0.16, 0.13
@@ -16,10 +17,12 @@ PERSON_WEIGHT, FIELD_WEIGHT = 0.3, 0.16
 CAMERA_WIDE_M, CAMERA_DEEP_M, LENS_LONG_M, LENS_WIDE_M = 0.16, 0.09, 0.14, 0.08
 LONGEST_BEAM_M, BEAM_SHARE = 1.2, 0.55
 WEIGHT_SIDE_MM = 1.6
+KEPT = 256  # things kept as marks, the latest asked for: while one is dragged, the rest stand as they stood
 LEGS = ((0.0, 1.0), (sin(2.0943951), -0.5), (-sin(2.0943951), -0.5))
 
 
-def source_above(source: Source, ruler: Ruler) -> list[Mark]:
+@lru_cache(maxsize=KEPT)
+def source_above(source: Source, ruler: Ruler) -> tuple[Mark, ...]:
     """A light from above: front, cone and head, stand's legs, boom's arm, aim line and beam edges."""
     part = part_of(source)
     rim = bodies.front(source)
@@ -35,10 +38,11 @@ def source_above(source: Source, ruler: Ruler) -> list[Mark]:
         for start, end in bodies.beam_edges(source, length):
             a, b = cut(ruler.above(start), ruler.above(end), ruler)
             found.append(Line(a, b, FINE, DASHED, part=f"{part} beam"))
-    return found
+    return tuple(found)
 
 
-def source_before(source: Source, ruler: Ruler) -> list[Mark]:
+@lru_cache(maxsize=KEPT)
+def source_before(source: Source, ruler: Ruler) -> tuple[Mark, ...]:
     """The same light as the camera sees it, with its stand or boom."""
     part = part_of(source)
     rim = bodies.front(source)
@@ -52,7 +56,7 @@ def source_before(source: Source, ruler: Ruler) -> list[Mark]:
         found.append(Circle(a, 0.5, FINE, part=part))
     if source.holder:
         found += _column(source, source.holder, ruler, part)
-    return found
+    return tuple(found)
 
 
 def part_of(source: Source) -> str:
@@ -123,15 +127,18 @@ def _square(at: Point, part: str) -> Polyline:
 
 def people(scene: Scene, ruler: Ruler) -> list[Mark]:
     """Everybody from above with noses, and from the camera with the front row drawn last."""
-    found: list[Mark] = []
-    for n, person in enumerate(scene.people, start=1):
-        part = f"sitter-{n}"
-        found.append(_closed(map(ruler.above, bodies.shoulders(person)), PERSON_WEIGHT / 2, part))
-        found.append(_closed(map(ruler.above, bodies.crown(person)), PERSON_WEIGHT, part))
-        found.append(Polyline(tuple(map(ruler.above, bodies.nose(person))), PERSON_WEIGHT, part=part))
-        found.append(_closed(map(ruler.before, bodies.face(person)), PERSON_WEIGHT, part))
-        found.append(Polyline(tuple(map(ruler.before, bodies.bust(person))), PERSON_WEIGHT / 2, part=part))
-    return found
+    return [mark for n, person in enumerate(scene.people, start=1) for mark in _person(person, f"sitter-{n}", ruler)]
+
+
+@lru_cache(maxsize=KEPT)
+def _person(person: Person, part: str, ruler: Ruler) -> tuple[Mark, ...]:
+    return (
+        _closed(map(ruler.above, bodies.shoulders(person)), PERSON_WEIGHT / 2, part),
+        _closed(map(ruler.above, bodies.crown(person)), PERSON_WEIGHT, part),
+        Polyline(tuple(map(ruler.above, bodies.nose(person))), PERSON_WEIGHT, part=part),
+        _closed(map(ruler.before, bodies.face(person)), PERSON_WEIGHT, part),
+        Polyline(tuple(map(ruler.before, bodies.bust(person))), PERSON_WEIGHT / 2, part=part),
+    )
 
 
 def camera(seen: Camera, scene: Scene, ruler: Ruler) -> list[Mark]:

@@ -6,6 +6,7 @@ Colour, if any, comes from the page (`currentColor`); a mark's part becomes its 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from html import escape
 
 from studio.paper.primitives import Circle, Drawing, Hatch, Line, Mark, Point, Polyline, Text
@@ -30,7 +31,9 @@ def layer(marks: Iterable[Mark]) -> str:
     return "\n".join(_mark(mark) for mark in marks)
 
 
+@lru_cache(maxsize=4096)
 def _mark(mark: Mark) -> str:
+    """As text. Kept, for most of what a hand sees while it drags one thing is as it was a moment before."""
     kind = f'class="{escape(f"mark {mark.part}".strip())}"'
     if isinstance(mark, Text):
         weight = ' font-weight="700"' if mark.bold else ""
