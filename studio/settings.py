@@ -130,6 +130,7 @@ TEMPLATES = [
         },
     }
 ]
+FORM_RENDERER = "studio.drawn_fields.Renderer"
 CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
 CRISPY_TEMPLATE_PACK = "bootstrap5"
 
