@@ -23,7 +23,7 @@ from shotplans.planner.request import Request
 from shotplans.seeing import plate
 
 KEPT_S = 24 * 3600
-DRAWN = 2  # raised when the head or its light changes
+DRAWN = 3  # raised when the head or its light changes
 FACES_LENS_DEG = 8.0  # a nose nearer to the lens shows no shorter side
 Entry = dict[str, Any]
 
@@ -75,7 +75,10 @@ def meter_at(request: Request, entry: Entry) -> Meter | None:
 
 
 def _entry(entry: Entry, way: int) -> Entry:
-    return entry | {"lights": entry["alternatives"][way - 1]["lights"]}
+    """The set-up with another way's lights and what takes light off them, which plans say from 2026-11-29 on."""
+    other = entry["alternatives"][way - 1]
+    taken = other.get("blocks", [row for row in entry["blocks"] if row["keeps"] == "bounce"])
+    return entry | {"lights": other["lights"], "blocks": taken}
 
 
 def _way(meter: Meter, entry: Entry, way: int) -> tuple[float, float, float]:

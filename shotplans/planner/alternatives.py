@@ -210,6 +210,7 @@ def _printed(best: Solved, way: Way, ours: Outcome) -> dict[str, Any]:
         "kind": way.kind,
         "differs": words.alternative(way.kind, values),
         "lights": [document.light(way.solved, x) for x in way.solved.lights],
+        "blocks": document.blocks(way.solved),
         "expected": block,
         "costs": words.costs(_weighed(way.solved, block), _weighed(best, ours.expected), without),
     }

@@ -153,22 +153,7 @@ def setup(solved: Solved) -> dict[str, Any]:
         "intent": solved.setup.intent,
         "sitters": sitters(solved),
         "lights": [light(solved, x) for x in solved.lights],
-        "blocks": [
-            {
-                "id": b.panel.id,
-                "at_m": point(b.at_m),
-                "why": "black side in: takes the room's bounce off the shadows",
-                "stand": b.stand,
-                "distance_m": metre(b.distance_m),
-                "bearing_deg": degree(b.bearing_deg),
-                "shades": None,
-                "keeps": "bounce",
-                "size_m": [b.panel.width_m, b.panel.height_m],
-                "aim_m": point((0.0, b.at_m[1], 0.0)),
-            }
-            for b in solved.blocks
-        ]
-        + flags.printed(solved),
+        "blocks": blocks(solved),
         "camera": camera(solved),
         "background": {
             "id": g.item.id,
@@ -186,6 +171,26 @@ def setup(solved: Solved) -> dict[str, Any]:
         },
         "changes_per_person": [sitter_view.changes(solved, s) for s in in_brief_order(solved)] if in_turn else [],
     }
+
+
+def blocks(solved: Solved) -> list[dict[str, Any]]:
+    """Black panels and flags: what takes light off."""
+    taken = [
+        {
+            "id": b.panel.id,
+            "at_m": point(b.at_m),
+            "why": "black side in: takes the room's bounce off the shadows",
+            "stand": b.stand,
+            "distance_m": metre(b.distance_m),
+            "bearing_deg": degree(b.bearing_deg),
+            "shades": None,
+            "keeps": "bounce",
+            "size_m": [b.panel.width_m, b.panel.height_m],
+            "aim_m": point((0.0, b.at_m[1], 0.0)),
+        }
+        for b in solved.blocks
+    ]
+    return taken + flags.printed(solved)
 
 
 def unsolved(name: str, intent: str) -> dict[str, Any]:

@@ -5,12 +5,13 @@ Belongs here: the picture as an array, and its exposure. Not here: the shape (`h
 Every front is sampled by points, each seen or not past the head's own horizons; the sum over them is brought to what
 the engine says the whole front gives there, so that the plate agrees with the plan's readings. Matt reflection, gloss
 (`light.accents.gloss`) and the room's even light. The meter's reading is what a matt grey facing it shows: linear light
-of reflectance times pi over the reading, written in sRGB. No hair, no eyes, no scattering inside the skin.
+of reflectance times pi over the reading, written in sRGB. Flags stand before their lights (`shades`). No hair, no eyes,
+no scattering inside the skin.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -26,6 +27,7 @@ from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light
 from shotplans.planner.readings import bounce_plane, direct, panel_radiance, panel_vector
 from shotplans.seeing import head as shapes
+from shotplans.seeing import shades
 
 F = NDArray[np.float32]
 PIXELS = 256
@@ -73,7 +75,9 @@ def render(meter: Meter, sitter: Seated, *, reflectance: float = NEUTRAL, roughn
         if light.role == "background":
             continue
         whole = _vector(meter, light, places, even)
-        radiance = radiance + _lit(seen, light, inside, turn, np.linalg.norm(whole, axis=-1), reflectance, roughness)
+        screens = tuple(shades.before(light, solved.flags, inside))
+        strength = np.linalg.norm(whole, axis=-1)
+        radiance = radiance + _lit(seen, light, inside, turn, strength, screens, reflectance, roughness)
     value = radiance * np.pi / base
     image[seen.pixels] = seen.cover * value + (1 - seen.cover) * image[seen.pixels]
     return image.reshape(PIXELS, PIXELS)
@@ -189,13 +193,13 @@ def visible(horizon: F, azimuth: F, height: F, ramp: float) -> F:
 
 
 def _lit(
-    seen: Seen, light: Light, inside: object, turn: NDArray[np.float64], strength: NDArray[np.float64],
-    reflectance: float, roughness: float,
+    seen: Seen, light: Light, inside: Callable[[NDArray[np.float64]], F], turn: NDArray[np.float64],
+    strength: NDArray[np.float64], screens: Sequence[shades.Screen], reflectance: float, roughness: float,
 ) -> F:  # fmt: skip
     """Radiance (n,) a light leaves on the head, towards the camera; `strength` is what the whole front gives there."""
-    points = [inside(p) for p in samples(light, LARGE if light.role == "key" else SMALL)]  # type: ignore[operator]
+    points = [inside(p) for p in samples(light, LARGE if light.role == "key" else SMALL)]
     axis = (light.axis @ turn).astype(np.float32)
-    received = irradiance(seen.place, seen.normal, seen.out, seen.horizon, points, axis)
+    received = irradiance(seen.place, seen.normal, seen.out, seen.horizon, points, axis, screens)
     got = strength.astype(np.float32) * received
     middle = np.mean(points, axis=0)
     toward = scaled_to_one(middle - seen.place)
@@ -208,8 +212,10 @@ def _lit(
     return found
 
 
-def irradiance(place: F, normal: F, out: F, horizon: F, points: Sequence[F], axis: F) -> F:
-    """Irradiance (n,) of a front at places past their horizons, over what it gives square to itself unhidden.
+def irradiance(
+    place: F, normal: F, out: F, horizon: F, points: Sequence[F], axis: F, screens: Sequence[shades.Screen] = ()
+) -> F:
+    """Irradiance (n,) of a front at places past their horizons and screens, over what it gives unhidden and square.
 
     `points` share the front evenly and shine along `axis` as Lambert's law says; each comes and goes over the horizon
     by half the angle between neighbours. All in one frame and length.
@@ -231,7 +237,10 @@ def irradiance(place: F, normal: F, out: F, horizon: F, points: Sequence[F], axi
         height = np.arcsin(np.clip(dot(way, out), -1, 1))
         azimuth = np.arctan2(dot(way, up), dot(way, right))
         ramp = max(0.02, pitch / float(np.median(far)))
-        total += sent * np.maximum(dot(way, normal), 0.0) * visible(horizon, azimuth, height, ramp)
+        reached = visible(horizon, azimuth, height, ramp)
+        if screens:
+            reached = reached * shades.past(screens, place, point, pitch)
+        total += sent * np.maximum(dot(way, normal), 0.0) * reached
     found: F = total / np.maximum(np.sqrt(dot(whole, whole)), 1e-30)
     return found
 

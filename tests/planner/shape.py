@@ -102,7 +102,7 @@ SETUP = {
     "teaches_most": Maybe({"step": N, "because": S}), "expected": Maybe(EXPECTED),
     "changes_per_person": [{"label": S, "key_up_m": N, "camera_up_m": N, "seat": Maybe(S)}],
     "reasons": [{"about": S, "because": S, "from": [S], "source": S}],
-    "alternatives": [{"kind": S, "differs": S, "lights": [LIGHT], "expected": EXPECTED, "costs": S}],
+    "alternatives": [{"kind": S, "differs": S, "lights": [LIGHT], "blocks": [BLOCK], "expected": EXPECTED, "costs": S}],
 }  # fmt: skip
 DOCUMENT = {
     "engine": S, "fingerprint": S, "assumptions": [S], "cautions": [S], "candidates_scored": N,

@@ -7,9 +7,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from shotplans.light import shadows
+from shotplans.light import screens, shadows
+from shotplans.light.sources import panel_axes
+from shotplans.planner import kit as owned
 from shotplans.planner.expect import main_sitter
-from shotplans.seeing import head, plate
+from shotplans.planner.plan import Flag, Light
+from shotplans.seeing import head, plate, shades
 from tests.seeing.test_drawings import metered
 
 OPEN = -np.pi / 2  # a horizon that hides nothing
@@ -67,8 +70,20 @@ def test_the_head_is_a_mirror_image_of_itself_and_its_nose_hides_the_cheek() -> 
     assert seen[0] > seen[head.AZIMUTHS // 2] + 0.3
 
 
-def moved(name: str, bearing: float, share: float = 1.0) -> np.ndarray:
-    """The picture's linear light with the key alone, elsewhere on its circle, its front that much of its size."""
+def before(light: Light, place: np.ndarray) -> Flag:
+    """A flag 0.2 m before a place, its lower edge across the light's way there: dark above, lit below."""
+    way = (light.at - place) / np.linalg.norm(light.at - place)
+    at = place + 0.2 * way + 0.3 * panel_axes(way)[1]
+    assert light.emitter is not None
+    item = owned.Flag(id="flag", width_m=2.0, height_m=0.6)
+    return Flag(item, light.emitter.head.id, "faces", tuple(at), tuple(way), 2.0, 0.6, 1.0, None)
+
+
+def moved(name: str, bearing: float, share: float = 1.0, flagged: bool = False) -> np.ndarray:
+    """The picture's linear light with the key alone, elsewhere on its circle, its front that much of its size.
+
+    `flagged`: with a flag that keeps it off the forehead.
+    """
     meter = metered(name)
     key = meter.solved.lights[0]
     sitter = replace(main_sitter(meter.solved), nose_deg=0.0, chin_deg=0.0)
@@ -81,7 +96,8 @@ def moved(name: str, bearing: float, share: float = 1.0) -> np.ndarray:
     front = {"diameter_m": share * emitter.width_m}
     small = replace(emitter, modifier=emitter.modifier.model_copy(update=front))
     lit = replace(key, position=tuple(at), aim=tuple(face), emitter=small)
-    alone = replace(meter.solved, lights=(lit,), blocks=())
+    flags = (before(lit, face + np.array([0.0, 0.04, 0.0])),) if flagged else ()
+    alone = replace(meter.solved, lights=(lit,), blocks=(), flags=flags)
     image = plate.render(replace(meter, solved=alone), sitter)
     assert np.isfinite(image).all()
     return image
@@ -105,3 +121,27 @@ def test_the_key_from_the_right_leaves_the_left_dark_and_soft_is_softer_than_har
 def test_from_the_side_the_face_is_rougher_than_from_the_front() -> None:
     front, side = moved("tarrant", 5.0), moved("tarrant", 65.0)
     assert np.std(side[FACE]) / side[FACE].mean() > 1.5 * np.std(front[FACE]) / front[FACE].mean()
+
+
+def test_a_flag_between_key_and_forehead_darkens_the_forehead_and_nothing_else() -> None:
+    free, flagged = (moved("tarrant", 20.0, 0.12, flagged=f) for f in (False, True))
+    lost = (free - flagged) / free.max()
+    forehead, below = np.s_[52:72, 104:154], np.s_[134:256]
+    assert (flagged[forehead] < 0.25 * free[forehead]).all()  # the room's even light is left
+    assert lost[below] == pytest.approx(0.0, abs=1e-6)
+    assert lost.min() >= -1e-6
+
+
+def test_a_flag_hides_the_share_of_a_front_that_the_engine_says() -> None:
+    fine, coarse = (
+        [np.array([a, b, 1500.0]) for a in side for b in side]
+        for side in ((np.arange(n) + 0.5) / n * 600 - 300 for n in (20, 5))
+    )
+    places = np.stack([np.linspace(-700, 700, 41), np.linspace(40, -60, 41), np.zeros(41)], axis=-1)
+    axes = np.array([1.0, 0.0, 0.0]), np.array([0.0, 1.0, 0.0])
+    screen = shades.Screen(np.array([30.0, 20.0, 900.0]), *axes, 125.0, 90.0)
+    seen = np.mean([shades.past((screen,), places, point, 120.0) for point in coarse], axis=0)
+    exact = screens.hidden_share(places, np.array(fine), screen.middle, axes, 250.0, 180.0)
+    assert exact.max() > 0.3
+    assert exact.min() == 0.0
+    assert 1 - seen == pytest.approx(exact, abs=0.04)  # one row of the 20 is 0.05 of the front
