@@ -226,6 +226,8 @@ KIND_PANELS: list[str] = ["shotplans.views.overruns.kind_panel"]
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.checker"]
 # What upper apps tick of a piece on the page its label opens: dotted paths of functions of (request, piece).
 KIT_PANELS: list[str] = ["shotplans.views.packing.kit_panel"]
+# Folders in the data folder with files that rows name: what a backup carries beside the tables.
+KEPT_FOLDERS: list[str] = ["kit_photos", "set_photos"]
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).
 ERASERS: list[str] = [
     "shotplans.actions.blanking.blank",
@@ -271,6 +273,9 @@ EMAIL_HOST, EMAIL_PORT = _mail.get("EMAIL_HOST") or "localhost", _mail.get("EMAI
 EMAIL_HOST_USER, EMAIL_HOST_PASSWORD = _mail.get("EMAIL_HOST_USER") or "", _mail.get("EMAIL_HOST_PASSWORD") or ""
 EMAIL_USE_TLS, EMAIL_USE_SSL = bool(_mail.get("EMAIL_USE_TLS")), bool(_mail.get("EMAIL_USE_SSL"))
 EMAIL_TIMEOUT = 30
+
+# Backups are sealed with this passphrase; with none they are plain.
+BACKUP_KEY = env.str("BACKUP_KEY", default="")
 
 # The address in QR codes and letters: what a phone in the studio can reach.
 TENTHSTOP_URL = env.str("TENTHSTOP_URL", default="http://127.0.0.1:8000").rstrip("/")
