@@ -24,8 +24,9 @@ from shotplans.models import Plan
 from studio.access import EVERY_ROLE
 from studio.models import Room
 from tests import cast, lindenmere
+from tests.access_lines import TABLE
+from tests.access_world import World
 from tests.planned_once import reckoned_once
-from tests.test_access import TABLE, World
 
 WIDTHS = (1440, 820, 390)
 SHIFT = 0.05  # as a browser counts it: the share of the window that moved, times how far

@@ -18,9 +18,9 @@ from pytest_django.live_server_helper import LiveServer
 from studio.access import EVERY_ROLE
 from studio.models import Profile, Units
 from tests import pseudo
+from tests.access_world import World
 from tests.browser import everywhere
 from tests.browser.everywhere import CLIENT, WIDTHS, Address, Walker
-from tests.test_access import World
 
 
 class Demo(NamedTuple):
