@@ -15,6 +15,7 @@ from django.core import serializers
 from django.core.serializers.json import DjangoJSONEncoder
 from django.utils.module_loading import import_string
 from django.utils.text import capfirst
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from bookings import erasable
@@ -70,7 +71,8 @@ def _page(client: Client, parts: list[Part]) -> str:
                 for key, value in row.items() if value not in (None, "", [], {})
             )  # fmt: skip
             body.append(f"<dl>{facts}</dl>")
-    return f'<!doctype html><html lang="en"><meta charset="utf-8"><title>{escape(title)}</title>{"".join(body)}</html>'
+    head = f'<html lang="{get_language()}"><meta charset="utf-8"><title>{escape(title)}</title>'
+    return f"<!doctype html>{head}{''.join(body)}</html>"
 
 
 def _said(value: Any) -> str:

@@ -17,6 +17,8 @@ class Translator(Protocol):
 
     def ngettext(self, singular: str, plural: str, number: int) -> str: ...
 
+    def get_language(self) -> str: ...
+
 
 class English:
     """The language the sentences are written in."""
@@ -26,6 +28,9 @@ class English:
 
     def ngettext(self, singular: str, plural: str, number: int) -> str:
         return singular if number == 1 else plural
+
+    def get_language(self) -> str:
+        return "en"
 
 
 _translator: Translator = English()
@@ -45,6 +50,11 @@ def gettext(message: str) -> str:
 def ngettext(singular: str, plural: str, number: int) -> str:
     """The sentence for so many of a thing."""
     return _translator.ngettext(singular, plural, number)
+
+
+def language() -> str:
+    """The code of the language that is spoken just now, as a document names it."""
+    return _translator.get_language() or "en"
 
 
 def noop(message: str) -> str:

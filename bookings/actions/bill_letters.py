@@ -16,6 +16,7 @@ from bookings.bill_copies import Bill
 from bookings.bill_refusals import QuoteLapsed
 from bookings.models import Invoice, Letter, LetterKind, Quote, Sitting
 from studio import clock
+from studio.languages import as_house
 from studio.models import Member, Profile
 
 
@@ -32,9 +33,9 @@ def send(*, by: Member, bill: Bill) -> tuple[Letter, bool]:
     waiting = Letter.objects.waiting().filter(sitting=kept, to=to, attachments__name=name).first()
     if waiting is not None:
         return waiting, False
-    with timezone.override(profile.zone):
+    with as_house(profile):
         text = correspondence.compose(kind_of(bill), kept, profile, more=blanks_of(bill))
-    enclosed = Enclosed(name, "application/pdf", bill_copies.pdf(bill, profile))
+        enclosed = Enclosed(name, "application/pdf", bill_copies.pdf(bill, profile))
     written = letters.write(
         sitting=kept, kind=kind_of(bill), to=to, subject=text.subject, body=text.body, attachments=[enclosed], by=by,
         useless_at=_end(bill, profile),

@@ -9,7 +9,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 from email.utils import parseaddr
 
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings import accounts, correspondence, invitations, wording
@@ -19,6 +18,7 @@ from bookings.invitations import Happening, Party
 from bookings.models import Invitation, Letter, LetterKind, Sitting, SittingChange, Stage
 from bookings.models.letters import REMINDERS
 from studio import clock
+from studio.languages import as_house
 from studio.models import Member, Profile
 
 What = SittingChange.What
@@ -28,7 +28,7 @@ TOLD = (What.START, What.MINUTES, What.ROOM)  # what a client must know of
 def confirm(sitting: Sitting, *, by: Member | None) -> Letter:
     """The confirmation with everything that was agreed; one that was not sent yet gives way to it."""
     profile = Profile.get()
-    with timezone.override(profile.zone):
+    with as_house(profile):
         _withdraw(sitting, (LetterKind.CONFIRMATION, LetterKind.CHANGE))
         text = correspondence.compose(LetterKind.CONFIRMATION, sitting, profile)
         return _write(LetterKind.CONFIRMATION, sitting, text, profile, by=by, method=invitations.REQUEST)
@@ -45,7 +45,7 @@ def tell_change(
     if sitting.letters.waiting().filter(kind=LetterKind.CONFIRMATION).exists():
         return confirm(sitting, by=by)  # nobody has read the old one
     profile = Profile.get()
-    with timezone.override(profile.zone):
+    with as_house(profile):
         _withdraw(sitting, (LetterKind.CHANGE,))
         what = "; ".join(row.sentence for row in told)
         cost = wording.money(fee, sitting.currency) if fee else ""
@@ -59,7 +59,7 @@ def tell_cancelled(sitting: Sitting, *, before: str, fee: Decimal, by: Member) -
     if before == Stage.ENQUIRY or (before == Stage.HELD and not Invitation.objects.filter(sitting=sitting).exists()):
         return None
     profile = Profile.get()
-    with timezone.override(profile.zone):
+    with as_house(profile):
         account = accounts.of(sitting)
         left = ""
         if account.to_give_back:

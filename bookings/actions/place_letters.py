@@ -13,6 +13,7 @@ from bookings import correspondence, place_letters
 from bookings.actions import letters
 from bookings.letter_refusals import SentAlready
 from bookings.models import Letter, LetterKind, Place, Rota, Sitting
+from studio.languages import as_house
 from studio.models import Member, Profile
 
 ICS = "invitation.ics"
@@ -24,6 +25,11 @@ def tell(*, by: Member, rota: Rota) -> list[Letter]:
     has none any more. A letter not sent yet that became wrong is not sent."""
     Rota.objects.select_for_update().get(pk=rota.pk)
     profile = Profile.get()
+    with as_house(profile):
+        return _told(rota, profile, by)
+
+
+def _told(rota: Rota, profile: Profile, by: Member) -> list[Letter]:
     held = correspondence.values(Sitting.objects.with_people().get(pk=rota.sitting_id), profile)
     text = correspondence.wording_of(LetterKind.PLACE)
     found = []

@@ -15,6 +15,7 @@ from bookings.models import AskedBack, Client, LetterKind, Sitting, SittingChang
 from bookings.rebooking import Prompt
 from bookings.refusals import AskedAlready, MovedMeanwhile, NotToBeAsked
 from studio import clock
+from studio.languages import as_house
 from studio.models import Member, Profile
 
 What = AskedBack.What
@@ -31,9 +32,11 @@ def invite(*, by: Member, client: Client, by_letter: bool) -> AskedBack:
         raise NotToBeAsked(_("%(client)s has no e-mail: ring instead.") % {"client": prompt.client.short_name})
     answer = _answer(prompt, What.INVITED, by)
     if by_letter:
-        text = correspondence.compose(
-            LetterKind.INVITATION, prompt.sitting, Profile.get(), more=rebooking.blanks_of(prompt)
-        )
+        profile = Profile.get()
+        with as_house(profile):
+            text = correspondence.compose(
+                LetterKind.INVITATION, prompt.sitting, profile, more=rebooking.blanks_of(prompt)
+            )
         letters.write(
             client=prompt.client,
             kind=LetterKind.INVITATION,

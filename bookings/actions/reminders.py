@@ -9,7 +9,6 @@ from typing import Any
 
 from django.db import transaction
 from django.db.models import Max, OuterRef, Q, Subquery
-from django.utils import timezone
 
 from bookings import correspondence, hours, reminders
 from bookings.actions import letters
@@ -18,6 +17,7 @@ from bookings.models import Answer, Letter, Sitting, SittingChange, Stage, Stage
 from bookings.models.letters import REMINDERS
 from bookings.reminders import Due
 from studio import clock
+from studio.languages import as_house
 from studio.models import Member, Profile
 
 
@@ -53,7 +53,7 @@ def write_due(now: datetime, profile: Profile) -> list[Letter]:
     """Write what is due, each once, unless it is night."""
     if not is_daytime(now, profile):
         return []
-    with timezone.override(profile.zone):
+    with as_house(profile):
         return [letter for sitting, one in due(now, profile) if (letter := _write(sitting.pk, one, profile))]
 
 

@@ -3,6 +3,8 @@ fits (`bookings.wait_list`)."""
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from django.db import transaction
 from django.db.models import F, Q
 from django.utils.translation import gettext as _
@@ -12,6 +14,7 @@ from bookings.actions import letters
 from bookings.models import Letter, LetterKind, Sitting, WantedTime
 from bookings.refusals import CardChanged, NotToOffer
 from studio import clock
+from studio.languages import as_house
 from studio.models import Member, Profile
 
 
@@ -30,9 +33,25 @@ def offer(*, by: Member, wanted: WantedTime, sitting: Sitting) -> Letter:
         kept.offered, kept.offered_at = sitting, clock.now()
         kept.version += 1
         kept.save(update_fields=["offered", "offered_at", "version"])
+    with as_house(profile):
+        subject, body = _letter(kept, sitting, match.start, profile)
+    return letters.write(
+        client=kept.client,
+        kind=LetterKind.OFFER,
+        to=kept.client.email,
+        subject=subject,
+        body=body,
+        by=by,
+        once_key=f"offer {kept.pk} {sitting.pk} {match.start.isoformat()}",
+        useless_at=match.start,
+    )
+
+
+def _letter(kept: WantedTime, sitting: Sitting, start: datetime, profile: Profile) -> tuple[str, str]:
+    """Subject and body of the offer of a time."""
     words = {
-        "name": kept.client.name, "studio": profile.studio_name, "day": wording.day(match.start, profile.zone),
-        "time": wording.time(match.start, profile.zone), "minutes": kept.minutes, "room": sitting.room.name,
+        "name": kept.client.name, "studio": profile.studio_name, "day": wording.day(start, profile.zone),
+        "time": wording.time(start, profile.zone), "minutes": kept.minutes, "room": sitting.room.name,
         "who": sitting.photographer.name, "ring": f", {profile.telephone}" if profile.telephone else "",
     }  # fmt: skip
     body = _(
@@ -41,16 +60,7 @@ def offer(*, by: Member, wanted: WantedTime, sitting: Sitting) -> Letter:
         "or ring us%(ring)s. If it does not suit you, you need not do anything; we keep your wish."
         "\n\n%(studio)s\n"
     ) % words
-    return letters.write(
-        client=kept.client,
-        kind=LetterKind.OFFER,
-        to=kept.client.email,
-        subject=_("A time came free: %(day)s, %(time)s") % words,
-        body=body,
-        by=by,
-        once_key=f"offer {kept.pk} {sitting.pk} {match.start.isoformat()}",
-        useless_at=match.start,
-    )
+    return _("A time came free: %(day)s, %(time)s") % words, body
 
 
 @transaction.atomic

@@ -6,7 +6,6 @@ from __future__ import annotations
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST
@@ -17,6 +16,7 @@ from bookings.forms.letters import AnswerForm
 from bookings.refusals import Refusal
 from bookings.views import sitting_page
 from studio.access import allow
+from studio.languages import as_house
 from studio.models import Profile
 
 
@@ -29,7 +29,7 @@ def answer(request: HttpRequest, signed: str) -> HttpResponse:
     shown = {"profile": profile}
     if asked is None:
         return render(request, "bookings/answer_gone.html", shown, status=404)
-    with timezone.override(profile.zone):
+    with as_house(profile):
         if not asked.stands:
             return render(request, "bookings/answer_gone.html", shown | {"sitting": asked.sitting}, status=410)
         form = AnswerForm(request.POST or None)

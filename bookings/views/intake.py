@@ -23,6 +23,7 @@ from bookings.permissions import Permission
 from bookings.refusals import Refusal, WrongSignature
 from studio import clock
 from studio.access import allow
+from studio.languages import as_house
 from studio.models import Profile
 
 BEFORE_IT = (Stage.ENQUIRY, Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED)
@@ -32,7 +33,7 @@ BEFORE_IT = (Stage.ENQUIRY, Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED)
 @allow.anyone
 def intake(request: HttpRequest, signed: str) -> HttpResponse:
     profile = Profile.get()
-    with timezone.override(profile.zone):
+    with as_house(profile):
         found = intake_links.read(signed)
         if found is None or intake_links.is_over(found, clock.now()):
             return _guarded(render(request, "bookings/intake_gone.html", {"studio": profile}, status=410))
@@ -45,7 +46,7 @@ def intake(request: HttpRequest, signed: str) -> HttpResponse:
 def intake_copy(request: HttpRequest, signed: str) -> HttpResponse:
     """Release and consents as they stand, to keep. What was told for comfort is not in it."""
     profile = Profile.get()
-    with timezone.override(profile.zone):
+    with as_house(profile):
         found = intake_links.read(signed)
         if found is None or intake_links.is_over(found, clock.now()):
             return _guarded(render(request, "bookings/intake_gone.html", {"studio": profile}, status=410))

@@ -19,6 +19,7 @@ from bookings.views import sitting_page
 from bookings.views.intake import answer_forms
 from studio import sending
 from studio.access import allow, profile_of
+from studio.languages import as_house
 from studio.models import Member
 
 
@@ -29,7 +30,8 @@ def make_intake(request: HttpRequest, number: str) -> HttpResponse:
     row = sitting_page.found(number)
     made = actions.make_link(sitting=row)
     if "send" in request.POST and row.client.email:
-        _send(row, made, request.member, profile_of(request).studio_name)  # type: ignore[attr-defined]
+        with as_house(profile_of(request)):
+            _send(row, made, request.member, profile_of(request).studio_name)  # type: ignore[attr-defined]
         messages.success(request, _("The link goes to %(to)s with the next letters.") % {"to": row.client.email})
     else:
         messages.success(request, _("A new link is made; earlier ones no longer open."))

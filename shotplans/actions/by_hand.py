@@ -12,6 +12,7 @@ from shotplans.planner import hand_plan, words
 from shotplans.planner.moves import Change
 from shotplans.planner.moves import Refused as CannotStand
 from shotplans.planner.request import Request
+from studio.languages import kept_for_all
 from studio.models import Member
 
 
@@ -29,7 +30,8 @@ def keep(*, by: Member, plan: Plan, setup: str, changes: Sequence[Change], why: 
         raise NoReason(_("Say why it stands otherwise than suggested; then it is kept."))
     request = Request.model_validate(plan.request)
     try:
-        document = hand_plan.plan(request, plan.document, setup, changes, why.strip())
+        with kept_for_all():
+            document = hand_plan.plan(request, plan.document, setup, changes, why.strip())
     except CannotStand as refused:
         raise plans.Refused(words.refusal(refused.code, refused.values)) from None
     return plans.keep(by=by, sitting=plan.sitting, request=request, document=document, why=why.strip(), after=plan)

@@ -16,6 +16,7 @@ from shotplans.planner.brief import Standard
 from shotplans.planner.request import Request
 from shotplans.records import again
 from studio import clock
+from studio.languages import kept_for_all
 from studio.models import KitItem, Member
 from studio.models.versions import Stale
 
@@ -56,7 +57,8 @@ def make_plan(*, by: Member, sitting: Sitting, why: str = "", reason: str | None
         request = snapshot.request_for(sitting)
     except codec.Unreadable as error:
         raise Refused(_("The plan still misses something."), error.faults) from error
-    document = solve.plan(request)  # outside the transaction: nobody waits for the reckoning
+    with kept_for_all():
+        document = solve.plan(request)  # outside the transaction: nobody waits for the reckoning
     people = {s.label: str(s.pk) for s in sitting.sitters.all()}
     shotlist.known_by(document["shots"], people)  # so that ticks outlive a new name
     _kept_or_said_why(sitting, request, document, why if reason is None else reason)

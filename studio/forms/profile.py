@@ -8,6 +8,7 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from studio import languages
 from studio.forms.versioned import VersionedForm
 from studio.models import Profile
 
@@ -17,7 +18,7 @@ class ProfileForm(VersionedForm):
         model = Profile
         fields = (
             "studio_name", "address", "way_in", "telephone", "email", "tax_number",
-            "time_zone", "units", "paper", "currency", "ratio_convention", "keep_notes_days",
+            "language", "time_zone", "units", "paper", "currency", "ratio_convention", "keep_notes_days",
             "keep_small_pictures",
         )  # fmt: skip
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "way_in")}  # noqa: RUF012  (Django's own shape)
@@ -27,6 +28,7 @@ class ProfileForm(VersionedForm):
             "way_in": _("For letters: the door, steps and lift, where to park."),
             "telephone": _("The number a client rings on the day."),
             "tax_number": _("On receipts, where the studio has one."),
+            "language": _("Of paper, of letters, and of screens where a member chose no other."),
             "time_zone": _("All times on pages and sheets are in this zone."),
             "units": _("How lengths are written on sheets and plans. What is typed is metric."),
             "paper": _("The size every paper is printed for."),
@@ -43,6 +45,7 @@ class ProfileForm(VersionedForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        languages.ask(self)
         names = sorted(name for name in zoneinfo.available_timezones() if "/" in name or name == "UTC")
         self.fields["time_zone"] = forms.ChoiceField(
             label=_("Time zone"),

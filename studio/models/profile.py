@@ -41,6 +41,8 @@ class Profile(Versioned):
     email = models.EmailField(_("e-mail"), blank=True)
     tax_number = models.CharField(_("tax number"), max_length=40, blank=True, validators=[plain_label])
     time_zone = models.CharField(_("time zone"), max_length=64, default="UTC", validators=[known_zone])
+    # As `studio.languages` knows it; empty: the one sentences are written in.
+    language = models.CharField(_("language"), max_length=16, blank=True)
     units = models.CharField(_("units"), max_length=8, choices=Units.choices, default=Units.METRIC)
     paper = models.CharField(_("paper"), max_length=6, choices=Paper.choices, default=Paper.A4)
     currency = models.CharField(_("currency"), max_length=3, default="GBP")

@@ -44,6 +44,7 @@ class Member(Versioned):
     units = models.CharField(
         _("lengths on my screens"), max_length=8, blank=True, choices=[("", _("as the house")), *Units.choices]
     )
+    language = models.CharField(_("language of my screens"), max_length=16, blank=True)  # empty: the house's
     active = models.BooleanField(_("works here"), default=True, help_text=_("Without it nobody signs in."))
 
     objects = MemberQuerySet.as_manager()

@@ -13,6 +13,7 @@ from io import BytesIO
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from studio import tongue
 from studio.paper import fonts, pdf
 from studio.paper.primitives import Drawing
 
@@ -182,8 +183,9 @@ def write_all(
     fonts.register()
     file = BytesIO()
     canvas = Canvas(
-        file, pagesize=(paper.width * mm, paper.height * mm), invariant=1, initialFontName=fonts.REGULAR, lang="en"
-    )
+        file, pagesize=(paper.width * mm, paper.height * mm), invariant=1, initialFontName=fonts.REGULAR,
+        lang=tongue.language(),
+    )  # fmt: skip
     canvas.setTitle(title)
     canvas.setAuthor(author)
     canvas.setCreator("Tenthstop")

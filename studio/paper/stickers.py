@@ -14,6 +14,7 @@ from io import BytesIO
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from studio import tongue
 from studio.paper import fonts
 from studio.paper.codes import squares
 from studio.paper.page import A4, LETTER, MARGIN, Paper, Pen, fitted, line_mm
@@ -88,7 +89,7 @@ def render(stickers: Sequence[Sticker], grid: Grid, *, start: int = 1, title: st
     fonts.register()
     file = BytesIO()
     size = (grid.paper.width * mm, grid.paper.height * mm)
-    canvas = Canvas(file, pagesize=size, invariant=1, initialFontName=fonts.REGULAR, lang="en")
+    canvas = Canvas(file, pagesize=size, invariant=1, initialFontName=fonts.REGULAR, lang=tongue.language())
     canvas.setTitle(title)
     canvas.setAuthor(author)
     canvas.setCreator("Tenthstop")

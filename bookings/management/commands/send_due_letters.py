@@ -6,13 +6,13 @@ from __future__ import annotations
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings.actions import holds, outbox, reminders
 from bookings.models import Hold, Letter
 from bookings.models.letters import REMINDERS
 from studio import clock
+from studio.languages import as_house
 from studio.models import Profile
 
 
@@ -24,7 +24,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         profile = Profile.get()
-        with timezone.override(profile.zone):
+        with as_house(profile):
             if options["dry_run"]:
                 self._foretell(profile)
             else:

@@ -94,10 +94,11 @@ class Command(BaseCommand):
         from bookings.models import Stage
         from shotplans import paper
         from shotplans.models import Plan
+        from studio.languages import as_house
         from studio.models import Profile
 
         profile = Profile.get()
-        with timezone.override(profile.zone):
+        with as_house(profile):
             current = Plan.objects.current().exclude(sitting__stage=Stage.CLOSED)  # the year before was struck long ago
             plans = list(current.select_related("sitting__client", "sitting__room").order_by("sitting__starts_at"))
             for plan in plans:

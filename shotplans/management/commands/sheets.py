@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
-from django.utils import timezone
 
 from shotplans import day_papers, paper
+from studio.languages import as_house
 from studio.models import Profile
 from studio.paper import fonts
 from studio.paper.page import PAPERS, write, write_all
@@ -34,7 +34,7 @@ class Command(BaseCommand):
         profile = Profile.get()
         profile.paper = options["paper"] or profile.paper
         profile.units = options["units"] or profile.units
-        with timezone.override(profile.zone):
+        with as_house(profile):
             found = day_papers.papers(day, profile)
             size = paper.size_of(profile)
             try:
