@@ -16,7 +16,7 @@ from django.utils import translation
 ACCENTS = str.maketrans("aceinostuyACEINOSTUY", "áçéíñóšťúýÁÇÉÍÑÓŠŤÚÝ")
 LONGER = 0.4
 # Values of every kind of format, tags and entities stay as they are.
-KEPT = re.compile(r"%(?:\(\w+\))?[-+ #0]*\d*(?:\.\d+)?[a-zA-Z%]|{[^{}]*}|<[^<>]*>|&#?\w+;")
+KEPT = re.compile(r"%(?:\(\w+\))?[-+#0]*\d*(?:\.\d+)?[a-zA-Z%]|{[^{}]*}|<[^<>]*>|&#?\w+;")
 
 
 def said(sentence: str) -> str:

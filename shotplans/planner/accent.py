@@ -26,6 +26,8 @@ from shotplans.planner.mounting import mount
 from shotplans.planner.plan import Light
 from shotplans.planner.scene import Scene
 from shotplans.planner.score import fit
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 F = NDArray[np.float64]
 # bearing and height angle wanted by kind of accent, degrees: common practice, no source
@@ -40,7 +42,11 @@ LARGEST_M = 1.2  # a bigger source from behind flares the lens
 NOSE_COST, NOSE_FREE_STOPS = 0.6, 1.5  # a light this far under the key draws nothing on a nose that is seen
 LENS_COST, LENS_FREE_STOPS = 2.0, 0.05
 METER_COST, METER_FREE_STOPS = 3.0, 0.1
-AIM_WORDS = {"hair": "at the crown", "rim": "at the side of the head", "kicker": "at the shadow cheek from behind"}
+AIM_WORDS = {
+    "hair": noop("at the crown"),
+    "rim": noop("at the side of the head"),
+    "kicker": noop("at the shadow cheek from behind"),
+}
 
 
 @dataclass(frozen=True)
@@ -50,6 +56,11 @@ class Want:
     kind: str
     side: float
     level: Band
+
+
+def on_hair(light: Light) -> bool:
+    """Whether an accent is for the hair: by its words, which a frozen plan keeps as they were said."""
+    return light.aim_words in (AIM_WORDS["hair"], _(AIM_WORDS["hair"]))
 
 
 def second(intent: str, tone: str, hair: str, head: str) -> Want | None:
@@ -85,7 +96,7 @@ def solve(
     small = [e for e in emitters if e.disc_size_m <= LARGEST_M]
     wanted = needed * 2.0**-want.level.mid
     found = sorted(_places(scene, aim, want, small, stands, needed))
-    for _, number, distance, bearing, height in found[: 2 * TRIES]:
+    for _cost, number, distance, bearing, height in found[: 2 * TRIES]:
         steps = (distance, bearing, height)
         made = _light(scene, aim, want.kind, small[number], steps, stands, (scene.key, *others))
         if made is None:
@@ -181,7 +192,7 @@ def _light(
         role="accent",
         position=place,
         aim=target,
-        aim_words=AIM_WORDS[kind],
+        aim_words=_(AIM_WORDS[kind]),
         distance_m=distance,
         bearing_deg=bearing,
         height_deg=height,

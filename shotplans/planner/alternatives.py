@@ -19,7 +19,11 @@ from shotplans.planner.outcome import Outcome, outcome
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.request import Request
 from shotplans.planner.solve_setup import Answer, sided
+from shotplans.planner.words import sides
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
+AXES = {"width": noop("width"), "depth": noop("depth")}
 GOOD = 0.6  # of a score of 1: below, a plan one would not show (common practice, no source)
 MOST = 2
 TRIES = 12  # keys tried until one can be built from kit that is packed
@@ -180,7 +184,7 @@ def _side(request: Request, answer: Answer) -> Iterator[Way]:
     made = answer.best.mirrored()
     bearing = made.lights[0].bearing_deg
     if bearing:
-        yield Way(request, "side", made, {"side": "right" if bearing > 0 else "left"})
+        yield Way(request, "side", made, {"side": sides.said("right" if bearing > 0 else "left")})
 
 
 def _facing(request: Request, answer: Answer) -> Iterator[Way]:
@@ -193,7 +197,7 @@ def _facing(request: Request, answer: Answer) -> Iterator[Way]:
     made = replace(best, box=replace(box, ground_from_wall_m=best.box.ground_from_wall_m))
     lights = tuple(moves.held(request, made, x) for x in made.lights)
     if all(x.mounting is not None for x in lights):
-        yield Way(request, "facing", replace(made, lights=lights), {"axis": other})
+        yield Way(request, "facing", replace(made, lights=lights), {"axis": _(AXES[other])})
 
 
 def _printed(best: Solved, way: Way, ours: Outcome) -> dict[str, Any]:

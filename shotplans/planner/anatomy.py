@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light.units import bearing_deg, height_deg
+from studio.tongue import noop
 
 F = NDArray[np.float64]
 
@@ -34,19 +35,19 @@ class Place:
 FRONT: Final = ((0.0, 0.0), (20.0, 0.0), (-20.0, 0.0), (0.0, 15.0), (0.0, -15.0))
 
 PLACES: Final = (
-    Place("forehead", 0, 15, "across"),
-    Place("between the brows", 0, 5, "upright"),
-    Place("outer corner of the eye, image left", -50, 0, "across"),
-    Place("outer corner of the eye, image right", 50, 0, "across"),
-    Place("under the eye, image left", -25, -10, "across"),
-    Place("under the eye, image right", 25, -10, "across"),
-    Place("cheek, image left", -40, -5, None),
-    Place("cheek, image right", 40, -5, None),
-    Place("upper lip", 0, -10, "upright"),
-    Place("fold beside the mouth, image left", -30, -10, "slanting", 25.0),
-    Place("fold beside the mouth, image right", 30, -10, "slanting", -25.0),
-    Place("chin", 0, -25, None),
-    Place("neck", 0, -30, "across"),
+    Place(noop("forehead"), 0, 15, "across"),
+    Place(noop("between the brows"), 0, 5, "upright"),
+    Place(noop("outer corner of the eye, image left"), -50, 0, "across"),
+    Place(noop("outer corner of the eye, image right"), 50, 0, "across"),
+    Place(noop("under the eye, image left"), -25, -10, "across"),
+    Place(noop("under the eye, image right"), 25, -10, "across"),
+    Place(noop("cheek, image left"), -40, -5, None),
+    Place(noop("cheek, image right"), 40, -5, None),
+    Place(noop("upper lip"), 0, -10, "upright"),
+    Place(noop("fold beside the mouth, image left"), -30, -10, "slanting", 25.0),
+    Place(noop("fold beside the mouth, image right"), 30, -10, "slanting", -25.0),
+    Place(noop("chin"), 0, -25, None),
+    Place(noop("neck"), 0, -30, "across"),
 )
 
 # Luminous reflectance by the sitter's skin: published facial L* clusters of 26.7-64 are 0.05-0.33 (values.md K07, K08

@@ -17,6 +17,7 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
 from shotplans.planner.shotlist import Listed
+from studio.tongue import gettext as _
 
 ENGINE = "tenthstop planner 1"
 METHOD = (
@@ -50,7 +51,7 @@ def document(
     return {
         "engine": ENGINE,
         "fingerprint": fingerprint(given),
-        "assumptions": [*assumed, *METHOD],
+        "assumptions": [*assumed, *map(_, METHOD)],
         "cautions": cautions.cautions(request, solved),
         "candidates_scored": scored,
         "planning_seconds": 0.0,

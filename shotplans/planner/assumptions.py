@@ -8,9 +8,9 @@ from typing import Any
 
 from shotplans.planner.gaps import GAPS, NOT_YET_USED, NUMBERED, WHOLES, Gap, Value
 from shotplans.planner.request import Request
+from studio.tongue import gettext as _
 
 Entry = dict[str, Any]
-UNITS = ("_years", "_cm", "_deg")
 
 
 def fill(request: Request) -> tuple[Request, list[str]]:
@@ -21,20 +21,20 @@ def fill(request: Request) -> tuple[Request, list[str]]:
     tree = request.model_dump()
     said = _everybody(tree) + _wishes(tree)
     for path, key in WHOLES:
-        for _, entry in _places(tree, path):
+        for _whose, entry in _places(tree, path):
             if entry[key] is None:
                 entry[key] = {}
     for path, key, word in NUMBERED:
         _number(tree, path, key, word)
     for path, key in (("kit.heads[]", "label"), ("kit.modifiers[]", "label")):
-        for _, entry in _places(tree, path):
+        for _whose, entry in _places(tree, path):
             entry[key] = entry[key] or entry["id"]
     for gap in GAPS:
         said += _fill_gap(tree, gap)
     said += [
-        f"{path}.{key} was read and is not used by the plan yet"
+        _("{what} was read and is not used by the plan yet").format(what=f"{path}.{key}")
         for path, key, nothing in NOT_YET_USED
-        for _, entry in _places(tree, path)
+        for _whose, entry in _places(tree, path)
         if entry[key] not in nothing
     ]
     return Request.model_validate(tree), said
@@ -62,12 +62,13 @@ def _everybody(tree: Entry) -> list[str]:
     """Set-ups without people are for all of them."""
     labels = [sitter["label"] for sitter in tree["sitters"]]
     open_setups = [(name, setup) for name, setup in _places(tree, "brief.setups[]") if not setup["people"]]
-    for _, setup in open_setups:
+    for _whose, setup in open_setups:
         setup["people"] = labels
     if not open_setups or len(labels) == 1:
         return []
-    names = ", ".join(name for name, _ in open_setups)
-    return [f"brief.setups[].people not given for {names}: planned for everybody"]
+    names = ", ".join(name for name, _entry in open_setups)
+    said = _("{what} not given for {whom}: {so}")
+    return [said.format(what="brief.setups[].people", whom=names, so=_("planned for everybody"))]
 
 
 def _wishes(tree: Entry) -> list[str]:
@@ -76,15 +77,16 @@ def _wishes(tree: Entry) -> list[str]:
     for name, sitter in _places(tree, "sitters[]"):
         kept = [wish for wish in sitter["wishes"] if wish["note"] is not None]
         if len(kept) < len(sitter["wishes"]):
-            said.append(f"a wish of {name} names no feature and is left aside: ask what it is about")
+            told = _("a wish of {name} names no feature and is left aside: ask what it is about")
+            said.append(told.format(name=name))
         sitter["wishes"] = kept
     return said
 
 
 def _number(tree: Entry, path: str, key: str, word: str) -> None:
-    taken = {name for name, _ in _places(tree, path)} | _ids(tree)
+    taken = {name for name, _entry in _places(tree, path)} | _ids(tree)
     count = 0
-    for _, entry in _places(tree, path):
+    for _whose, entry in _places(tree, path):
         while not entry[key]:
             count += 1
             name = f"{word} {count}"
@@ -114,12 +116,10 @@ def _fill_gap(tree: Entry, gap: Gap) -> list[str]:
 
 
 def _sentence(gap: Gap, value: Value, names: list[str]) -> str:
-    end = (gap.says or "").format(value=value)
-    listed = [name for name in names if name]
-    whom = f" for {', '.join(listed)}" if listed else ""
+    so = _(gap.says or "").format(value=_(value) if isinstance(value, str) else value)
+    whom = ", ".join(name for name in names if name)
     if gap.path.startswith("sitters[]"):
-        note = gap.called or gap.key
-        for unit in UNITS:
-            note = note.removesuffix(unit)
-        return f"{note.replace('_', ' ')} not noted{whom}: {end}"
-    return f"{gap.path}.{gap.key} not given{whom}: {end}"
+        said = _("{what} not noted for {whom}: {so}") if whom else _("{what} not noted: {so}")
+        return said.format(what=_(gap.called or ""), whom=whom, so=so)
+    said = _("{what} not given for {whom}: {so}") if whom else _("{what} not given: {so}")
+    return said.format(what=f"{gap.path}.{gap.key}", whom=whom, so=so)

@@ -15,6 +15,7 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem, up
 from shotplans.planner.rows import breadth_m
 from shotplans.planner.words import people as words
+from studio.tongue import noop
 
 
 def eyes_and_glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Problem]:
@@ -47,7 +48,7 @@ def evenness(solved: Solved, meter: Meter, expected: dict[str, Any]) -> Iterator
     limit, spread = solved.targets.row.faces_stops, expected["evenness_stops"]
     if spread > float(round_to(limit, 0.1)) + 1e-9:
         bright, dim = expected["worst_pair"]
-        found = words.cures([(c.code, c.gain) for c in cures.evenness(solved, meter)], "stops")
+        found = words.cures([(c.code, c.gain) for c in cures.evenness(solved, meter)], noop("stops"))
         yield Problem(
             None,
             "evenness",
@@ -66,7 +67,7 @@ def sharpness(solved: Solved) -> Iterator[Problem]:
     if missing > 0.005:
         need = float(lenses.aperture_for_depth(c.focal_mm, c.focus_m, *c.zone_m, c.blur_mm))
         many = len(solved.pose.together) > 1
-        found = words.cures([(x.code, x.gain) for x in cures.depth(solved)], "stops of aperture") if many else ""
+        found = words.cures([(x.code, x.gain) for x in cures.depth(solved)], noop("stops of aperture")) if many else ""
         most = min(CLOSED_MOST, float(c.lens.min_aperture or CLOSED_MOST))
         values = {"need": words.aperture(need, most), "shown": exposure.shown(c.aperture), "cures": found}
         code = "sharpness_of_group" if many else "sharpness"
@@ -79,7 +80,7 @@ def room(solved: Solved) -> Iterator[Problem]:
     widest = max(abs(s.face_m[0]) + breadth_m(s.person) / 2 for s in solved.pose.together)
     beside = widest - (box.across_m / 2 - box.keep_out_m + 0.1)
     if beside > 1e-6:
-        found = words.cures([(c.code, c.gain) for c in cures.width(solved)], "m")
+        found = words.cures([(c.code, c.gain) for c in cures.width(solved)], noop("m"))
         code = "group_too_wide" if groups.is_group(solved) else "no_room_for_people"
         yield Problem(None, "room", up(2 * beside), "m", code, {"cures": found})
 

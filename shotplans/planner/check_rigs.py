@@ -15,11 +15,13 @@ from shotplans.planner.frame import Camera
 from shotplans.planner.mounting import counter_arm_m, never_under, overhead_short_m
 from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem, up
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 SMALL_M = 0.011  # what rounding to a centimetre can do
 WHO = {
-    "child": "A small child who may run", "unsteady": "A hand that is not at rest", "small hand": "A small hand",
-    "hand": "A hand",
+    "child": noop("A small child who may run"), "unsteady": noop("A hand that is not at rest"),
+    "small hand": noop("A small hand"), "hand": noop("A hand"),
 }  # fmt: skip
 
 
@@ -74,7 +76,7 @@ def moving(solved: Solved) -> Iterator[Problem]:
     if found is None or not found.shows:
         return
     values: dict[str, Any] = {
-        "who": WHO[found.who], "speed": f"{found.speed_m_s:g}", "on_print": f"{found.print_mm:.2f}",
+        "who": _(WHO[found.who]), "speed": f"{found.speed_m_s:g}", "on_print": f"{found.print_mm:.2f}",
         "print_cm": f"{found.print_cm:g}", "circle": f"{found.circle_mm:.2f}", "head": found.head,
         "need": f"{_two_figures_up(1 / found.longest_s):.0f}",
         "shutter": exposure.shutter_label(solved.camera.shutter_s),

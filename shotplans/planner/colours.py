@@ -12,6 +12,7 @@ from shotplans.light import colour
 from shotplans.light.units import round_to
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.problem import Problem
+from studio.tongue import gettext as _
 
 DEFAULT_K = 5600.0  # stands where a kit does not say; the same as in gaps.py
 STEP_K = 10.0
@@ -63,8 +64,8 @@ def problems(solved: Solved) -> Iterator[Problem]:
                 {
                     "letter": light.letter,
                     "mired": f"{abs(off):.0f}",
-                    "way": "warmer" if off > 0 else "bluer",
-                    "cure": "bluer" if off > 0 else "warmer",
+                    "way": _("warmer") if off > 0 else _("bluer"),
+                    "cure": _("bluer") if off > 0 else _("warmer"),
                     "limit": f"{colour.PLAIN_MIRED:.0f}",
                 },
             )

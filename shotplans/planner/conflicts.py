@@ -19,9 +19,12 @@ from shotplans.planner.plan import Light, Solved
 from shotplans.planner.poses_by_rule import strong_lenses, wishes_narrower
 from shotplans.planner.reason import TRADE, Reason, light_path
 from shotplans.planner.rules_of_intents import row_for
+from shotplans.planner.words.notes import NOTES, WISHES
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Sitters = Sequence[dict[str, Any]]
-LIGHT_6 = "trade form of light.md section 6 [LIGHT-6]"
+LIGHT_6 = noop("trade form of light.md section 6 [LIGHT-6]")
 HEIGHT = "lights[0].height_angle_deg"
 
 
@@ -63,14 +66,15 @@ def low_lights(solved: Solved, sitters: Sitters) -> Iterator[Reason]:
 
 
 def _of_eyes(height_deg: float) -> str:
-    return f"{abs(height_deg):.0f} degrees {'below' if height_deg < 0 else 'above'} the eyes"
+    said = _("{by} degrees below the eyes") if height_deg < 0 else _("{by} degrees above the eyes")
+    return said.format(by=f"{abs(height_deg):.0f}")
 
 
 def _first_cure(seated: Seated, light: Light) -> str:
     """The first cure in the trade's order that is still open: chin, then the fill's place, then the frames."""
     if float(seated.person.sitter.chin_limit_deg) > abs(seated.chin_deg):
-        return "chin a little further down, temples up"
-    return "fill higher, or to the key's side" if light.role == "fill" else "temples up, then a slight turn"
+        return _("chin a little further down, temples up")
+    return _("fill higher, or to the key's side") if light.role == "fill" else _("temples up, then a slight turn")
 
 
 def _rise(solved: Solved, seated: Seated) -> float:
@@ -126,7 +130,7 @@ def _glasses_and_deep_set(solved: Solved, sitters: Sitters) -> Iterator[Reason]:
     need = _needed_middle_deg(solved, wearer)
     kept = need - 0.5 <= height <= band.high + 0.5
     neither = band.high + 0.5 < height < need - 0.5
-    only = "neither" if neither else "the eyes" if height < need else "the glasses"
+    only = _("neither") if neither else _("the eyes") if height < need else _("the glasses")
     values = {
         "need": f"{need:.0f}", "high": f"{band.high:.0f}", "low": f"{band.low:.0f}", "height": f"{height:.0f}",
         "kept": only, "chin": f"{wearer.chin_deg:+.0f}", "margin": f"{_margin(solved, sitters, wearer):.0f}",
@@ -206,7 +210,11 @@ def _face_side(solved: Solved, seated: Seated) -> str:
     return pattern.side(seated.nose_deg, bearing_from_nose(solved.lights[0], seated))
 
 
-SIDE_WORDS = {"short": "on the far cheek", "broad": "on the near cheek", "none": "on both cheeks alike"}
+SIDE_WORDS = {
+    "short": noop("on the far cheek"),
+    "broad": noop("on the near cheek"),
+    "none": noop("on both cheeks alike"),
+}
 
 
 def _wide_and_narrow(solved: Solved) -> Iterator[Reason]:
@@ -216,7 +224,7 @@ def _wide_and_narrow(solved: Solved) -> Iterator[Reason]:
         return
     values = {
         "slim": wide.person.label, "full": narrow.person.label,
-        "slim_side": SIDE_WORDS[_face_side(solved, wide)], "full_side": SIDE_WORDS[_face_side(solved, narrow)],
+        "slim_side": _(SIDE_WORDS[_face_side(solved, wide)]), "full_side": _(SIDE_WORDS[_face_side(solved, narrow)]),
     }  # fmt: skip
     paths = (f"sitters[{wide.person.index}].face_width", f"sitters[{narrow.person.index}].face_width")
     yield Reason("lights[0].side", "wide_narrow", paths, TRADE, values)
@@ -233,9 +241,10 @@ def _sides(solved: Solved) -> Iterator[Reason]:
             continue
         if (wish.side == person.better_side) == (wish.wish == "shown"):
             continue
-        turned = f"to camera {'left' if seated.nose_deg < 0 else 'right'}"
-        forward = turned if seated.nose_deg else "at the lens"
-        values = {"label": person.label, "forward": forward, "note": str(wish.note), "asked": str(wish.wish)}
+        turned = _("to camera left") if seated.nose_deg < 0 else _("to camera right")
+        forward = turned if seated.nose_deg else _("at the lens")
+        note, asked = _(NOTES[str(wish.note)]), _(WISHES[str(wish.wish)])
+        values = {"label": person.label, "forward": forward, "note": note, "asked": asked}
         paths = (f"sitters[{person.index}].better_side", f"sitters[{person.index}].wishes[{k}]")
         yield Reason("sitters[0].nose_bearing_deg", "sides_opposed", paths, TRADE, values)
         return
@@ -258,8 +267,8 @@ def _hair_of_two(solved: Solved) -> Iterator[Reason]:
 
 
 WHY_BARE = {
-    "bald": "bare skin from behind gleams", "shine": "gloss is to be calmed",
-    "infant": "nothing stands behind a small child",
+    "bald": noop("bare skin from behind gleams"), "shine": noop("gloss is to be calmed"),
+    "infant": noop("nothing stands behind a small child"),
 }  # fmt: skip
 
 
@@ -268,7 +277,7 @@ def _bare_on_dark(solved: Solved) -> Iterator[Reason]:
     if why not in WHY_BARE or solved.setup.background_tone not in DARK_GROUNDS or ground is None:
         return
     band = house.band("shine", "hair", "stops")
-    values = {"why": WHY_BARE[why], "lightness": f"{ground.lightness:.0f}", "low": f"{band.low:g}",
+    values = {"why": _(WHY_BARE[why]), "lightness": f"{ground.lightness:.0f}", "low": f"{band.low:g}",
               "high": f"{band.high:g}"}  # fmt: skip
     key = {"bald": "head", "shine": "wishes", "infant": "age_years"}[why]
     yield Reason("background", "bare_on_dark", _paths(_people(solved), key), TRADE, values)

@@ -10,6 +10,7 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.request import Request
 from shotplans.planner.rules import RULES, House
 from shotplans.planner.words.consequences import CONSEQUENCES
+from studio.tongue import gettext as _
 
 
 @dataclass(frozen=True)
@@ -27,7 +28,7 @@ class Consequence:
     def printed(self) -> dict[str, Any]:
         return {
             "kind": self.kind,
-            "says": CONSEQUENCES[self.code].format(**self.values),
+            "says": _(CONSEQUENCES[self.code]).format(**self.values),
             "number": self.number,
             "unit": self.unit,
             "rule": self.rule,

@@ -17,6 +17,7 @@ from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
 from shotplans.planner.shotlist import Listed
 from shotplans.planner.words.consequences import BROUGHT, RETOUCH
+from studio.tongue import gettext as _
 
 Shots = Sequence[dict[str, Any]]
 
@@ -56,7 +57,7 @@ def _minutes(asked: Asked, day: Listed, extra: float) -> Consequence:
     booked = asked.request.brief.minutes
     values = {
         "extra": f"{extra:g}", "need": f"{_need(asked, day):g}",
-        "booked": f" of the {booked:g} booked" if booked else "",
+        "booked": _(" of the {booked} booked").format(booked=f"{booked:g}") if booked else "",
     }  # fmt: skip
     paths = ("brief.minutes",)
     return Consequence("minutes", "time", "pace", paths, extra, "min", values)
@@ -72,9 +73,14 @@ def problems(request: Request, day: Listed) -> list[Problem]:
     short = round(need - booked, 1)
     pace = asked.number("pace", "shot_minutes")
     fewer = min(len(day.shots), -(-short // pace))
-    off = f", and no time is left for {', '.join(map(str, day.off))} of the list" if day.off else ""
+    off = _left_off(day.off)
     values = {"need": f"{need:g}", "booked": f"{booked:g}", "fewer": f"{fewer:.0f}", "off": off}
     return [Problem(None, "time", short, "min", "time_short", values)]
+
+
+def _left_off(numbers: Sequence[int]) -> str:
+    said = _(", and no time is left for {numbers} of the list")
+    return said.format(numbers=", ".join(map(str, numbers))) if numbers else ""
 
 
 def retouch(request: Request, shots: Shots) -> list[dict[str, Any]]:
@@ -87,5 +93,5 @@ def retouch(request: Request, shots: Shots) -> list[dict[str, Any]]:
         if level == "none" and not today:
             continue
         agreed = level != "none"
-        found.append({"shot": shot["n"], "level": level if agreed else "light", "why": RETOUCH[agreed]})
+        found.append({"shot": shot["n"], "level": level if agreed else "light", "why": _(RETOUCH[agreed])})
     return found

@@ -16,7 +16,9 @@ from shotplans.planner.notes import older_pair
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Solved
 from shotplans.planner.shots import frames_for
+from shotplans.planner.words import joined, sides
 from shotplans.planner.words.consequences import HOLDS, SEATS
+from studio.tongue import gettext as _
 
 NEXT_TO_NONE_M = 0.05  # a difference in depth nobody measures
 HEAD_ROOM_M = 0.3  # width to hold beyond the outermost noses: common practice, no source
@@ -65,7 +67,7 @@ def _grid(asked: Asked, solved: Solved) -> Iterator[Consequence]:
     if brief.standard_of(solved.setup) is None and not (solved.pose.in_turn and solved.setup.framing in CLOSE):
         return
     camera, first = solved.camera, solved.pose.together[0]
-    _, up, _ = camera.screen(np.array(first.face_m))
+    _right, up, _depth = camera.screen(np.array(first.face_m))
     head = 100 * anatomy.HEAD_HEIGHT_M / camera.field_height_m
     values = {"head": f"{head:.0f}", "eyes": f"{50 * (1 - float(up)):.0f}"}
     at = f"brief.setups[{_index(asked, solved)}].framing"
@@ -101,8 +103,8 @@ def _crops(asked: Asked, solved: Solved) -> Iterator[Consequence]:
         narrower = wanted < now
         holds = not narrower or across <= camera.field_height_m * wanted + 1e-9
         shown = crop if isinstance(crop, str) else f"{crop:g}"
-        values = {"ratio": shown, "share": f"{100 * share:.0f}", "of": "width" if narrower else "height",
-                  "holds": HOLDS[holds]}  # fmt: skip
+        values = {"ratio": shown, "share": f"{100 * share:.0f}", "of": _("width") if narrower else _("height"),
+                  "holds": _(HOLDS[holds])}  # fmt: skip
         path = (f"brief.crops[{n}]",)
         yield asked.of("camera", "crop", "crops", path, "least_share", **values)
         if 100 * share < least:
@@ -113,7 +115,7 @@ def _words(asked: Asked) -> Iterator[Consequence]:
     side = asked.request.brief.copy_space
     if side in ("left", "right"):
         path = ("brief.copy_space",)
-        yield asked.of("camera", "space_for_words", "space_for_words", path, "free_share", side=str(side))
+        yield asked.of("camera", "space_for_words", "space_for_words", path, "free_share", side=sides.said(str(side)))
         yield asked.of("camera", "space_frames", "space_for_words", path, "more_frames")
 
 
@@ -133,7 +135,7 @@ def _pair(asked: Asked, solved: Solved) -> Iterator[Consequence]:
     gap = abs(together[0].face_m[0] - together[1].face_m[0])
     yield asked.of("pose", "pair_close", "older_pair", paths, "heads_apart_m", apart=f"{gap:.2f}")
     yield asked.of("minutes", "pair_minutes", "older_pair", paths, "sitting_minutes")
-    seats = SEATS[firm_seats(asked, "older_pair") >= len(together)]
+    seats = _(SEATS[firm_seats(asked, "older_pair") >= len(together)])
     yield asked.of("gear", "pair_chairs", "older_pair", paths, "seat_low_cm", seats=seats)
 
 
@@ -178,10 +180,10 @@ def _room(asked: Asked) -> Iterator[Consequence]:
 def _things(asked: Asked) -> Iterator[Consequence]:
     brief = asked.request.brief
     if brief.props:
-        things = [str(p.label) for p in brief.props if p.label] or ["Props"]
+        things = [str(p.label) for p in brief.props if p.label] or [_("Props")]
         said = ", ".join(things)
         paths = tuple(f"brief.props[{n}]" for n in range(len(brief.props)))
-        yield asked.of("gear", "props", "props", paths, None, things=said[0].upper() + said[1:])
+        yield asked.of("gear", "props", "props", paths, None, things=joined.begun(said))
     if brief.haze:
         yield asked.of("light", "haze", "haze", ("brief.haze",))
 
@@ -193,7 +195,7 @@ def _calendar(asked: Asked) -> Iterator[Consequence]:
     if brief.event_in_days is not None:
         days = brief.event_in_days - asked.number("event_date", "before_days")
         weeks = asked.number("event_date", "work_high_weeks")
-        late = ": that is longer, agree on a rush or on fewer prints" if days < 7 * weeks else ""
+        late = _(": that is longer, agree on a rush or on fewer prints") if days < 7 * weeks else ""
         values = {"days": f"{max(0.0, days):g}", "late": late}
         yield asked.of("minutes", "event", "event_date", ("brief.event_in_days",), "before_days", **values)
 

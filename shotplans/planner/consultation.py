@@ -20,6 +20,7 @@ from shotplans.planner.notes import DARK_GROUNDS, DEEP_SKIN, LIGHT_HAIR, TEXTURE
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Solved
 from shotplans.planner.words.consequences import SEATS
+from studio.tongue import gettext as _
 
 Applies = Callable[[Sitter, Asked], bool]
 Values = Callable[[Sitter, Asked, Solved | None], dict[str, Any] | None]
@@ -97,7 +98,7 @@ def _standing(sitter: Sitter, asked: Asked, solved: Solved | None) -> dict[str, 
 
 
 def _firm(sitter: Sitter, asked: Asked, solved: Solved | None) -> dict[str, Any] | None:
-    return {"seats": SEATS[firm_seats(asked, "firm_chair") >= 1]}
+    return {"seats": _(SEATS[firm_seats(asked, "firm_chair") >= 1])}
 
 
 def firm_seats(asked: Asked, rule: str) -> int:
@@ -109,7 +110,7 @@ def firm_seats(asked: Asked, rule: str) -> int:
 
 def _broad(sitter: Sitter, asked: Asked, solved: Solved | None) -> dict[str, Any] | None:
     least = asked.number("broad_seat", "rating_kg")
-    return {"seats": SEATS[any(not s.arms and (s.rating_kg or 0.0) >= least for s in asked.request.kit.seats)]}
+    return {"seats": _(SEATS[any(not s.arms and (s.rating_kg or 0.0) >= least for s in asked.request.kit.seats)])}
 
 
 def _lens(*kinds: str) -> Applies:

@@ -17,6 +17,7 @@ from shotplans.planner.check import top_m
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter, surroundings
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.steps import setting
+from studio.tongue import gettext as _
 
 MIDDLE_SHARE = 0.12  # of the field's width either side of the middle line
 
@@ -179,7 +180,7 @@ def blocks(solved: Solved) -> list[dict[str, Any]]:
         {
             "id": b.panel.id,
             "at_m": point(b.at_m),
-            "why": "black side in: takes the room's bounce off the shadows",
+            "why": _("black side in: takes the room's bounce off the shadows"),
             "stand": b.stand,
             "distance_m": metre(b.distance_m),
             "bearing_deg": degree(b.bearing_deg),

@@ -28,6 +28,7 @@ from shotplans.planner.readings import (
     readings,
     toward,
 )
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 NOSE_GAP_M = 0.03  # nose to cheek: the convention of light.md section 2
@@ -135,7 +136,7 @@ def surroundings(solved: Solved, meter: Meter, load: list[dict[str, Any]]) -> di
         "sway_stops": _tenth(_sway(meter)),
         "shadow_edge_mm": round(float(shadows.edge_disc_mm(key.disc_size_m, key.distance_m, NOSE_GAP_M)), 1),
         "apparent_size_deg": round(apparent(key), 1),
-        "pattern": pattern.name(from_nose, key.height_deg, main_sitter(solved).chin_deg),
+        "pattern": _(pattern.name(from_nose, key.height_deg, main_sitter(solved).chin_deg)),
         "field_width_m": round(camera.field_width_m, 2),
         "sharp_from_m": round(float(near) - camera.focus_m, 2),
         "sharp_to_m": round(min(float(far), 1000.0) - camera.focus_m, 2),

@@ -21,6 +21,7 @@ from shotplans.planner.mounting import mount
 from shotplans.planner.plan import Light
 from shotplans.planner.scene import Filled, Scene, centimetres, glare_margin
 from shotplans.planner.score import SLACK, fit
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 SIZE_DEG = {"one": Band(22, 60), "group": Band(14, 30), "glasses": Band(22, 60)}
@@ -137,6 +138,6 @@ def _light(scene: Scene, emitter: Emitter, place: _Place) -> Light:
     at = scene.mark + place.distance_m * direction(bearing, place.height_deg)
     return Light(
         role="fill", position=centimetres(at), aim=centimetres(scene.mark),
-        aim_words="at the faces" if len(scene.pose.together) > 1 else "at the face", distance_m=place.distance_m,
+        aim_words=_("at the faces") if len(scene.pose.together) > 1 else _("at the face"), distance_m=place.distance_m,
         bearing_deg=bearing, height_deg=place.height_deg, emitter=emitter, distance_to=centimetres(scene.mark),
     )  # fmt: skip

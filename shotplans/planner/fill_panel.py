@@ -21,6 +21,7 @@ from shotplans.planner.mounting import PANEL_KG, mount
 from shotplans.planner.plan import Light
 from shotplans.planner.readings import PANEL_GRID, bounce_plane, direct
 from shotplans.planner.scene import Filled, Scene, centimetres, clear_of_glasses, exact
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 BEARINGS = tuple(float(b) for b in range(-40, -105, -5))
@@ -57,7 +58,7 @@ def solve(
             role="fill",
             position=centimetres(at[i]),
             aim=exact(at[i] + axis[i]) if turn else centimetres(scene.mark),
-            aim_words="between the face and the key" if turn else "at the faces",
+            aim_words=_("between the face and the key") if turn else _("at the faces"),
             distance_m=float(distance[i]),
             bearing_deg=float(bearing[i]),
             height_deg=float(height[i]),

@@ -23,6 +23,8 @@ from shotplans.planner.mounting import PANEL_KG, mount
 from shotplans.planner.plan import Flag, Ground, Light, Point, Solved
 from shotplans.planner.readings import direct, front
 from shotplans.planner.scene import Scene, centimetres
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 F = NDArray[np.float64]
 FLAG_KG = 1.5  # a flag with its arm; value from memory
@@ -41,10 +43,10 @@ CLOTH_REFLECTANCE = 0.85  # light cloth; value from memory
 CHEST_M = np.array([0.0, -0.35, 0.10])  # from the bridge of the nose; common practice
 SHOULDER_M = np.array([0.18, -0.25, 0.0])
 WHY = {
-    "faces": "keeps light {letter} off the faces",
-    "lens": "keeps light {letter} off the lens",
-    "ground": "keeps light {letter} off the ground, which is to stay dark",
-    "cloth": "keeps light {letter} off the light cloth",
+    "faces": noop("keeps light {letter} off the faces"),
+    "lens": noop("keeps light {letter} off the lens"),
+    "ground": noop("keeps light {letter} off the ground, which is to stay dark"),
+    "cloth": noop("keeps light {letter} off the light cloth"),
 }
 
 
@@ -250,7 +252,7 @@ def printed(solved: Solved) -> list[dict[str, Any]]:
             {
                 "id": str(flag.item.id),
                 "at_m": [round(v, 2) + 0.0 for v in flag.at_m],
-                "why": WHY[flag.keeps].format(letter=shades),
+                "why": _(WHY[flag.keeps]).format(letter=shades),
                 "stand": flag.stand,
                 "distance_m": round(flag.distance_m, 2),
                 "bearing_deg": float(np.round(np.degrees(np.arctan2(flag.at_m[0], flag.at_m[2])))) + 0.0,
@@ -290,4 +292,4 @@ def packed(solved: Solved) -> Iterator[tuple[str, str, int]]:
         yield str(flag.item.id), shades, 1
         if flag.stand:
             yield flag.stand, shades, 1
-        yield "panel clamp", shades, 1
+        yield noop("panel clamp"), shades, 1

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from studio.tongue import noop
+
 
 @dataclass(frozen=True)
 class Framing:
@@ -25,12 +27,12 @@ class Framing:
 
 
 FRAMINGS: dict[str, Framing] = {
-    "head": Framing("head", "head", 0.50, 0.38, 1.5, 1.7, 2.2, 0.42),
-    "head_and_shoulders": Framing("head_and_shoulders", "head and shoulders", 0.85, 0.49, 1.7, 2.0, 2.4, 0.37),
-    "half": Framing("half", "half length", 0.94, 0.82, 1.8, 2.3, 3.0, 0.33),
-    "three_quarter": Framing("three_quarter", "three-quarter length", 1.32, 1.20, 2.2, 3.2, 3.6, 0.27),
-    "full": Framing("full", "full length", 2.10, 2.10, 3.0, 4.2, 4.5, 0.16),
-    "group": Framing("group", "group", 2.10, 2.10, 3.0, 5.0, 4.0, 0.20),
+    "head": Framing("head", noop("head"), 0.50, 0.38, 1.5, 1.7, 2.2, 0.42),
+    "head_and_shoulders": Framing("head_and_shoulders", noop("head and shoulders"), 0.85, 0.49, 1.7, 2.0, 2.4, 0.37),
+    "half": Framing("half", noop("half length"), 0.94, 0.82, 1.8, 2.3, 3.0, 0.33),
+    "three_quarter": Framing("three_quarter", noop("three-quarter length"), 1.32, 1.20, 2.2, 3.2, 3.6, 0.27),
+    "full": Framing("full", noop("full length"), 2.10, 2.10, 3.0, 4.2, 4.5, 0.16),
+    "group": Framing("group", noop("group"), 2.10, 2.10, 3.0, 5.0, 4.0, 0.20),
 }
 
 # L* ranges of the ground a client can ask for by name.

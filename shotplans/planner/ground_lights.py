@@ -23,6 +23,7 @@ from shotplans.planner.mounting import mount
 from shotplans.planner.plan import Ground, Light
 from shotplans.planner.readings import plane
 from shotplans.planner.scene import Scene, centimetres
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 SIDES_M = np.arange(0.9, 2.6, 0.2)
@@ -311,7 +312,7 @@ def _mounted(task: Task, side: _Side, n: int, power: float, stands: Sequence[own
     aim = places.aim[n]
     return Light(
         role="background", position=centimetres(at), aim=centimetres(aim),
-        aim_words="at the middle of the ground" if aim[0] == 0 else "beyond the middle of the ground",
+        aim_words=_("at the middle of the ground") if aim[0] == 0 else _("beyond the middle of the ground"),
         distance_m=float(round_to(float(np.linalg.norm(at - aim)), 0.05)),
         bearing_deg=float(places.bearing_deg[n]), height_deg=float(places.height_deg[n]),
         emitter=emitter, power_stops=max(0.0, power), mounting=held, distance_to=centimetres(aim),

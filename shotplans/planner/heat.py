@@ -16,6 +16,7 @@ from shotplans.light.heat import CLEAR_OF_HOT_LAMP_M, distance_to_front_m
 from shotplans.light.sources import panel_axes
 from shotplans.planner.anatomy import HEAD_HEIGHT_M
 from shotplans.planner.plan import Light, Solved
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 FORWARD = np.array([0.0, 0.0, 1.0])
@@ -66,20 +67,20 @@ def _about(solved: Solved, light: Light) -> Iterator[Near]:
         if other.letter != light.letter:
             across, up = panel_axes(other.axis)
             away = float(distance_to_front_m(lamp, other.at, across, up, other.width_m, other.height_m))
-            yield Near(light.letter, f"the front of light {other.letter}", away)
+            yield Near(light.letter, _("the front of light {letter}").format(letter=other.letter), away)
     for block in solved.blocks:
         facing = np.array([-block.at_m[0], 0.0, -block.at_m[2]])
         across, up = panel_axes(facing if np.linalg.norm(facing) > 1e-6 else FORWARD)
         size = (block.panel.width_m, block.panel.height_m)
-        yield Near(light.letter, "a black panel", float(distance_to_front_m(lamp, block.at_m, across, up, *size)))
+        yield Near(light.letter, _("a black panel"), float(distance_to_front_m(lamp, block.at_m, across, up, *size)))
     ground = solved.ground
     if ground is not None and ground.item.kind != "wall":
         high = float(ground.item.height_m or 2.5)
         across, up = panel_axes(FORWARD)
         middle = (0.0, high / 2, -ground.distance_m)
         away = float(distance_to_front_m(lamp, middle, across, up, ground.item.width_m, high))
-        yield Near(light.letter, "the ground", away)
+        yield Near(light.letter, _("the ground"), away)
     for seated in solved.pose.seated:
         # as far as the head reaches about the bridge of the nose
         away = float(np.linalg.norm(lamp - np.array(seated.face_m))) - HEAD_HEIGHT_M / 2
-        yield Near(light.letter, "a sitter", max(away, 0.0))
+        yield Near(light.letter, _("a sitter"), max(away, 0.0))

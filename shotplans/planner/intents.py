@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from studio.tongue import noop
+
 
 @dataclass(frozen=True)
 class Band:
@@ -52,7 +54,7 @@ class IntentRow:
 SINGLE: dict[str, IntentRow] = {
     "soft": IntentRow(
         "soft",
-        "calm on lines",
+        noop("calm on lines"),
         Band(10, 25),
         Band(20, 35),
         Band(25, 35),
@@ -67,7 +69,7 @@ SINGLE: dict[str, IntentRow] = {
     ),
     "even": IntentRow(
         "even",
-        "consistent and matching",
+        noop("consistent and matching"),
         Band(20, 30),
         Band(25, 35),
         Band(30, 38),
@@ -82,7 +84,7 @@ SINGLE: dict[str, IntentRow] = {
     ),
     "natural": IntentRow(
         "natural",
-        "gentle shape",
+        noop("gentle shape"),
         Band(28, 40),
         Band(45, 60),
         Band(32, 42),
@@ -97,7 +99,7 @@ SINGLE: dict[str, IntentRow] = {
     ),
     "bold": IntentRow(
         "bold",
-        "strong shape, deep shadow",
+        noop("strong shape, deep shadow"),
         Band(45, 60),
         Band(65, 90),
         Band(35, 48),
@@ -112,7 +114,7 @@ SINGLE: dict[str, IntentRow] = {
     ),
     "character": IntentRow(
         "character",
-        "texture shown",
+        noop("texture shown"),
         Band(45, 60),
         Band(50, 75),
         Band(30, 40),
@@ -127,7 +129,7 @@ SINGLE: dict[str, IntentRow] = {
     ),
     "bright": IntentRow(
         "bright",
-        "light and low in contrast",
+        noop("light and low in contrast"),
         Band(10, 30),
         Band(15, 35),
         Band(28, 38),

@@ -23,6 +23,7 @@ from shotplans.planner.people import Pose, Seated
 from shotplans.planner.placed import framed, pair, stood
 from shotplans.planner.plan import Light, Point, Solved
 from shotplans.planner.request import Request
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 STEP_M, STEP_DEG, CM = 0.05, 5.0, 0.01
@@ -91,7 +92,7 @@ def _stepped(change: Change, step: float, free_step: float) -> float:
 
 def _read(text: str) -> float:
     """A number as a studio writes it: 2.1, 2,1, f/8, 1/125. NaN for anything else."""
-    whole, _, part = text.strip().removeprefix("f/").replace(",", ".").partition("/")
+    whole, _slash, part = text.strip().removeprefix("f/").replace(",", ".").partition("/")
     try:
         return float(whole) / float(part) if part else float(whole)
     except (ValueError, ZeroDivisionError):
@@ -128,7 +129,11 @@ def _moved(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
     made = elsewhere(solved, light, change.key, value)
     if made is None:
         raise Refused("no_place", {"letter": light.letter, "given": f"{value:g}"})
-    return made, f"{value:.2f} m" if change.key == "distance_m" else f"{value:.0f} degrees"
+    return made, f"{value:.2f} m" if change.key == "distance_m" else _degrees(value)
+
+
+def _degrees(value: float) -> str:
+    return _("{value} degrees").format(value=f"{value:.0f}")
 
 
 def elsewhere(solved: Solved, light: Light, key: str, value: float) -> Light | None:
@@ -180,7 +185,7 @@ def _dialled(light: Light, change: Change) -> tuple[Light, str]:
         most = f"{light.emitter.head.range_stops:g}"
         raise Refused("out_of_range", {"given": f"{wanted:g}", "low": "0", "high": most})
     power = dial.nearest(light.emitter, wanted)
-    return replace(light, power_stops=power), f"{power:.1f} stops below full"
+    return replace(light, power_stops=power), _("{stops} stops below full").format(stops=f"{power:.1f}")
 
 
 def _aimed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
@@ -188,7 +193,7 @@ def _aimed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
     sitter = next((s for s in solved.pose.together if s.person.label == change.value.strip()), None)
     if sitter is None:
         raise Refused("no_such_sitter", {"name": change.value.strip()[:40]})
-    return replace(light, aim=cm(np.array(sitter.face_m)), aim_words="at the face"), sitter.person.label
+    return replace(light, aim=cm(np.array(sitter.face_m)), aim_words=_("at the face")), sitter.person.label
 
 
 def _swapped(request: Request, solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
@@ -270,7 +275,7 @@ def _of_sitter(request: Request, solved: Solved, change: Change) -> tuple[Solved
     if change.key in ("nose_bearing_deg", "chin_deg"):
         value = _stepped(change, STEP_DEG if change.key == "nose_bearing_deg" else 1.0, 1.0)
         made = replace(sitter, nose_deg=value) if change.key == "nose_bearing_deg" else replace(sitter, chin_deg=value)
-        taken = f"{value:.0f} degrees"
+        taken = _degrees(value)
     else:
         if pose.in_turn:
             raise Refused("in_turn", {"name": sitter.person.label})

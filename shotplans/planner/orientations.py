@@ -11,6 +11,7 @@ from shotplans.planner.brief import Brief, Sitter
 from shotplans.planner.framings import FRAMINGS
 from shotplans.planner.people import posture_of
 from shotplans.planner.words.poses import ORIENTATION
+from studio.tongue import gettext as _
 
 HEAD_M = 0.5  # width that one head more takes in a row
 A_ROW = 6  # heads side by side before a second row
@@ -21,14 +22,14 @@ EVEN = 1.2  # width against height within which neither decides
 def decided(brief: Brief, who: Sequence[Sitter], framing: str) -> tuple[str, str]:
     """The way up of one picture and the reason in a few words."""
     if brief.orientation != "either":
-        return str(brief.orientation), ORIENTATION["ordered"]
+        return str(brief.orientation), _(ORIENTATION["ordered"])
     wide = HEAD_M * min(len(who), A_ROW)
     tall = FRAMINGS[framing].horizontal_m
     if len(who) > 1 and wide > tall * EVEN:
-        return "horizontal", ORIENTATION["wider"]
+        return "horizontal", _(ORIENTATION["wider"])
     if wide * EVEN < tall:
-        return "upright", ORIENTATION["taller"]
+        return "upright", _(ORIENTATION["taller"])
     if framing not in CLOSE:
         stands = all(posture_of(s) == "standing" for s in who)
-        return ("upright", ORIENTATION["base_up"]) if stands else ("horizontal", ORIENTATION["base"])
-    return ("horizontal", ORIENTATION["crops"]) if brief.crops else ("upright", ORIENTATION["taller"])
+        return ("upright", _(ORIENTATION["base_up"])) if stands else ("horizontal", _(ORIENTATION["base"]))
+    return ("horizontal", _(ORIENTATION["crops"])) if brief.crops else ("upright", _(ORIENTATION["taller"]))

@@ -6,6 +6,7 @@ from __future__ import annotations
 from shotplans.light import nose
 from shotplans.light.units import bearing_deg, direction
 from shotplans.planner import anatomy
+from studio.tongue import noop
 
 PHILTRUM_HALF_MM = 6.0  # value from memory
 NOSE_HALF_MM = 15.0  # a nose 30 mm wide: the convention of light.md section 2
@@ -27,8 +28,8 @@ def name(from_nose_deg: float, height_deg: float, chin_deg: float = 0.0) -> str:
         return _joined(abs(float(bearing_deg(to_light))), float(fall.down_mm))
     below, aside = float(fall.down_mm) >= nose.BASE_DOWN_MM, abs(float(fall.right_mm))
     if aside <= (PHILTRUM_HALF_MM if below else NOSE_HALF_MM):
-        return "butterfly" if below else "flat front"
-    return "loop"
+        return noop("butterfly") if below else noop("flat front")
+    return noop("loop")
 
 
 def _joined(from_nose_deg: float, down_mm: float) -> str:
@@ -36,9 +37,9 @@ def _joined(from_nose_deg: float, down_mm: float) -> str:
     if dark_from < nose.bearing_of_deg(PUPIL_MM):
         side_of_nose = nose.bearing_of_deg(NOSE_HALF_MM)
         if dark_from > side_of_nose:
-            return "half-light"
-        return "split" if dark_from >= -side_of_nose else "edge"
-    return "triangle" if down_mm >= nose.MOUTH_DOWN_MM else "open loop"
+            return noop("half-light")
+        return noop("split") if dark_from >= -side_of_nose else noop("edge")
+    return noop("triangle") if down_mm >= nose.MOUTH_DOWN_MM else noop("open loop")
 
 
 def side(nose_deg: float, from_nose_deg: float) -> str:

@@ -13,7 +13,9 @@ from typing import Any
 from shotplans.planner import names, relations
 from shotplans.planner.brief import Brief, Sitter
 from shotplans.planner.relations import Family
+from shotplans.planner.words.joined import both
 from shotplans.planner.words.poses import PROPOSED
+from studio.tongue import gettext as _
 
 Entry = Mapping[str, Any]
 CLOSER = 3  # fewer than this out of a group are taken nearer
@@ -112,7 +114,7 @@ def proposals(cast: Cast, listed: Sequence[Picture]) -> list[Picture]:
     said = " ".join(p.words for p in listed).casefold()
     codes = _moods(cast.brief, len(who))
     framing = cast.framing(main["name"], who)
-    return [Picture(main["name"], who, framing, PROPOSED[c], False, "proposed") for c in codes if not _has(c, said)]
+    return [Picture(main["name"], who, framing, _(PROPOSED[c]), False, "proposed") for c in codes if not _has(c, said)]
 
 
 def combinations(known: Family, who: Sequence[str]) -> list[tuple[tuple[str, ...], str]]:
@@ -122,19 +124,19 @@ def combinations(known: Family, who: Sequence[str]) -> list[tuple[tuple[str, ...
         return []
     old = known.grandparents
     young = tuple(w for w in known.generations[-1] if w in known.children) if known.generations else ()
-    found: list[tuple[tuple[str, ...], str]] = [(tuple(who), PROPOSED["everyone"])]
+    found: list[tuple[tuple[str, ...], str]] = [(tuple(who), _(PROPOSED["everyone"]))]
     if len(young) > 1:
-        found.append((young, PROPOSED["grandchildren" if old else "children"]))
+        found.append((young, _(PROPOSED["grandchildren" if old else "children"])))
     if len(known.households) > 1:
-        found += [(w, PROPOSED["household"].format(name=n)) for n, w in known.households if len(w) > 1]
+        found += [(w, _(PROPOSED["household"]).format(name=n)) for n, w in known.households if len(w) > 1]
     if len(old) > 1:
-        found.append((old, PROPOSED["oldest"]))
+        found.append((old, _(PROPOSED["oldest"])))
     if old and young:
-        both = {*old, *young}
-        found.append((tuple(w for w in who if w in both), PROPOSED["with_grandchildren"]))
+        together = {*old, *young}
+        found.append((tuple(w for w in who if w in together), _(PROPOSED["with_grandchildren"])))
     if known.siblings:
-        found.append((known.siblings, PROPOSED["siblings"].format(names=_and(known.siblings))))
-    found += [(c, PROPOSED["couple"].format(names=_and(c))) for c in known.couples if len(who) > 2]
+        found.append((known.siblings, _(PROPOSED["siblings"]).format(names=both(known.siblings))))
+    found += [(c, _(PROPOSED["couple"]).format(names=both(c))) for c in known.couples if len(who) > 2]
     return found
 
 
@@ -142,7 +144,7 @@ def picked(sentence: str, who: Sequence[str], known: Family) -> list[tuple[tuple
     """The people a sentence speaks of, once for each picture it asks for; everybody where it names nobody."""
     said = sentence.casefold()
     if re.search(r"\b(each|every|both) household|\bhouseholds\b", said) and known.households:
-        return [(w, PROPOSED["household"].format(name=n)) for n, w in known.households]
+        return [(w, _(PROPOSED["household"]).format(name=n)) for n, w in known.households]
     found = {w for w in who if names.has(said, w)}
     young = set(known.generations[-1]) & set(known.children) if known.generations else set()
     old, named = set(known.grandparents), bool(found)
@@ -225,11 +227,7 @@ HINTS = {"each_other": "each other", "tighter": "tight", "looser": "room around"
 
 
 def _has(code: str, said: str) -> bool:
-    return HINTS[code] in said
-
-
-def _and(names: Sequence[str]) -> str:
-    return f"{', '.join(names[:-1])} and {names[-1]}"
+    return HINTS[code] in said or _(PROPOSED[code]).casefold() in said
 
 
 def _once(found: Sequence[Picture]) -> list[Picture]:
@@ -253,5 +251,5 @@ def _alike(a: Picture, b: Picture) -> bool:
 
 
 def _is_household(picture: Picture) -> bool:
-    start, end = PROPOSED["household"].split("{name}")
+    start, end = _(PROPOSED["household"]).split("{name}")
     return picture.words.startswith(start) and picture.words.endswith(end) and bool(picture.words)

@@ -13,6 +13,7 @@ from shotplans.planner.cards import PoseCard
 from shotplans.planner.people import OLDER_YEARS, SHORT_STAND_MINUTES, needs_arms, posture_of, spared
 from shotplans.planner.relations import ADULT_YEARS, is_small
 from shotplans.planner.words import poses
+from studio.tongue import gettext as _
 
 GROWN = 40.0  # of whom no age is known
 BABY_YEARS, CHILD_YEARS = 1.0, 13.0
@@ -30,6 +31,13 @@ HOUSE: dict[str, PoseCard] = {
 def library(own: Sequence[PoseCard]) -> dict[str, PoseCard]:
     """The house's cards with the studio's own in place of those of the same kind."""
     return HOUSE | {card.kind: card for card in own}
+
+
+def as_said(card: PoseCard) -> PoseCard:
+    """A card as it is read: the house's own in the reader's language, a studio's as the studio wrote it."""
+    if card is not HOUSE.get(card.kind):
+        return card
+    return card.model_copy(update={part: _(words) for part in (*PARTS, "name") if (words := getattr(card, part))})
 
 
 def kind_of(who: Sequence[Sitter], words: str = "") -> str:
@@ -81,14 +89,15 @@ def caution(card: PoseCard, who: Sequence[Sitter], stands: bool = False) -> str:
     graver = ("steady", "lap", "chair", "way")
     for code, applies in asked.items():
         if applies and (code in graver or not mild):
-            return poses.CAUTIONS[code].format(minutes=min(short, default=0.0))
+            return _(poses.CAUTIONS[code]).format(minutes=min(short, default=0.0))
     return card.caution
 
 
 def printed(card: PoseCard, who: Sequence[Sitter], stands: bool = False) -> dict[str, str]:
     """A card as a picture carries it: every line, with the caution that holds for these people."""
-    lines = {part: getattr(card, part) for part in PARTS}
-    return {"card": card.kind, "name": card.name, **lines, "caution": caution(card, who, stands)}
+    said = as_said(card)
+    lines = {part: getattr(said, part) for part in PARTS}
+    return {"card": card.kind, "name": said.name, **lines, "caution": caution(said, who, stands)}
 
 
 def cue(who: Sequence[Sitter], own: Sequence[PoseCard] = ()) -> str:
@@ -99,7 +108,7 @@ def cue(who: Sequence[Sitter], own: Sequence[PoseCard] = ()) -> str:
 
 def said(pose: Mapping[str, str]) -> str:
     """Base and caution as one line; what everybody is owed anyway (ask before touching) is not said each time."""
-    careful = pose["caution"] if pose["caution"] != poses.ASK_FIRST else ""
+    careful = pose["caution"] if pose["caution"] not in (poses.ASK_FIRST, _(poses.ASK_FIRST)) else ""
     return f"{pose['base']} {careful}".strip()
 
 

@@ -7,10 +7,12 @@ from typing import Any
 
 from shotplans.planner import words
 from shotplans.planner.plan import Light
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
-TRADE = "common practice, no source"
-RELIEF = "relief index, light.md section 3 [LIGHT-3]"
-OPTICS = "geometry and photometry [HOWELL], [CIE-DISTANCE]"
+TRADE = noop("common practice, no source")
+RELIEF = noop("relief index, light.md section 3 [LIGHT-3]")
+OPTICS = noop("geometry and photometry [HOWELL], [CIE-DISTANCE]")
 
 
 @dataclass(frozen=True)
@@ -28,7 +30,7 @@ class Reason:
             "about": self.about,
             "because": words.reason(self.code, self.values),
             "from": list(self.paths),
-            "source": self.source,
+            "source": _(self.source),
         }
 
 

@@ -26,6 +26,8 @@ from shotplans.planner.expect import Meter
 from shotplans.planner.framings import FRAMINGS
 from shotplans.planner.plan import Solved
 from shotplans.planner.reason import OPTICS, Reason
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 MOST_SPOKEN_OF = 3  # with more people the numbers stand in the plan, without a sentence each
 
@@ -61,7 +63,7 @@ def _camera(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reaso
         {
             "focal": f"{c.focal_mm:g}",
             "distance": f"{c.distance_m:.2f}",
-            "framing": FRAMINGS[solved.setup.framing].words,
+            "framing": _(FRAMINGS[solved.setup.framing].words),
             "width": f"{c.field_width_m:.2f}",
             "height": f"{c.field_height_m:.2f}",
             "floor": f"{c.floor_m:.1f}",
@@ -71,7 +73,7 @@ def _camera(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reaso
         "camera.aperture",
         "aperture",
         (f"{at}.framing",),
-        "thin lens [DOF]",
+        noop("thin lens [DOF]"),
         {
             "shown": exposure.shown(c.aperture),
             "front": f"{expected['sharp_from_m']:.2f}",
@@ -91,14 +93,14 @@ def _house(solved: Solved, meter: Meter) -> Iterator[Reason]:
         cos_t = float(unit(key.at - mark) @ unit(solved.camera.at - mark))
         error = -float(metering.dome_error_stops(np.degrees(np.arccos(np.clip(cos_t, -1.0, 1.0)))))
         values = {"error": f"{round_to(error, 0.1):.1f}"}
-        yield Reason("meter_round", "dome", (), "light.md section 4 [LIGHT-4]", values)
+        yield Reason("meter_round", "dome", (), noop("light.md section 4 [LIGHT-4]"), values)
     no_flash = tuple(f"sitters[{s.person.index}].no_flash" for s in solved.pose.seated if s.person.sitter.no_flash)
     if no_flash:
         yield Reason(
             "lights",
             "steady",
             no_flash,
-            "the brief",
+            noop("the brief"),
             {
                 "shutter": exposure.shutter_label(solved.camera.shutter_s),
                 "iso": solved.camera.iso,

@@ -10,15 +10,18 @@ import numpy as np
 from shotplans.light import colour
 from shotplans.light.units import round_to
 from shotplans.planner import behind, colours, flags, glow
+from shotplans.planner.accent import on_hair
 from shotplans.planner.expect import Meter
 from shotplans.planner.kit import Panel
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.reason import OPTICS, TRADE, Reason, light_path
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 BRIGHT_STOPS = -0.3  # a ground that reads less under the setting throws back enough to speak of
-GLOSS = "gloss of skin at a glancing angle [SKIN-GLOSS]"
-VEIL = "veiling glare, 2 % of a lens's light [GLARE], value from memory"
-COLOUR = "mired [MIRED]; what cloth and power do is a value from memory [COLOUR-DRIFT]"
+GLOSS = noop("gloss of skin at a glancing angle [SKIN-GLOSS]")
+VEIL = noop("veiling glare, 2 % of a lens's light [GLARE], value from memory")
+COLOUR = noop("mired [MIRED]; what cloth and power do is a value from memory [COLOUR-DRIFT]")
 
 
 def ground(solved: Solved, at: str) -> Iterator[Reason]:
@@ -35,7 +38,7 @@ def ground(solved: Solved, at: str) -> Iterator[Reason]:
             "item": g.item.id,
             "distance": f"{g.distance_m:.2f}",
             "reading": f"{abs(reading):.1f}",
-            "way": "over" if reading > 0 else "under",
+            "way": _("over") if reading > 0 else _("under"),
             "lightness": f"{g.lightness:.0f}",
             "low": f"{g.wanted[0]:.0f}",
             "high": f"{g.wanted[1]:.0f}",
@@ -77,8 +80,8 @@ def _level(solved: Solved, meter: Meter, light: Light) -> str:
 def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
     lights, targets = solved.by_role("accent"), solved.targets
     for number, light in enumerate(lights):
-        hair = light.aim_words == "at the crown"
-        what = "the hair" if hair else "the shadow side" if number == 0 else "the lit side"
+        hair = on_hair(light)
+        what = _("the hair") if hair else _("the shadow side") if number == 0 else _("the lit side")
         values = {"level": _level(solved, meter, light), "what": what}
         code = "accent_second" if number else "accent"
         values |= {"letter": light.letter} if number else {}
@@ -87,7 +90,7 @@ def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
         yield Reason(light_path(light), "accent_gloss", (f"{at}.intent",), GLOSS, gloss)
         lift = behind.lens_lift_stops(light, solved.camera, meter.setting(), solved.flags)
         if not any(behind.on_nose(light, s) > 0 for s in solved.pose.together):
-            clear = {"letter": light.letter, "lift": f"about {lift:.1f}" if lift >= 0.1 else "less than 0.1"}
+            clear = {"letter": light.letter, "lift": _about(lift)}
             yield Reason(light_path(light), "accent_clear", (f"{at}.intent",), VEIL, clear)
     if lights:
         return
@@ -97,6 +100,10 @@ def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
         yield Reason("lights", "no_accent_spill", (), OPTICS)
     elif targets.accent_band is not None:
         yield Reason("lights", "no_accent_kit", (), TRADE)
+
+
+def _about(stops: float) -> str:
+    return _("about {stops}").format(stops=f"{stops:.1f}") if stops >= 0.1 else _("less than 0.1")
 
 
 def _glow(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
@@ -143,7 +150,7 @@ def _colours(solved: Solved) -> Iterator[Reason]:
             values = {
                 "letter": light.letter,
                 "mired": f"{abs(off):.0f}",
-                "way": "warmer" if off > 0 else "bluer",
+                "way": _("warmer") if off > 0 else _("bluer"),
                 "shift": f"{colours.shift_k(light, key):+.0f}",
                 "seen": f"{colour.SEEN_MIRED:.0f}",
             }

@@ -15,6 +15,9 @@ from shotplans.planner.expect import NOSE_GAP_M, Meter, apparent, bearing_from_n
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.reason import OPTICS, TRADE, Reason, light_path
 from shotplans.planner.scene import Filled
+from shotplans.planner.words import sides
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 
 def key(solved: Solved, meter: Meter, expected: dict[str, Any], at: str, side_why: str) -> Iterator[Reason]:
@@ -25,17 +28,17 @@ def key(solved: Solved, meter: Meter, expected: dict[str, Any], at: str, side_wh
     side = "right" if light.bearing_deg >= 0 else "left"
     yield _bearing(solved, expected, intent, side)
     ordered = side_why == "ordered"
-    side_values = {"side": side, "why": words.SIDE_WHY[side_why]}
+    side_values = {"side": sides.said(side), "why": _(words.SIDE_WHY[side_why])}
     yield Reason(
         "lights[0].bearing_deg",
         "side",
         ("brief.key_side",) if ordered else (),
-        "the brief" if ordered else TRADE,
+        noop("the brief") if ordered else TRADE,
         side_values,
     )
     height = {
         "height": f"{light.height_deg:.0f}",
-        "sentence": row.sentence,
+        "sentence": _(row.sentence),
         "low": f"{row.height.low:.0f}",
         "high": f"{row.height.high:.0f}",
     }
@@ -61,7 +64,7 @@ def key(solved: Solved, meter: Meter, expected: dict[str, Any], at: str, side_wh
 
 def _bearing(solved: Solved, expected: dict[str, Any], intent: tuple[str, ...], side: str) -> Reason:
     light, row, sitter = solved.lights[0], solved.targets.row, main_sitter(solved)
-    values = {"bearing": f"{abs(light.bearing_deg):.0f}", "side": side}
+    values = {"bearing": f"{abs(light.bearing_deg):.0f}", "side": sides.said(side)}
     if len(solved.pose.together) > 1:
         more = {"even": expected["evenness_stops"], "limit": row.faces_stops}
         return Reason("lights[0].bearing_deg", "bearing_many", intent, OPTICS, {**values, **more})
@@ -70,7 +73,7 @@ def _bearing(solved: Solved, expected: dict[str, Any], intent: tuple[str, ...], 
     more = {
         "rel": f"{abs(rel):.0f}",
         "label": sitter.person.label,
-        "sentence": row.sentence,
+        "sentence": _(row.sentence),
         "low": f"{row.nose.low:.0f}",
         "high": f"{row.nose.high:.0f}",
         "pattern": expected["pattern"],
@@ -93,7 +96,8 @@ def _closer(solved: Solved, meter: Meter, expected: dict[str, Any], key: Light) 
         nearer = replace(meter, solved=replace(solved, lights=(moved, *solved.lights[1:])))
         after = levels_at_faces(nearer)
         more = float(round_to(max(after) - min(after) - expected["evenness_stops"], 0.1))
-        uneven = f", faces {more:.1f} stop less even" if more > 0 else ", faces as even as before"
+        said = _(", faces {stops} stop less even") if more > 0 else _(", faces as even as before")
+        uneven = said.format(stops=f"{more:.1f}")
     return {
         "distance": f"{key.distance_m:.2f}",
         "size": f"{apparent(key):.0f}",
@@ -138,6 +142,6 @@ def glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Reason]:
                 f"expected.per_sitter[{n}].glasses",
                 code,
                 (f"sitters[{index[entry['label']]}].glasses",),
-                "light.md section 6 [LIGHT-6]",
+                noop("light.md section 6 [LIGHT-6]"),
                 {"label": entry["label"], "letter": g["light"], "margin": g["margin_deg"], "cure": g["cure"]},
             )

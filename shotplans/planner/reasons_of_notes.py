@@ -12,6 +12,9 @@ from shotplans.planner.notes import TEXTURE_NOTES, Moved
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Solved
 from shotplans.planner.reason import RELIEF, TRADE, Reason, light_path
+from shotplans.planner.words import joined
+from shotplans.planner.words.notes import NOTES
+from studio.tongue import gettext as _
 
 MOST_SPOKEN_OF = 3  # with more people the numbers stand in the plan, without a sentence each
 
@@ -81,14 +84,14 @@ def _skins(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Reason]:
 def _notes(seated: Seated, wish: str) -> str:
     """What of their face a sitter wishes softer or shown, in the order of the brief."""
     named = dict.fromkeys(w.note for w in seated.person.wishes if w.note in TEXTURE_NOTES and w.wish == wish)
-    return " and ".join(named)
+    return joined.both([_(NOTES[note]) for note in named])
 
 
 def _range(band: Band) -> str:
     """A band of stops against the key, read upward: a light brighter than the key lies over it."""
     if band.high <= 0:
-        return f"{abs(band.high):g} to {abs(band.low):g} stops over"
-    return f"{band.low:g} to {band.high:g} stops under"
+        return _("{low} to {high} stops over").format(low=f"{abs(band.high):g}", high=f"{abs(band.low):g}")
+    return _("{low} to {high} stops under").format(low=f"{band.low:g}", high=f"{band.high:g}")
 
 
 def _about_accent(solved: Solved) -> str:

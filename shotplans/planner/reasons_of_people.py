@@ -13,9 +13,13 @@ from shotplans.planner.people import OLDER_YEARS, SMALL_YEARS, Seated
 from shotplans.planner.plan import Solved
 from shotplans.planner.reason import OPTICS, TRADE, Reason, light_path
 from shotplans.planner.rows import STEP_PERSON_KG
+from shotplans.planner.words import sides
 from shotplans.planner.words.people import listed
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
-BODIES = "bodies [values.md A01-A24] and geometry"
+BODIES = noop("bodies [values.md A01-A24] and geometry")
+WHICH = {"short": noop(": short light"), "broad": noop(": broad light")}
 
 
 def people(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
@@ -46,11 +50,11 @@ def _turn(solved: Solved, framing: tuple[str, ...]) -> Reason:
         framing,
         TRADE,
         {
-            "label": s.person.label if not solved.pose.in_turn else "Each sitter",
+            "label": s.person.label if not solved.pose.in_turn else _("Each sitter"),
             "turn": f"{abs(s.nose_deg):.0f}",
-            "side": "right" if s.nose_deg > 0 else "left",
+            "side": sides.said("right" if s.nose_deg > 0 else "left"),
             "rel": f"{abs(rel):.0f}",
-            "which": "" if which == "none" else f": {which} light",
+            "which": "" if which == "none" else _(WHICH[which]),
         },
     )
 
@@ -106,13 +110,13 @@ def _group(solved: Solved, framing: tuple[str, ...]) -> Iterator[Reason]:
         focus = {
             "focus": f"{found.distance_m:.2f}",
             "off": f"{100 * abs(off):.0f}",
-            "way": "before" if off > 0 else "behind",
+            "way": _("before") if off > 0 else _("behind"),
             "need": f"{found.need:.1f}",
             "third": f"{found.need_a_third_in:.1f}",
             "label": found.nearest.person.label,
             "near": f"{100 * abs(found.off_m):.0f}",
         }
-        yield Reason("expected.group", "group_focus", framing, "thin lens [DOF]", focus)
+        yield Reason("expected.group", "group_focus", framing, noop("thin lens [DOF]"), focus)
 
 
 def _rows_lit(solved: Solved, meter: Meter) -> Iterator[Reason]:

@@ -10,10 +10,11 @@ from shotplans.planner import ballast, batteries, movement
 from shotplans.planner.mounting import counter_arm_m
 from shotplans.planner.plan import Solved
 from shotplans.planner.reason import Reason, light_path
+from studio.tongue import noop
 
-KINEMATICS = "kinematics [FLASH-T]; speeds are common practice, no source"
-LEVER = "lever law [LEVER]; the push is common practice, no source"
-ENERGY = "conservation of energy; 0.7 of the charge reaches the tube: value from memory"
+KINEMATICS = noop("kinematics [FLASH-T]; speeds are common practice, no source")
+LEVER = noop("lever law [LEVER]; the push is common practice, no source")
+ENERGY = noop("conservation of energy; 0.7 of the charge reaches the tube: value from memory")
 AMBIENT_KNOWN_STOPS = 90.0  # beyond, the room is dark
 
 
@@ -40,7 +41,7 @@ def _arms(solved: Solved) -> Iterator[Reason]:
             "counter_arm": f"{counter_arm_m(boom):.2f}",
         }  # fmt: skip
         code = "boom_with_arm" if mass else "boom"
-        yield Reason(f"{light_path(light)}.counterweight_kg", code, ("kit.stands",), "lever law [LEVER]",
+        yield Reason(f"{light_path(light)}.counterweight_kg", code, ("kit.stands",), noop("lever law [LEVER]"),
                      values | ({"arm_kg": f"{mass:g}"} if mass else {}))  # fmt: skip
 
 
@@ -69,7 +70,7 @@ def _feeds(solved: Solved, expected: dict[str, Any]) -> Iterator[Reason]:
             "limit": f"{fullest['limit_watts']:.0f}", "peak": f"{fullest['peak_amps']:.1f}",
             "staggered": f"{fullest['staggered_amps']:.1f}",
         }  # fmt: skip
-        yield Reason("expected.load", "load", ("room.circuits",), "continuous load [NEC]", values)
+        yield Reason("expected.load", "load", ("room.circuits",), noop("continuous load [NEC]"), values)
     for light in solved.lights:
         frames = batteries.frames(light)
         if light.emitter and frames is not None:

@@ -16,9 +16,12 @@ from shotplans.planner.plan import Light, Solved
 from shotplans.planner.readings import direct
 from shotplans.planner.reason import OPTICS, RELIEF, TRADE, Reason
 from shotplans.planner.words.sources import WAY_WHY
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 HOT_STOPS = 1.0  # a middle this much brighter than the edge is worth a word: common practice, no source
-BEAM = "beam as a power of the cosine [LAMBERT-ORDER]"
+SKY = noop("overcast sky [CIE-OVERCAST], [SPHERE]")
+BEAM = noop("beam as a power of the cosine [LAMBERT-ORDER]")
 KIT = ("kit.modifiers",)
 
 
@@ -82,13 +85,13 @@ def _way(solved: Solved, meter: Meter, key: Light, expected: dict[str, Any]) -> 
     missed = [max(band.low - r, r - band.high, 0.0) for r in (now, after)]
     why = "relief" if missed[0] < missed[1] - 0.005 else "alike" if missed[0] < missed[1] + 0.005 else "place"
     values = {
-        "way": "Upright" if emitter.height_m > emitter.width_m else "Across",
+        "way": _("Upright") if emitter.height_m > emitter.width_m else _("Across"),
         "wide": f"{float(apparent_deg(emitter.width_m, key.distance_m)):.0f}",
         "tall": f"{float(apparent_deg(emitter.height_m, key.distance_m)):.0f}",
         "label": sitter.person.label,
         "relief": f"{now:.2f}",
         "other": f"{after:.2f}",
-        "why": WAY_WHY[why],
+        "why": _(WAY_WHY[why]),
     }
     yield Reason("lights[0].modifier", "way", KIT, RELIEF, values)
 
@@ -147,4 +150,4 @@ def _windows(solved: Solved) -> Iterator[Reason]:
             "doubt": f"{windows.UNCERTAINTY_STOPS:g}",
             "below": f"{float(solved.notes['ambient_below_stops']):.1f}",  # type: ignore[arg-type]
         }
-        yield Reason("camera.shutter_s", "windows", ("room.windows",), "overcast sky [CIE-OVERCAST], [SPHERE]", values)
+        yield Reason("camera.shutter_s", "windows", ("room.windows",), SKY, values)

@@ -23,7 +23,9 @@ from shotplans.planner.relations import is_small
 from shotplans.planner.request import Request
 from shotplans.planner.rules import House
 from shotplans.planner.shots import frames_for
+from shotplans.planner.words.joined import all_of
 from shotplans.planner.words.poses import LAST, ORIENTATION
+from studio.tongue import gettext as _
 
 STEP = 0.25  # steps in which what is left of the booked time is given to the pictures
 
@@ -141,7 +143,7 @@ def _shot(request: Request, cast: Cast, day: _Day, n: int, house: House, booked:
     way, why = orientations.decided(brief, who, picture.framing)
     if setup["camera"] and brief.orientation == "either" and set(picture.who) == set(cast.members(setup)):
         held = setup["camera"]["orientation"]  # the set-up's own frame is computed for it
-        way, why = held, why if held == way else ORIENTATION["set"]
+        way, why = held, why if held == way else _(ORIENTATION["set"])
     more = house.number("space_for_words", "more_frames") if brief.copy_space in ("left", "right") else 0
     library = pose_cards.library(request.cards)
     upright = any(shot_case.stands(picture, s) for s in who)
@@ -176,7 +178,7 @@ def _last(picture: Picture, cast: Cast) -> list[str]:
 
 def last_said(who: Sequence[str]) -> str:
     """That sentence; nothing where nobody is."""
-    return LAST.format(names=" and ".join(who)) if who else ""
+    return _(LAST).format(names=all_of(who)) if who else ""
 
 
 def _cues(shots: list[dict[str, Any]], day: _Day) -> None:

@@ -22,6 +22,9 @@ from shotplans.planner.expect import Meter
 from shotplans.planner.judge import BRIDGE_MM, EYE_APART_M
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
+from shotplans.planner.words import roles
+from studio.tongue import gettext as _
+from studio.tongue import ngettext, noop
 
 F = NDArray[np.float64]
 EYE_SIDES = np.array([-1.0, 1.0])  # the eye on the picture's left, the one on its right
@@ -31,10 +34,10 @@ PANTO_DEG = 8.0  # how far lenses lean as worn (values.md Y12)
 TEMPLES_UP_DEG = 5.0  # temples raised by a centimetre on arms of 11 cm tip the lenses so far: value from memory
 HIGHER_DEG = (5.0, 10.0, 15.0, 20.0)  # how far a light is raised before another cure is looked for
 WHY_NOT = {
-    eyes.LID: "a lid covers it",
-    eyes.BROW: "the brow is in the way",
-    eyes.NOSE: "the nose is in the way",
-    eyes.BESIDE: "it falls beside the cornea",
+    eyes.LID: noop("a lid covers it"),
+    eyes.BROW: noop("the brow is in the way"),
+    eyes.NOSE: noop("the nose is in the way"),
+    eyes.BESIDE: noop("it falls beside the cornea"),
 }
 
 
@@ -106,7 +109,7 @@ def _catchlights(seated: Sequence[Seated], fronts: list[Light], camera_at: F) ->
     seen = eyes.catchlight(sources, camera, *gaze)
     brow = np.array([s.person.brow_mm for s in seated])[:, None]
     because = eyes.unseen_because(sources, camera, EYE_SIDES, brow, BRIDGE_MM, *gaze)
-    found: list[list[dict[str, Any]]] = [[] for _ in seated]
+    found: list[list[dict[str, Any]]] = [[] for _one in seated]
     for at, light in enumerate(fronts):
         axes = (light.axis @ turns)[:, None, :]
         rolls = np.array([roll_deg(light, turn) for turn in turns])[:, None]
@@ -136,7 +139,7 @@ def _catchlight(light: Light, n: int, because: int, seen: eyes.Catchlight, outli
     entry: dict[str, Any] = {"light": light.letter, "image_side": ("left", "right")[n]}
     if because != eyes.CLEAR:
         unseen = ("clock", "size_mm", "radial_mm", "tangential_mm", "offset_mm")
-        return entry | dict.fromkeys(unseen) | {"seen": False, "why_not": WHY_NOT[because]}
+        return entry | dict.fromkeys(unseen) | {"seen": False, "why_not": _(WHY_NOT[because])}
     radial, tangential = (_tenth_mm(v[n]) for v in outline)
     return entry | {
         "clock": round(float(seen.clock_hours[n]), 1) % 12,
@@ -206,23 +209,25 @@ class _Worn:
         tipped = PANTO_DEG + TEMPLES_UP_DEG
         room = int((self.sitter.person.sitter.chin_limit_deg or 0.0) - abs(chin))
         for down in range(1, room + 1):
-            yield self.margin(chin - down), f"chin {_degrees(down)} further down"
+            yield self.margin(chin - down), _("chin {by} further down").format(by=_degrees(down))
         if room > 0:
-            yield self.margin(chin - room, tipped), f"chin {_degrees(room)} further down, temples up"
+            yield self.margin(chin - room, tipped), _("chin {by} further down, temples up").format(by=_degrees(room))
         else:
-            yield self.margin(chin, tipped), "temples up"
+            yield self.margin(chin, tipped), _("temples up")
         if role == "fill":
             for higher in HIGHER_DEG:
-                yield self.margin(chin, higher_deg=higher), f"fill higher by {_degrees(higher)}, or to the key's side"
+                says = _("fill higher by {by}, or to the key's side").format(by=_degrees(higher))
+                yield self.margin(chin, higher_deg=higher), says
         if worn is not None and worn.may_remove:
-            yield math.inf, "one frame with the glasses off"
+            yield math.inf, _("one frame with the glasses off")
         for higher in HIGHER_DEG:
-            yield self.margin(chin, higher_deg=higher), f"{role} higher by {_degrees(higher)}"
-        yield math.inf, "the face turned, or the light further round"
+            says = _("{role} higher by {by}").format(role=roles.said(role), by=_degrees(higher))
+            yield self.margin(chin, higher_deg=higher), says
+        yield math.inf, _("the face turned, or the light further round")
 
 
 def _degrees(count: float) -> str:
-    return "1 degree" if count == 1 else f"{count:.0f} degrees"
+    return ngettext("{count} degree", "{count} degrees", round(count)).format(count=f"{count:.0f}")
 
 
 def _glasses(sitter: Seated, fronts: list[Light], camera_at: F, face: F) -> list[dict[str, Any]]:

@@ -20,6 +20,7 @@ from shotplans.planner.judge import STANDARD_ASPECT
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light
 from shotplans.planner.readings import bounce_plane, direct, panel_radiance, panel_vector
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 Entry = dict[str, Any]
@@ -94,8 +95,8 @@ def _entry(sitter: Seated, judged: F, lines: list[Entry]) -> Entry:
         "relief_stops": round(shadow + highlight, 2),
         "relief_shadow_stops": shadow,
         "relief_highlight_stops": highlight,
-        "worst_place": worst["place"],
-        "lines": lines,
+        "worst_place": _(worst["place"]),
+        "lines": [x | {"place": _(x["place"])} for x in lines],
     }
 
 

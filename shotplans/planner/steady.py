@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from shotplans.light import exposure, flicker
 from shotplans.planner.plan import Solved
 from shotplans.planner.room import Circuit
+from shotplans.planner.words import joined
 
 # Of a lamp not known to be steady: a tube on a simple ballast. Glow lamps have 0.1, poor drivers 1; values from memory.
 DEPTH = 0.35
@@ -31,5 +32,5 @@ def in_frames(solved: Solved) -> dict[str, str]:
         "mains": f"{hz:.0f}",
         "shutter": exposure.shutter_label(solved.camera.shutter_s),
         "swing": f"{swing:.1f}",
-        "safe": ", ".join(safe[:-1]) + " or " + safe[-1],
+        "safe": joined.one_of(safe),
     }

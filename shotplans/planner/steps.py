@@ -13,9 +13,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.planner import behind
+from shotplans.planner.accent import on_hair
 from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.readings import reading, toward
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 FACES_READ = 9
@@ -67,10 +69,15 @@ def setting(solved: Solved, meter: Meter) -> Step:
 def face_words(solved: Solved) -> str:
     """Where the meter is held for the face readings."""
     if len(solved.pose.together) > 3:
-        return "at the middle of the group, at mean eye height"
+        return _("at the middle of the group, at mean eye height")
     if len(solved.pose.together) > 1:
-        return "between the faces, in their plane, at eye height"
-    return "at the lit cheek, in the face's plane"
+        return _("between the faces, in their plane, at eye height")
+    return _("at the lit cheek, in the face's plane")
+
+
+def face_place(label: str) -> str:
+    """Where the meter is held for one face."""
+    return _("at {label}'s face").format(label=label)
 
 
 def _alone(solved: Solved, meter: Meter, light: Light) -> Step:
@@ -79,10 +86,10 @@ def _alone(solved: Solved, meter: Meter, light: Light) -> Step:
     if light.role == "accent":
         point = np.array(light.aim)
         axis, to_light = toward(point, light.at), True
-        place = "at the crown" if light.aim_words == "at the crown" else "at the side of the head it strikes"
+        place = _("at the crown") if on_hair(light) else _("at the side of the head it strikes")
     elif light.role == "background":
         point, axis, recessed, to_light = np.array(light.aim), FACING_CAMERA, True, False
-        place = "flat against the middle of the ground"
+        place = _("flat against the middle of the ground")
     value = reading(point, axis, [light], solved.box, recessed=recessed)
     return Step(light.role, place, point, axis, (light,), False, recessed, to_light, value)
 
@@ -101,8 +108,8 @@ def _faces(solved: Solved, meter: Meter) -> list[Step]:
         face = np.array(s.face_m)
         found.append(
             Step(
-                "faces", f"at {s.person.label}'s face", face, meter.axis(face), tuple(meter.lights), True,
-                meter.recessed, meter.at_key, meter.setting(face),
+                "faces", face_place(s.person.label), face, meter.axis(face), tuple(meter.lights), True, meter.recessed,
+                meter.at_key, meter.setting(face),
             )
         )  # fmt: skip
     return found
@@ -112,5 +119,5 @@ def _all_on(solved: Solved, meter: Meter) -> Step:
     """All lights on, at the face: nothing may have crept in from behind."""
     on = tuple(x for x in solved.lights if x.emitter)
     mark = solved.mark_eyes
-    place = face_words(solved) + ", all lights on, against flare and wrap"
+    place = _("{place}, all lights on, against flare and wrap").format(place=face_words(solved))
     return Step("all", place, mark, meter.axis(mark), on, True, meter.recessed, meter.at_key, behind.all_on(meter))

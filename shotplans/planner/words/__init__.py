@@ -1,6 +1,8 @@
 """One catalogue for everything the planner says: problems with their mends, reasons, cautions. Codes in, sentences out.
 
 Sentences carry the numbers they are given and nothing else; they are neutral about people and fit to be read by them.
+The tables hold them as they were written, marked for a translator; each is asked of `studio.tongue` where it is said,
+before its blanks are filled. What fills a blank and is a word itself is said by whoever fills it.
 Reasons of notes stay with those who may see notes: paper and desk take the numbers without them. A code stands in one
 part only; the parts are named for what they speak of.
 """
@@ -10,10 +12,23 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from shotplans.planner.words import cautions, grounds, notes, people, problems, reasons, rigs, sources, ways
+from shotplans.planner.words import (
+    cautions,
+    grounds,
+    joined,
+    notes,
+    people,
+    problems,
+    reasons,
+    rigs,
+    roles,
+    sources,
+    ways,
+)
 from shotplans.planner.words.reasons import SIDE_WHY as SIDE_WHY
 from shotplans.planner.words.ways import SHOWN as SHOWN
 from shotplans.planner.words.ways import SHOWN_OF_GROUND as SHOWN_OF_GROUND
+from studio.tongue import gettext as _
 
 _PARTS = (people, sources, grounds, notes, rigs, ways)
 PROBLEMS: dict[str, tuple[str, str]] = dict(problems.PROBLEMS)
@@ -29,45 +44,50 @@ def problem(code: str, values: Mapping[str, Any], short_by: float) -> tuple[str,
     """What a problem says and the smallest change that mends it."""
     says, mend = PROBLEMS[code]
     filled = {**values, "short": f"{short_by:g}"}
-    return says.format(**filled), mend.format(**filled)
+    return _(says).format(**filled), _(mend).format(**filled)
 
 
 def mends(parts: Sequence[tuple[str, Mapping[str, Any]]]) -> str:
     """Mends that were found by trying, each enough alone, as one sentence."""
-    text = ", or ".join(ways.MENDS[code].format(**values) for code, values in parts)
-    return f"{text if text.startswith('f/') else text[0].upper() + text[1:]}."
+    text = joined.either([_(ways.MENDS[code]).format(**values) for code, values in parts])
+    return f"{joined.begun(text)}."
 
 
 def reason(code: str, values: Mapping[str, Any]) -> str:
     """A reason in one or two sentences."""
-    return REASONS[code].format(**values)
+    return _(REASONS[code]).format(**values)
 
 
 def caution(code: str, values: Mapping[str, Any] | None = None) -> str:
     """A caution in one sentence."""
-    return CAUTIONS[code].format(**(values or {}))
+    return _(CAUTIONS[code]).format(**(values or {}))
 
 
 def teaches(letter: str, role: str, before_stops: float, after_stops: float) -> str:
     """Which reading to take first, and what it does for the setting reading."""
-    values = {"letter": letter, "role": role, "before": f"{before_stops:.1f}", "after": f"{after_stops:.1f}"}
-    return ways.TEACHES.format(**values)
+    values = {
+        "letter": letter,
+        "role": roles.said(role),
+        "before": f"{before_stops:.1f}",
+        "after": f"{after_stops:.1f}",
+    }
+    return _(ways.TEACHES).format(**values)
 
 
 def shown(key: str, values: Mapping[str, Any] | None = None) -> str:
     """The name of a number that a change is shown by."""
     named = {**ways.SHOWN, **ways.SHOWN_OF_GROUND}
-    return named[key][0] if key in named else ways.SHOWN_ELSE[key].format(**(values or {}))
+    return _(named[key][0]) if key in named else _(ways.SHOWN_ELSE[key]).format(**(values or {}))
 
 
 def refusal(code: str, values: Mapping[str, Any]) -> str:
     """Why a value cannot be set, in a sentence."""
-    return ways.REFUSALS[code].format(**values)
+    return _(ways.REFUSALS[code]).format(**values)
 
 
 def alternative(kind: str, values: Mapping[str, Any]) -> str:
     """In what kind another way differs."""
-    return ways.DIFFERS[kind].format(**values)
+    return _(ways.DIFFERS[kind]).format(**values)
 
 
 def costs(other: Mapping[str, Any], ours: Mapping[str, Any], without: Sequence[str]) -> str:
@@ -77,7 +97,7 @@ def costs(other: Mapping[str, Any], ours: Mapping[str, Any], without: Sequence[s
         own, plans, form = other[key], ours[key], ways.COST_FORMS[key]
         if own is not None and plans is not None and form.format(own) != form.format(plans):
             by = form.replace("{:", "{:+").format(float(form.format(own)) - float(form.format(plans)))
-            said.append(sentence.format(own=form.format(own), by=by))
-    said += [ways.WITHOUT[role] for role in without]
-    text = "; ".join(said) or ways.SAME
-    return f"{text[0].upper()}{text[1:]}."
+            said.append(_(sentence).format(own=form.format(own), by=by))
+    said += [_(ways.WITHOUT[role]) for role in without]
+    text = "; ".join(said) or _(ways.SAME)
+    return f"{joined.begun(text)}."
