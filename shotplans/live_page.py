@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 from collections import OrderedDict
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -126,10 +127,12 @@ class Moving:
 
 def ready(plan: Plan, number: int, units: str) -> Ready | None:
     """A set-up of a plan, by its place in it from 1; None where nothing stands there. Kept in this process."""
-    key = (plan.pk, plan.made_at, plan.fingerprint, plan.blanked_at, number, units)
-    if key in _READY:
-        _READY.move_to_end(key)
-        return _READY[key]
+    key = (plan.pk, plan.made_at, plan.fingerprint, plan.blanked_at, number, units, get_language())
+    known = _READY.get(key)
+    if known is not None:
+        with suppress(KeyError):  # another thread may have let it go meanwhile
+            _READY.move_to_end(key)
+        return known
     if not 1 <= number <= len(plan.setups):
         return None
     name = plan.setups[number - 1]["name"]

@@ -129,15 +129,20 @@ def catchlight_outline(
     roll_deg: ArrayLike = 0.0,
     gaze_az_deg: Numbers = 0.0,
     gaze_el_deg: Numbers = 0.0,
+    offset_mm: tuple[F, F] | None = None,
 ) -> Outline:
     """Size of the reflection of a disc (`size_mm` one number) or a rectangle (width, height) emitting along
-    `axis`; centres (..., 3), with a camera and a gaze each or the same for all.
+    `axis`; centres (..., 3), with a camera and a gaze each or the same for all. `offset_mm` is what `catchlight` says
+    of the same centres, where it was asked.
 
     Mirrors points all round the source's edge, so it holds for large and near sources [LIGHT-5]
     (there within 0.003 mm of ray tracing).
     """
     camera = _camera_point(camera_mm)
-    dx, dy, _ = _offset(np.asarray(source_mm, dtype=np.float64), camera, direction(gaze_az_deg, gaze_el_deg))
+    if offset_mm is None:
+        found = catchlight(source_mm, camera, gaze_az_deg, gaze_el_deg)
+        offset_mm = found.dx_mm, found.dy_mm
+    dx, dy = offset_mm
     x, y = catchlight_edge(source_mm, axis, size_mm, camera, roll_deg, gaze_az_deg, gaze_el_deg)
     length = np.hypot(dx, dy)
     aside = length > 1e-9

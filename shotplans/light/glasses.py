@@ -7,6 +7,7 @@ frame, the head turned about the origin by yaw and pitch. Eyes and lids are in `
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -93,6 +94,24 @@ def _lens(
     side: ArrayLike, panto_deg: ArrayLike, wrap_deg: ArrayLike, yaw_deg: ArrayLike, pitch_deg: ArrayLike
 ) -> tuple[F, F, F, F]:
     """Vertex and the lens's own x, y, z axes (..., 3)."""
+    angles = [angle for angle in (panto_deg, wrap_deg, yaw_deg, pitch_deg) if isinstance(angle, float)]
+    if len(angles) == 4:  # one head is asked once for each light and each cure
+        sides = np.asarray(side, dtype=np.float64)
+        return _lens_of_one(sides.shape, sides.tobytes(), *angles)
+    return _axes_of_lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
+
+
+@lru_cache(maxsize=1024)
+def _lens_of_one(shape: tuple[int, ...], sides: bytes, *angles: float) -> tuple[F, F, F, F]:
+    found = _axes_of_lens(np.frombuffer(sides).reshape(shape), *angles)
+    for vector in found:
+        vector.flags.writeable = False
+    return found
+
+
+def _axes_of_lens(
+    side: ArrayLike, panto_deg: ArrayLike, wrap_deg: ArrayLike, yaw_deg: ArrayLike, pitch_deg: ArrayLike
+) -> tuple[F, F, F, F]:
     turn = head_turn(yaw_deg, pitch_deg)
     place = np.asarray(side, dtype=np.float64)[..., None] * np.array([1.0, 0.0, 0.0]) * VERTEX_MM[0]
     vertex = (turn @ (place + np.array([0.0, *VERTEX_MM[1:]]))[..., None])[..., 0]

@@ -108,6 +108,8 @@ def round_to(value: Numbers, step: float) -> Numbers:
     Any shape; step > 0, else ValueError. Source: common practice, no source (what a hand can set).
     """
     require_positive(step=step)
+    if isinstance(value, float) and math.isfinite(value):
+        return _one_rounded(value, step)
     count = np.asarray(value, dtype=np.float64) / step
     whole = np.copysign(np.floor(np.abs(count) + 0.5 + _DUST), count)
     per_one = round(1 / step)
@@ -116,6 +118,16 @@ def round_to(value: Numbers, step: float) -> Numbers:
     found = whole / per_one if exact else np.round(whole * step, 10)
     tidy: F = found + 0.0
     return float(tidy) if np.ndim(value) == 0 else tidy
+
+
+def _one_rounded(value: float, step: float) -> float:
+    """`round_to` of one number, without NumPy, which takes five times as long to say the same."""
+    count = value / step
+    whole = math.copysign(math.floor(abs(count) + 0.5 + _DUST), count)
+    per_one = round(1 / step)
+    if abs(per_one * step - 1) < _DUST:
+        return float(whole / per_one + 0.0)
+    return float(np.round(whole * step, 10) + 0.0)
 
 
 def feet_and_inches(metres: float) -> str:

@@ -177,6 +177,7 @@ def build_of(height_m: float, age_years: float) -> Build:
     )
 
 
+@lru_cache(maxsize=1024)
 def head_matrix(nose_bearing_deg: float, chin_deg: float) -> F:
     """Rotation (3, 3) from the head's frame to the set's: first the chin (+ up), then the nose (+ camera right).
 
@@ -186,7 +187,9 @@ def head_matrix(nose_bearing_deg: float, chin_deg: float) -> F:
     cy, sy, cp, sp = np.cos(yaw), np.sin(yaw), np.cos(pitch), np.sin(pitch)
     turn = np.array([[cy, 0.0, sy], [0.0, 1.0, 0.0], [-sy, 0.0, cy]])
     nod = np.array([[1.0, 0.0, 0.0], [0.0, cp, sp], [0.0, -sp, cp]])
-    return np.asarray(turn @ nod, dtype=np.float64)
+    found = np.asarray(turn @ nod, dtype=np.float64)
+    found.flags.writeable = False  # every number of a face asks for the same one
+    return found
 
 
 def gaze_deg(lens: F) -> tuple[F, F]:

@@ -64,6 +64,13 @@ class Rig:
 
 def rigs(solved: Solved) -> list[Rig]:
     """Every stand of a set-up with the bags it gets: lights in the order of their letters, black panels, flags."""
+    if "rigs" not in solved.kept:  # asked for once a light and once a check
+        solved.kept["rigs"] = _rigs(solved)
+    found: list[Rig] = solved.kept["rigs"]
+    return found
+
+
+def _rigs(solved: Solved) -> list[Rig]:
     stands: dict[str, owned.Stand] = {s.id: s for s in solved.notes["stands"]}  # type: ignore[attr-defined]
     return _bagged([_wants(r) for r in _stood(solved, stands)], _counterweighted(solved)[0])
 

@@ -16,7 +16,7 @@ from shotplans.planner.expect import Meter
 from shotplans.planner.frame import Camera
 from shotplans.planner.people import Pose, Seated
 from shotplans.planner.plan import Flag, Light, Solved
-from shotplans.planner.readings import bounce_plane, direct, dome, flagged, front, toward
+from shotplans.planner.readings import bounce_plane, direct, flagged, front, straight, toward
 
 F = NDArray[np.float64]
 HALF_AXES_M = np.array([0.075, anatomy.HEAD_HEIGHT_M / 2, 0.0975])  # half of breadth 150, height, length 195 mm
@@ -37,16 +37,21 @@ def hidden(point: F, lights: F, sitter: Seated) -> NDArray[np.bool_]:
 
 def seen_share(point: F, light: Light, pose: Pose) -> float:
     """Share of a light's front that the heads in the picture leave in sight of a point."""
-    spots = front(light, 3)
-    dark = np.zeros(len(spots), dtype=bool)
-    for sitter in pose.together:
-        dark |= hidden(point, spots, sitter)
-    return float(1 - dark.mean())
+    heads = tuple((s.face_m, s.nose_deg, s.chin_deg) for s in pose.together)
+
+    def share() -> float:
+        spots = front(light, 3)
+        dark = np.zeros(len(spots), dtype=bool)
+        for sitter in pose.together:
+            dark |= hidden(point, spots, sitter)
+        return float(1 - dark.mean())
+
+    return light.once(("in sight", point.tobytes(), heads), share)
 
 
 def on_meter(light: Light, mark: F, axis: F, recessed: bool, pose: Pose) -> float:
     """What of a light behind a meter at the mark reads straight, past the heads in the picture; no bounce."""
-    return dome(direct(light, mark), light.alpha(mark), axis, recessed) * seen_share(mark, light, pose)
+    return straight(light, mark, axis, recessed) * seen_share(mark, light, pose)
 
 
 def bounced(meter: Meter) -> float:

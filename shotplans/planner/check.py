@@ -53,6 +53,10 @@ def problems(solved: Solved, meter: Meter, sitters: list[dict[str, Any]], expect
 
 def rim(light: Light) -> F:
     """Points (9, 3) on the rim of a front, and its middle."""
+    return light.once("rim", lambda: _rim(light))
+
+
+def _rim(light: Light) -> F:
     across, up = panel_axes(light.axis)
     turn = np.arange(8) * np.pi / 4
     c, s = np.cos(turn), np.sin(turn)
@@ -60,7 +64,7 @@ def rim(light: Light) -> F:
         scale = 1.0 / np.maximum(np.abs(c), np.abs(s))
         c, s = c * scale, s * scale
     edge = light.at + c[:, None] * across * light.width_m / 2 + s[:, None] * up * light.height_m / 2
-    return np.concatenate([edge, light.at[None]])
+    return np.asarray(np.concatenate([edge, light.at[None]]), dtype=np.float64)
 
 
 def top_m(light: Light) -> float:

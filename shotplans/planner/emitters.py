@@ -20,6 +20,7 @@ from shotplans.light.vectors import dot
 from shotplans.planner import kit as owned
 
 F = NDArray[np.float64]
+KEPT, KEPT_POINTS = 64, 30  # answers an emitter keeps, and to how many points at most
 HEAD_LENGTH_M = 0.30  # a head behind its modifier; value from memory
 # Light that leaves backwards, as a share of what leaves forwards: a thin white cloth sends back about as much as it
 # lets through, a lined umbrella leaks at its rim, a ball of cloth shines all round. Common practice, no source, and
@@ -150,7 +151,28 @@ class Emitter:
         return np.asarray(np.pi * self.radiance * self.factor(distance_m), dtype=np.float64)
 
     def vector(self, points: F, centre: F, axis: F) -> F:
-        """Vector exposure (..., 3) at points from this emitter at full power; points against centres broadcast."""
+        """Vector exposure (..., 3) at points from this emitter at full power; points against centres broadcast.
+
+        Of one place and few points it is kept, not to be written to: every number of a set asks for the same ones, and
+        a light that stays where it is while another is dragged lights them as before.
+        """
+        if centre.ndim > 1 or points.size > 3 * KEPT_POINTS:
+            return self._vector(points, centre, axis)
+        key = (points.shape, points.tobytes(), centre.tobytes(), axis.tobytes())
+        found = self._kept.get(key)
+        if found is None:
+            found = self._vector(points, centre, axis)
+            found.flags.writeable = False
+            if len(self._kept) >= KEPT:
+                self._kept.clear()
+            self._kept[key] = found
+        return found
+
+    @cached_property
+    def _kept(self) -> dict[tuple[object, ...], F]:
+        return {}
+
+    def _vector(self, points: F, centre: F, axis: F) -> F:
         seen = self._seen(points, centre, axis)
         toward = unit(points - centre)
         off = np.clip(dot(toward, axis), 0.0, 1.0)

@@ -180,12 +180,20 @@ def plane_at(meter: Meter, point: F, normal: F) -> float:
     even = bounce_plane(meter.lights, solved.box, solved.blocks)
     total = even
     for light in meter.lights:
-        assert light.emitter is not None
-        total += light.emitter.plane(point, normal, light.at, light.axis) * 2.0**-light.power_stops
+        total += _on_facet(light, point, normal)
     for panel in meter.panels:
         vector = panel_vector(panel, panel_radiance(panel, meter.lights, even), point)
         total += max(0.0, float(vector @ normal))
     return float(total)
+
+
+def _on_facet(light: Light, point: F, normal: F) -> float:
+    emitter = light.emitter
+    assert emitter is not None
+    whole: float = light.once(
+        ("facet", point.tobytes(), normal.tobytes()), lambda: emitter.plane(point, normal, light.at, light.axis)
+    )
+    return float(whole * 2.0**-light.power_stops)
 
 
 def _cheeks(solved: Solved, meter: Meter, sitter: Seated) -> float:

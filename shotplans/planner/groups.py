@@ -73,7 +73,10 @@ def shade(solved: Solved, meter: Meter, light: Light) -> Shade | None:
     together = solved.pose.together
     if len(together) < 2:
         return None
-    lost = sight.shaded(sight.bodies(together), light.at, light.disc_size_m)
+    where = tuple((s.person.label, s.face_m, s.body_deg) for s in together)
+    lost = light.once(
+        ("shaded", where), lambda: sight.shaded(sight.bodies(together), light.at, light.disc_size_m)
+    )
     if not (lost.share > 0).any():
         return None
     stops = np.zeros(len(together))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,6 +21,8 @@ from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
 Point = tuple[float, float, float]
+T = TypeVar("T")
+MOST_KEPT = 128  # answers kept of one light
 
 
 @dataclass(frozen=True)
@@ -50,6 +53,18 @@ class Light:
     mounting: Mounting | None = None
     letter: str = ""
     distance_to: Point | None = None
+    kept: dict[Any, Any] = field(default_factory=dict, init=False, compare=False, repr=False)
+
+    def once(self, key: Hashable, reckon: Callable[[], T]) -> T:
+        """What follows from this light as it stands and from what the key names, reckoned once: a light stays where it
+        is while a hand moves another, and then most of what it does is asked for again. The last few answers alone."""
+        found: T | None = self.kept.get(key)
+        if found is None:
+            found = reckon()
+            if len(self.kept) >= MOST_KEPT:
+                self.kept.clear()
+            self.kept[key] = found
+        return found
 
     @cached_property
     def at(self) -> F:
@@ -179,6 +194,7 @@ class Solved:
     candidates: int
     notes: dict[str, object] = field(default_factory=dict)
     flags: tuple[Flag, ...] = ()
+    kept: dict[str, Any] = field(default_factory=dict, init=False, compare=False, repr=False)  # reckoned once, by name
 
     def light(self, role: str) -> Light | None:
         """The first light of a role, or None."""

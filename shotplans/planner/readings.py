@@ -32,6 +32,13 @@ def direct(light: Light, points: F) -> F:
 def panel_radiance(panel: Light, sources_on: Sequence[Light], ambient: float) -> float:
     """Radiance of a white panel lit by the lights that are on and the room: rho E / pi, the mean of five places."""
     assert panel.panel is not None
+    # With the lights themselves, so that no other can come to bear their numbers.
+    key = (*map(id, sources_on), ambient)
+    return panel.once(key, lambda: (_panel_radiance(panel, sources_on, ambient), tuple(sources_on)))[0]
+
+
+def _panel_radiance(panel: Light, sources_on: Sequence[Light], ambient: float) -> float:
+    assert panel.panel is not None
     across, up = sources.panel_axes(panel.axis)
     spots = np.array([panel.at + across * u * panel.width_m + up * v * panel.height_m for u, v in PANEL_GRID])
     got = np.full(len(spots), ambient)
@@ -43,7 +50,10 @@ def panel_radiance(panel: Light, sources_on: Sequence[Light], ambient: float) ->
 
 def panel_vector(panel: Light, radiance: float, points: F) -> F:
     """Vector exposure (..., 3) of a panel of this radiance."""
-    seen = sources.rect_vector(points, panel.at, panel.axis, panel.width_m, panel.height_m)
+    seen = panel.once(
+        (points.shape, points.tobytes()),
+        lambda: sources.rect_vector(points, panel.at, panel.axis, panel.width_m, panel.height_m),
+    )
     return np.asarray(radiance * seen, dtype=np.float64)
 
 
@@ -73,6 +83,14 @@ def dome(vector: F, alpha: float, axis: F, recessed: bool) -> float:
     return float(read(cos_t, strength, alpha))
 
 
+def straight(light: Light, point: F, axis: F, recessed: bool) -> float:
+    """Reading at a point of what comes straight from one headed light, the dome along `axis`; no bounce."""
+    return light.once(
+        ("straight", point.tobytes(), axis.tobytes(), recessed),
+        lambda: dome(direct(light, point), light.alpha(point), axis, recessed),
+    )
+
+
 def reading(
     point: F,
     axis: F,
@@ -88,7 +106,7 @@ def reading(
     even = bounce_plane(on, box, blocks) if with_bounce else 0.0
     total = even if recessed else float(metering.dome_uniform(even))
     for light in on:
-        total += dome(direct(light, point), light.alpha(point), axis, recessed)
+        total += straight(light, point, axis, recessed)
     for panel in panels:
         total += dome(panel_vector(panel, panel_radiance(panel, on, even), point), panel.alpha(point), axis, recessed)
     return total

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -24,7 +25,7 @@ from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.words import roles
 from studio.tongue import gettext as _
-from studio.tongue import ngettext, noop
+from studio.tongue import language, ngettext, noop
 
 F = NDArray[np.float64]
 EYE_SIDES = np.array([-1.0, 1.0])  # the eye on the picture's left, the one on its right
@@ -78,11 +79,12 @@ def _alike(solved: Solved, meter: Meter, seated: list[Seated], rise: float) -> l
     camera_at = solved.camera.at + np.array([0.0, rise, 0.0])
     reliefs = skin_view.views(meter, seated, fronts, camera_at)
     caught = _catchlights(seated, fronts, camera_at)
+    falls = _nose_shadows(fronts[0], seated)
     return [
         {
             "label": s.person.label,
             **reliefs[n],
-            "nose_shadow": _nose_shadow(fronts[0], s, np.array(s.face_m)),
+            "nose_shadow": falls[n],
             "catchlights": caught[n],
             "glasses": _glasses(s, fronts, camera_at, np.array(s.face_m)),
         }
@@ -110,10 +112,16 @@ def _catchlights(seated: Sequence[Seated], fronts: list[Light], camera_at: F) ->
     brow = np.array([s.person.brow_mm for s in seated])[:, None]
     because = eyes.unseen_because(sources, camera, EYE_SIDES, brow, BRIDGE_MM, *gaze)
     found: list[list[dict[str, Any]]] = [[] for _one in seated]
+    heads = (turns.tobytes(), seats.tobytes(), camera_at.tobytes())
     for at, light in enumerate(fronts):
-        axes = (light.axis @ turns)[:, None, :]
-        rolls = np.array([roll_deg(light, turn) for turn in turns])[:, None]
-        outline = eyes.catchlight_outline(sources[at], axes, size_mm(light), camera, rolls, *gaze)
+
+        def mirrored(at: int = at, light: Light = light) -> eyes.Outline:
+            axes = (light.axis @ turns)[:, None, :]
+            rolls = np.array([roll_deg(light, turn) for turn in turns])[:, None]
+            offset = (seen.dx_mm[at], seen.dy_mm[at])
+            return eyes.catchlight_outline(sources[at], axes, size_mm(light), camera, rolls, *gaze, offset_mm=offset)
+
+        outline = light.once(("mirrored", *heads), mirrored)
         for n in range(len(seated)):
             here = eyes.Catchlight(*(v[at, n] for v in seen))
             ringed = eyes.Outline(*(v[n] for v in outline))
@@ -156,19 +164,30 @@ def _tenth_mm(value: float) -> float:
     return round(float(value), 1) + 0.0
 
 
-def _nose_shadow(key: Light, sitter: Seated, face: F) -> dict[str, Any]:
-    """Where the key throws the shadow of the nose on a simple face; no length where the key is behind it."""
+def _nose_shadows(key: Light, seated: Sequence[Seated]) -> list[dict[str, Any]]:
+    """Where the key throws the shadow of each nose on a simple face; no length where the key is behind it."""
+    fall = nose.shadow(np.stack([_from_tip(key, s) for s in seated]))
+    found = []
+    parts = (fall.length_mm, fall.slant_deg, fall.touches_lip, fall.joins_cheek)
+    for length, slant, lip, cheek in zip(*parts, strict=True):
+        lands = math.isfinite(float(length))
+        found.append(
+            {
+                "light": key.letter,
+                "length_mm": float(round(float(length))) if lands else None,
+                "slant_deg": float(round(float(slant))) + 0.0 if lands else None,
+                "touches_lip": bool(lip),
+                "joins_cheek": bool(cheek),
+            }
+        )
+    return found
+
+
+def _from_tip(key: Light, sitter: Seated) -> F:
+    """From the tip of a nose to the key, in the head's frame."""
     turn = anatomy.head_matrix(sitter.nose_deg, sitter.chin_deg)
-    tip = face + turn @ np.array([0.0, -TIP_DOWN_MM, nose.PROJECTION_MM]) / 1000
-    fall = nose.shadow((key.at - tip) @ turn)
-    lands = math.isfinite(float(fall.length_mm))
-    return {
-        "light": key.letter,
-        "length_mm": float(round(float(fall.length_mm))) if lands else None,
-        "slant_deg": float(round(float(fall.slant_deg))) + 0.0 if lands else None,
-        "touches_lip": bool(fall.touches_lip),
-        "joins_cheek": bool(fall.joins_cheek),
-    }
+    tip = np.array(sitter.face_m) + turn @ np.array([0.0, -TIP_DOWN_MM, nose.PROJECTION_MM]) / 1000
+    return np.asarray((key.at - tip) @ turn, dtype=np.float64)
 
 
 @dataclass(frozen=True)
@@ -234,13 +253,13 @@ def _glasses(sitter: Seated, fronts: list[Light], camera_at: F, face: F) -> list
     """Every light against the glasses of one who wears them; the margin rounded down, so that none is promised."""
     if sitter.person.base_dioptre is None:
         return []
-    found = []
-    for light in fronts:
-        worn = _Worn(sitter, light, (light.at - face) * 1000, (camera_at - face) * 1000)
-        margin = worn.margin(sitter.chin_deg)
-        cure = None if margin >= SHOWS_DEG else next(says for left, says in worn.cures() if left >= SHOWS_DEG)
-        shown = float(math.floor(margin + 1e-9)) + 0.0
-        found.append(
-            {"light": light.letter, "margin_deg": shown, "clear_above_deg": worn.clear_above_deg(), "cure": cure}
-        )
-    return found
+    seen = (language(), sitter.person.label, sitter.nose_deg, sitter.chin_deg, face.tobytes(), camera_at.tobytes())
+    return [dict(x.once(("glasses", *seen), partial(_worn, sitter, x, camera_at, face))) for x in fronts]
+
+
+def _worn(sitter: Seated, light: Light, camera_at: F, face: F) -> dict[str, Any]:
+    worn = _Worn(sitter, light, (light.at - face) * 1000, (camera_at - face) * 1000)
+    margin = worn.margin(sitter.chin_deg)
+    cure = None if margin >= SHOWS_DEG else next(says for left, says in worn.cures() if left >= SHOWS_DEG)
+    shown = float(math.floor(margin + 1e-9)) + 0.0
+    return {"light": light.letter, "margin_deg": shown, "clear_above_deg": worn.clear_above_deg(), "cure": cure}

@@ -47,9 +47,10 @@ def views(meter: Meter, seated: Sequence[Seated], fronts: list[Light], camera_at
     worst = shared.relief(np.concatenate([front, unlined], axis=1), None)
     along = shared.relief(lined, _turned(np.array([anatomy.line_vector(p) for p in LINED]), turns))
     at = front.shape[1]
+    worst_lines, along = round_to(worst[:, :, at:], 0.01), round_to(along, 0.01)
     found = []
     for n, sitter in enumerate(seated):
-        lines = [_line(p, worst[:, n, at + k]) for k, p in enumerate(UNLINED)]
+        lines = [_line(p, worst_lines[:, n, k]) for k, p in enumerate(UNLINED)]
         lines += [_line(p, along[:, n, k]) for k, p in enumerate(LINED)]
         found.append(_entry(sitter, worst[:, n, :at].mean(axis=1), sorted(lines, key=lambda x: ORDER[x["place"]])))
     return found
@@ -76,10 +77,15 @@ class _Shared:
         self.reflectance = np.array([s.person.reflectance for s in seated])[:, None]
         self.roughness = np.array([s.person.roughness for s in seated])[:, None]
 
+    def _radii(self, light: Light, normals: F) -> F:
+        return light.once(
+            ("radii", self.faces.tobytes(), normals.tobytes()),
+            lambda: np.stack([light.alpha_on(f, n) for f, n in zip(self.faces, normals, strict=True)]),
+        )
+
     def relief(self, normals: F, line: F | None) -> F:
         """Shadow and highlight (2, sitters, patches) of the standard groove on patches with these normals."""
-        each = zip(self.faces, normals, strict=True)
-        radii = np.stack([np.stack([x.alpha_on(f, n) for x in self.fronts], axis=-1) for f, n in each])
+        radii = np.stack([self._radii(x, normals) for x in self.fronts], axis=-1)
         found = relief(
             normals, self.to_camera[:, None, :], self.to_light[:, None, :, :], radii, self.strength[:, None, :],
             dome=self.even, reflectance=self.reflectance, roughness=self.roughness, aspect=STANDARD_ASPECT, line=line,
@@ -101,7 +107,7 @@ def _entry(sitter: Seated, judged: F, lines: list[Entry]) -> Entry:
 
 
 def _line(place: anatomy.Place, stops: F) -> Entry:
-    shadow, highlight = round_to(stops, 0.01)
+    shadow, highlight = stops
     return {
         "place": place.name,
         "direction": place.line or "every",

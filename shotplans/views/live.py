@@ -60,11 +60,9 @@ def keep(request: HttpRequest, number: str, version: int, setup: int) -> HttpRes
 
 
 def _found(request: HttpRequest, number: str, version: int, setup: int) -> tuple[Plan, Ready]:
-    """The plan, what it is made of left in the database unless its set-up is not ready yet: a hand is waiting."""
-    plan = (
-        Plan.objects.filter(sitting__number=number, number=version)
-        .select_related("sitting__client").defer("request", "document").first()
-    )  # fmt: skip
+    """The plan, what it is made of left in the database unless it is asked for: a hand is waiting."""
+    known = Plan.objects.filter(sitting__number=number, number=version)
+    plan = known.only("number", "made_at", "fingerprint", "blanked_at").first()
     ready = live_page.ready(plan, setup, on_screen(request).units) if plan else None
     if plan is None or ready is None:
         raise Http404

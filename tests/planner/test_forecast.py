@@ -14,7 +14,7 @@ import pytest
 from shotplans.planner import assumptions, by_hand, codec, forecast, hand_plan, words
 from shotplans.planner.moves import Change, Refused
 from shotplans.planner.placed import placed
-from shotplans.planner.plan import Solved
+from shotplans.planner.plan import MOST_KEPT, Solved
 from shotplans.planner.whatif import what_if
 from tests import planned_once
 from tests.planner import briefs
@@ -108,6 +108,34 @@ def test_the_state_is_the_whole_of_it_whatever_way_a_hand_took() -> None:
     back = forecast.answer(of, step.changes, Change("background", "", by_hand.FLOOR, "0 -1.8"))
     assert "background" not in {c.thing for c in back.changes}
     assert forecast.answer(of, back.changes).setup == back.setup
+
+
+DRAGS = (
+    Change("light", "A", by_hand.FLOOR, "-1.5 0.6"),
+    Change("light", "A", by_hand.FLOOR, "-1.3 0.9"),
+    Change("light", "B", by_hand.ARROW, "left"),
+    Change("camera", "", by_hand.ARROW, "down"),
+    Change("sitter", "Juno", by_hand.ARROW, "right"),
+    Change("light", "A", by_hand.LIFT, "up"),
+    Change("background", "", by_hand.ARROW, "up"),
+    Change("light", "A", "power_below_full_stops", "1.0"),
+)
+
+
+def test_what_is_kept_between_moves_changes_no_digit() -> None:
+    """A set that was moved all day answers as one that was opened a moment ago."""
+    warm = base_of()
+    step = forecast.answer(warm)
+    for drag in (*DRAGS, *DRAGS[:3]):
+        before, step = step, forecast.answer(warm, step.changes, drag)
+        assert step == forecast.answer(base_of(), before.changes, drag)
+
+
+def test_what_is_kept_of_a_light_is_bounded() -> None:
+    light = base_of().stands.lights[0]
+    assert [light.once(("place", n), lambda n=n: n) for n in range(3 * MOST_KEPT)] == list(range(3 * MOST_KEPT))
+    assert light.once(("place", 3 * MOST_KEPT - 1), lambda: -1) == 3 * MOST_KEPT - 1
+    assert len(light.kept) <= MOST_KEPT
 
 
 def test_what_cannot_be_set_is_refused_with_a_sentence() -> None:
