@@ -22,9 +22,9 @@ class NoLength(ValueError):
     """What was typed is no length."""
 
 
-def parse(text: str, units: str) -> float:
-    """Metres, any sign, to a tenth of a millimetre. A bare number is metres or feet, by the house's `units`; inches
-    may follow feet without their name. Raises NoLength. Source: definition."""
+def parse(text: str, units: str, bare: str = "ft") -> float:
+    """Metres, any sign, to a tenth of a millimetre. A bare number is metres, or `bare` where the house's `units` are
+    imperial; inches may follow feet without their name. Raises NoLength. Source: definition."""
     typed = text.strip().replace(",", ".")
     sign = -1.0 if typed[:1] in ("-", "\u2212") else 1.0
     rest, found, last = typed.lstrip("+-\u2212"), 0.0, ""
@@ -35,7 +35,7 @@ def parse(text: str, units: str) -> float:
         number, above, below, name = part.groups()
         unit = CALLED.get((name or "").lower(), (name or "").lower())
         if not unit:
-            unit = "in" if last == "ft" else "" if last else {"imperial": "ft"}.get(units, "m")
+            unit = "in" if last == "ft" else "" if last else {"imperial": bare}.get(units, "m")
         if not name and not last and rest[part.end() :].strip():
             raise NoLength(text)  # "6 7" is anybody's guess
         if unit not in METRES or last not in ("", "ft") or (last and unit != "in") or (below and not int(below)):
@@ -47,19 +47,25 @@ def parse(text: str, units: str) -> float:
     return round(sign * found, TENTH_MM) + 0.0
 
 
-def shown(metres: float, units: str) -> str:
-    """As a field shows it, so that `parse` gives the same back: "1.37", or "4 ft 6 in" with eighths of an inch."""
+def shown(metres: float, units: str, bare: str = "ft") -> str:
+    """As a field shows it, so that `parse` gives the same back: "1.37", or "4 ft 6 in" with eighths of an inch; inches
+    alone where they are what a bare number means."""
     if units != "imperial":
         return f"{metres:.10f}".rstrip("0").rstrip(".")
     inches = abs(metres) / METRES["in"]
-    words = _feet(round(inches * EIGHTHS) / EIGHTHS)
+    written = _feet if bare == "ft" else _inches
+    words = written(round(inches * EIGHTHS) / EIGHTHS)
     if parse(words, units) != round(abs(metres), TENTH_MM):
-        words = _feet(round(inches, 3))
+        words = written(round(inches, 3))
     return f"-{words}" if metres < 0 else words
 
 
 def _feet(inches: float) -> str:
     feet, rest = divmod(inches, 12)
     parts = [f"{feet:.0f} ft"] if feet else []
-    parts += [f"{rest:.3f}".rstrip("0").rstrip(".") + " in"] if rest or not feet else []
+    parts += [_inches(rest)] if rest or not feet else []
     return " ".join(parts)
+
+
+def _inches(inches: float) -> str:
+    return f"{inches:.3f}".rstrip("0").rstrip(".") + " in"

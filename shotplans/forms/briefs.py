@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as _
 from shotplans.forms.props import CropsField, one_line
 from shotplans.planner import brief as words
 from shotplans.snapshot import EVENT_ON
-from studio.models.quantities import QuantityField
+from studio.models.quantities import LengthField, measure_in
 
 INTENTS = (
     ("soft", _("calm on lines")), ("even", _("consistent, matching")), ("natural", _("gentle shape")),
@@ -108,7 +108,9 @@ class BriefForm(forms.Form):
     purpose = forms.CharField(
         label=_("What the picture is for"), max_length=400, required=False, validators=[printable]
     )
-    print_width_cm = forms.FloatField(label=_("Widest print, cm"), min_value=1, max_value=1000, required=False)
+    print_width_cm = LengthField(
+        label=_("Widest print, cm"), called=_("Widest print"), kept="cm", min_value=1, max_value=1000, required=False
+    )
     key_side = forms.ChoiceField(label=_("Key at"), choices=KEY_SIDES)
     orientation = forms.ChoiceField(label=_("Pictures"), choices=ORIENTATIONS)
     setting_reading = forms.ChoiceField(label=_("Meter"), choices=DOMES)
@@ -132,10 +134,13 @@ class BriefForm(forms.Form):
         label=_("Shapes it is cut to"), required=False, help_text=_("Width to height, with commas: 1:1, 4:5.")
     )
     copy_space = forms.ChoiceField(label=_("Space for words"), choices=COPY_SPACES)
-    furniture_width_cm = QuantityField(
-        label=_("Furniture under the print, cm wide"), min_value=1, max_value=10_000, required=False
+    furniture_width_cm = LengthField(
+        label=_("Furniture under the print, cm wide"), called=_("Furniture under the print, how wide"), kept="cm",
+        min_value=1, max_value=10_000, required=False,
+    )  # fmt: skip
+    viewing_m = LengthField(
+        label=_("Looked at from, m"), called=_("Looked at from"), min_value=0.01, max_value=100, required=False
     )
-    viewing_m = QuantityField(label=_("Looked at from, m"), min_value=0.01, max_value=100, required=False)
     event_on = forms.DateField(
         label=_("Needed for the day"),
         required=False,
@@ -146,9 +151,10 @@ class BriefForm(forms.Form):
     haze = forms.BooleanField(label=_("Fog or haze in the picture"), required=False)
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
 
-    def __init__(self, *args: Any, day: date, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, day: date, units: str = "metric", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.day = day
+        measure_in(self, units)
 
     @staticmethod
     def initial_from(brief: dict[str, Any], day: date) -> dict[str, Any]:
@@ -179,7 +185,7 @@ class BriefForm(forms.Form):
         """What of the folded part the brief says already, by the names of its fields."""
         nothing = (None, "", "none", False, [])
         said = (str(self.fields[name].label) for name in self.MORE if self.initial.get(name) not in nothing)
-        return "; ".join(label.partition(",")[0] for label in said)  # without the unit
+        return "; ".join(label.partition(",")[0].partition(" (")[0] for label in said)  # without the unit
 
     @property
     def more_to_show(self) -> bool:

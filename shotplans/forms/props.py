@@ -9,7 +9,7 @@ from django import forms
 from django.core.validators import RegexValidator
 from django.utils.translation import gettext_lazy as _
 
-from studio.models.quantities import QuantityField, plain
+from studio.models.quantities import LengthField, measure_in, plain
 
 RATIO = re.compile(r"[1-9][0-9]{0,3}(\.[0-9]+)?[:x/][1-9][0-9]{0,3}(\.[0-9]+)?")  # as the planner reads it
 NUMBER = re.compile(r"[0-9]{1,3}(\.[0-9]{1,6})?")
@@ -58,12 +58,15 @@ class PropForm(forms.Form):
     """One thing in the picture; an empty line is none."""
 
     label = forms.CharField(label=_("Prop"), max_length=120, validators=[one_line], required=False)
-    size_m = QuantityField(label=_("Longest side, m"), min_value=0.01, max_value=100, required=False)
+    size_m = LengthField(
+        label=_("Longest side, m"), called=_("Longest side"), min_value=0.01, max_value=100, required=False
+    )
     shiny = forms.ChoiceField(label=_("Shines"), choices=NOT_KNOWN, required=False)
     held_by = forms.ChoiceField(label=_("Held by"), required=False)
 
-    def __init__(self, *args: Any, labels: list[str], **kwargs: Any) -> None:
+    def __init__(self, *args: Any, labels: list[str], units: str = "metric", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        measure_in(self, units)
         self.fields["held_by"].choices = [("", _("nobody")), *((x, x) for x in labels)]  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any]:
@@ -85,10 +88,12 @@ class _Props(forms.BaseFormSet):  # type: ignore[type-arg]
         return [tree for form in self.forms if (tree := form.tree())]
 
 
-def prop_forms(labels: list[str], data: Any = None, initial: list[dict[str, Any]] | None = None) -> Any:
+def prop_forms(
+    labels: list[str], data: Any = None, initial: list[dict[str, Any]] | None = None, units: str = "metric"
+) -> Any:
     """The formset for a brief's props, with empty lines to add."""
     made = forms.formset_factory(
         PropForm, formset=_Props, extra=PROPS_AT_ONCE, max_num=MOST_PROPS, absolute_max=2 * MOST_PROPS
     )
     shown = [p | {"shiny": {True: "yes", False: "no"}.get(p.get("shiny"), "")} for p in initial or []]  # type: ignore[arg-type]
-    return made(data, initial=shown, prefix="prop", form_kwargs={"labels": labels})
+    return made(data, initial=shown, prefix="prop", form_kwargs={"labels": labels, "units": units})

@@ -4,6 +4,7 @@ change. Not here: keeping them (`actions.rules`)."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
 from django import forms
@@ -18,7 +19,7 @@ from shotplans.forms.briefs import printable
 from shotplans.planner import rules as planned
 from studio.forms.versioned import CHANGED, Difference
 from studio.models import Member
-from studio.models.quantities import QuantityField, plain
+from studio.models.quantities import DIGITS, LengthField, QuantityField, exactly, plain
 
 
 class RuleForm(forms.Form):
@@ -33,24 +34,24 @@ class RuleForm(forms.Form):
         help_text=gettext_lazy("Stands in the history below."),
     )
 
-    def __init__(self, entry: rulebook.Entry, data: Any = None) -> None:
+    def __init__(self, entry: rulebook.Entry, data: Any = None, units: str = "metric") -> None:
         super().__init__(data)
-        self.entry = entry
+        self.entry, self.units = entry, units
         self.differences: list[Difference] = []
         self.is_unjudged = False
         self.fields["version"].initial = entry.version
         for line in entry.lines:
-            self.fields[_key(line)] = _field(line)
+            self.fields[_key(line)] = _field(line, units)
         self.order_fields([*map(_key, entry.lines), "why"])
 
     @classmethod
-    def with_first(cls, entry: rulebook.Entry, data: Any, name: str) -> RuleForm:
+    def with_first(cls, entry: rulebook.Entry, data: Any, name: str, units: str = "metric") -> RuleForm:
         """The form as typed with one number back at its first value, judged by nobody yet."""
         copy = data.copy()
         for line in entry.lines:
             if line.name == name:
-                copy[_key(line)] = plain(line.number.value)
-        form = cls(entry, copy)
+                copy[_key(line)] = _field(line, units).prepare_value(float(line.number.value))
+        form = cls(entry, copy, units)
         form.is_unjudged, form._errors = True, ErrorDict()
         return form
 
@@ -69,7 +70,9 @@ class RuleForm(forms.Form):
         for _code, low, high in planned.crossed(planned.House(typed)):
             if _key(lines[low]) in cleaned and _key(lines[high]) in cleaned:
                 above = _("The lower end would lie above the upper one, %(high)s.")
-                self.add_error(_key(lines[low]), above % {"high": _words(lines[high], cleaned[_key(lines[high])])})
+                self.add_error(_key(lines[low]), above % {
+                    "high": _words(lines[high], cleaned[_key(lines[high])], self.units)
+                })
         return cleaned
 
     def keep(self, by: Member) -> bool:
@@ -92,7 +95,7 @@ class RuleForm(forms.Form):
         for line in current.lines:
             here = self.cleaned_data[_key(line)]
             if here != line.value:
-                words = (_words(line, value) for value in (line.value, here))
+                words = (_words(line, value, self.units) for value in (line.value, here))
                 self.differences.append(Difference(capfirst(_(line.number.words)), *words))
         # The next save is made in knowledge of that version.
         self.data = self.data.copy()
@@ -103,21 +106,28 @@ def _key(line: rulebook.Line) -> str:
     return f"number-{line.name}"
 
 
-def _field(line: rulebook.Line) -> QuantityField:
+def _field(line: rulebook.Line, units: str) -> QuantityField:
     """The range stands below the field and in the sentence that refuses a number outside it."""
     number = line.number
-    low, high = plain(number.low), _words(line, number.high)
+    imperial = units == "imperial" and number.unit in DIGITS
+    low = _words(line, number.low, units) if imperial else plain(number.low)
+    high = _words(line, number.high, units)
     wrong = _("Give a number from %(low)s to %(high)s.") % {"low": low, "high": high}
-    return QuantityField(
-        label=capfirst(_(number.words)) + (f" ({line.unit})" if line.unit else ""),
+    called = capfirst(_(number.words))
+    kind = partial(LengthField, called=called, kept=number.unit) if number.unit in DIGITS else QuantityField
+    field = kind(
+        label=called + (f" ({line.unit})" if line.unit else ""),
         initial=float(line.value),
         min_value=number.low,
         max_value=number.high,
         help_text=_("From %(low)s to %(high)s. First value: %(first)s.")
-        % {"low": low, "high": high, "first": _words(line, number.value)},
+        % {"low": low, "high": high, "first": _words(line, number.value, units)},
         error_messages=dict.fromkeys(("required", "invalid", "min_value", "max_value"), wrong),
     )
+    if isinstance(field, LengthField):
+        field.measure_in(units)
+    return field
 
 
-def _words(line: rulebook.Line, value: float) -> str:
-    return f"{plain(value)} {line.unit}".strip()
+def _words(line: rulebook.Line, value: float, units: str) -> str:
+    return exactly(f"{plain(value)} {line.unit}".strip(), units)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 from typing import Any
 
 from django import forms
@@ -10,9 +11,13 @@ from django.utils.translation import gettext_lazy as _
 
 from shotplans.forms.briefs import printable
 from shotplans.models import STANDARD_WORDS
+from studio.models.quantities import LengthField, measure_in
 
 LOCK = "lock_"
 # By the planner's names: least, most.
+LENGTHS = {
+    "camera_m": _("Camera distance"), "camera_above_eyes_m": _("Camera above eyes"), "key_m": _("Key distance"),
+}  # fmt: skip
 VALUES: dict[str, tuple[float, float]] = {
     "lens_mm": (8, 1200), "camera_m": (0.3, 50), "camera_above_eyes_m": (-5, 5), "head_share": (0.01, 1),
     "key_m": (0.3, 50), "key_bearing_deg": (-180, 180), "key_height_deg": (-30, 85), "fill_below_key_stops": (-10, 20),
@@ -34,13 +39,17 @@ class StandardForm(forms.Form):
         help_text=_("Asked for where a locked value is changed or opened; it stands in the history."),
     )  # fmt: skip
 
-    def __init__(self, *args: Any, modifiers: Iterable[tuple[str, str]], **kwargs: Any) -> None:
+    def __init__(
+        self, *args: Any, modifiers: Iterable[tuple[str, str]], units: str = "metric", **kwargs: Any
+    ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["key_modifier"].choices = [("", _("open")), *modifiers]  # type: ignore[attr-defined]
         for name, (least, most) in VALUES.items():
+            kind = partial(LengthField, called=LENGTHS[name]) if name in LENGTHS else forms.FloatField
             label = STANDARD_WORDS[name]
-            self.fields[name] = forms.FloatField(label=label, required=False, min_value=least, max_value=most)
+            self.fields[name] = kind(label=label, required=False, min_value=least, max_value=most)
             self.fields[f"{LOCK}{name}"] = forms.BooleanField(label=_("locked"), required=False)
+        measure_in(self, units)
 
     def rows(self) -> list[tuple[forms.BoundField, forms.BoundField | None]]:
         """Each value with its tick."""

@@ -17,7 +17,7 @@ from shotplans.forms.briefs import BriefForm, setup_forms
 from shotplans.forms.props import prop_forms
 from shotplans.models import Plan
 from shotplans.views.sittings import sitting_or_404
-from studio.access import allow
+from studio.access import allow, on_screen
 from studio.models.versions import Stale
 
 
@@ -30,9 +30,10 @@ def brief(request: HttpRequest, number: str) -> HttpResponse:
     labels = [s.label for s in sitting.sitters.all()]
     day = timezone.localdate(sitting.starts_at)
     sent = request.POST or None
-    form = BriefForm(sent, day=day, initial={**BriefForm.initial_from(former, day), "version": version})
+    first, units = BriefForm.initial_from(former, day) | {"version": version}, on_screen(request).units
+    form = BriefForm(sent, day=day, units=units, initial=first)
     setups = setup_forms(labels, sent, initial=former["setups"])
-    props = prop_forms(labels, sent, initial=former.get("props"))
+    props = prop_forms(labels, sent, initial=former.get("props"), units=units)
     status = 200
     if request.method == "POST":
         if all([form.is_valid(), setups.is_valid(), props.is_valid()]):  # each is asked: all sentences at once

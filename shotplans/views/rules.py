@@ -11,7 +11,7 @@ from shotplans import rulebook
 from shotplans.forms.rules import RuleForm
 from shotplans.models import RuleEdit
 from shotplans.planner.rules import RULES
-from studio.access import allow
+from studio.access import allow, on_screen
 
 
 @allow("owner", "photographer")
@@ -26,9 +26,10 @@ def rule(request: HttpRequest, code: str) -> HttpResponse:
     """The numbers of one rule to set, and their history."""
     if code not in RULES:
         raise Http404
+    units = on_screen(request).units
     if "first" in request.POST:
-        return _page(request, RuleForm.with_first(rulebook.entry(code), request.POST, request.POST["first"]))
-    form = RuleForm(rulebook.entry(code), request.POST if request.method == "POST" else None)
+        return _page(request, RuleForm.with_first(rulebook.entry(code), request.POST, request.POST["first"], units))
+    form = RuleForm(rulebook.entry(code), request.POST if request.method == "POST" else None, units)
     if request.method == "POST" and form.is_valid() and form.keep(request.member):  # type: ignore[attr-defined]
         messages.success(request, _("Saved. Plans made from now on follow it; those made before say what to do."))
         return redirect("rule", code)

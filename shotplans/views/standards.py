@@ -15,7 +15,7 @@ from shotplans.actions import plans, standards
 from shotplans.forms.standards import AgainForm, StandardForm
 from shotplans.models import CompanyStandard, StandardEdit
 from shotplans.views.sittings import sitting_or_404
-from studio.access import allow
+from studio.access import allow, on_screen
 from studio.models import Modifier
 from studio.models.versions import Stale
 
@@ -29,7 +29,8 @@ def standard(request: HttpRequest, pk: int) -> HttpResponse:
     held = CompanyStandard.objects.filter(client=client).select_related("by").first()
     first = StandardForm.initial_of(held.values, held.locked, held.version) if held else {"version": 0}
     modifiers = Modifier.objects.order_by("code").values_list("code", "label")
-    form = StandardForm(request.POST if request.method == "POST" else None, initial=first, modifiers=modifiers)
+    sent = request.POST if request.method == "POST" else None
+    form = StandardForm(sent, initial=first, modifiers=modifiers, units=on_screen(request).units)
     if request.method == "POST" and form.is_valid() and _kept(request, client, form):
         return redirect("standard", pk=pk)
     edits = StandardEdit.objects.filter(client=client).select_related("by").order_by("-at", "pk")[:MOST_EDITS]

@@ -30,7 +30,7 @@ class ProfileForm(VersionedForm):
             "tax_number": _("On receipts, where the studio has one."),
             "language": _("Of paper, of letters, and of screens where a member chose no other."),
             "time_zone": _("All times on pages and sheets are in this zone."),
-            "units": _("How lengths are written on sheets and plans. What is typed is metric."),
+            "units": _("How lengths are written on sheets and plans, and typed."),
             "paper": _("The size every paper is printed for."),
             "keep_notes_days": _("Unless somebody said they may stay, or that they may not."),
             "keep_small_pictures": _(

@@ -14,6 +14,8 @@ from django.utils.translation import gettext_lazy as _
 
 from studio import lengths
 
+DIGITS = {"m": 4, "cm": 2}  # of a length as it is kept: to a tenth of a millimetre
+
 
 class Units(models.TextChoices):
     """How lengths are written: the house's way, and a member's own on their screens."""
@@ -26,6 +28,14 @@ def plain(value: float) -> str:
     """The number as a person writes it: no zero behind the point, and no digit lost."""
     text = repr(float(value)).removesuffix(".0")
     return text if "e" not in text else f"{value:.10f}".rstrip("0").rstrip(".")
+
+
+def exactly(said: str, units: str) -> str:
+    """A number with its unit, a length among them as the house measures and so that a form takes it back."""
+    number, _space, unit = said.partition(" ")
+    if units != "imperial" or unit not in DIGITS:
+        return said
+    return lengths.shown(float(number) * lengths.METRES[unit], units, "ft" if unit == "m" else "in")
 
 
 class QuantityField(forms.FloatField):
@@ -41,34 +51,46 @@ class QuantityField(forms.FloatField):
 
 
 class LengthField(QuantityField):
-    """The field of a form for a length: metres, or feet and inches where the house measures in them."""
+    """The field of a form for a length: metres, or feet and inches where the house measures in them.
+
+    `kept` is the unit its value and bounds are in, "m" or "cm"; what is kept in centimetres is short, and is asked in
+    inches alone.
+    """
 
     units = "metric"
 
-    def __init__(self, *, called: Any = "", **kwargs: Any) -> None:
-        self.called = called
+    def __init__(self, *, called: Any = "", kept: str = "m", **kwargs: Any) -> None:
+        self.called, self.kept = called, kept
+        self.bare = "ft" if kept == "m" else "in"
         super().__init__(**kwargs)
 
     def measure_in(self, units: str) -> None:
-        """Asks and shows the length as the house measures; kept is always the metre."""
+        """Asks and shows the length as the house measures; kept is always the metric value."""
         if units != "imperial":
             return
-        self.units, self.label = units, format_lazy(_("{label} (ft and in)"), label=self.called)
-        low, high = (lengths.shown(bound, units) for bound in (self.min_value, self.max_value))
-        said = _("Give a length from %(low)s to %(high)s, such as 4 ft 6 in or 54 in.") % {"low": low, "high": high}
+        asked = _("{label} (ft and in)") if self.bare == "ft" else _("{label} (in)")
+        self.units, self.label = units, format_lazy(asked, label=self.called)
+        said = _("Give a length from %(low)s to %(high)s, such as 4 ft 6 in or 54 in.") % {
+            "low": self.words(self.min_value), "high": self.words(self.max_value),
+        }  # fmt: skip
         self.error_messages |= dict.fromkeys(("invalid", "min_value", "max_value"), said)
         self.widget.attrs.pop("inputmode", None)
 
+    def words(self, value: float) -> str:
+        """A value as the field shows it."""
+        if self.units != "imperial":
+            return plain(value)
+        return lengths.shown(value * lengths.METRES[self.kept], self.units, self.bare)
+
     def prepare_value(self, value: Any) -> Any:
-        if self.units == "imperial" and isinstance(value, float):
-            return lengths.shown(value, self.units)
-        return super().prepare_value(value)
+        return self.words(value) if isinstance(value, float | int) else value
 
     def to_python(self, value: Any) -> float | None:
         if self.units != "imperial" or not isinstance(value, str) or not value.strip():
             return super().to_python(value)
         try:
-            return lengths.parse(value, self.units)
+            metres = lengths.parse(value, self.units, self.bare)
+            return round(metres / lengths.METRES[self.kept], DIGITS[self.kept]) + 0.0
         except lengths.NoLength:
             raise forms.ValidationError(self.error_messages["invalid"], code="invalid") from None
 

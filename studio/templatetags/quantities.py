@@ -6,9 +6,10 @@ from django import template
 from django.utils.translation import gettext as _
 
 from studio import lengths
-from studio.models.quantities import plain
+from studio.models.quantities import exactly, plain
 
 register = template.Library()
+register.filter(exactly)
 
 
 @register.filter

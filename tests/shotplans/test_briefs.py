@@ -9,10 +9,12 @@ from typing import Any
 
 import pytest
 
+from bookings.models import Client as Company
 from shotplans import snapshot, workbench
 from shotplans.actions import plans
 from shotplans.models import Brief, Plan
 from shotplans.planner import codec
+from studio.models import Profile
 from studio.models.versions import Stale
 from tests import lindenmere
 from tests.pages import Page, Visitor
@@ -273,3 +275,20 @@ def test_a_brief_may_be_confirmed_again_without_touching_the_plan(tobiah: Visito
     at_brief(tobiah)
     tobiah.press(CONFIRM, {"setup-0-intent": "natural"})
     assert Plan.objects.filter(sitting=lindenmere.sitting("askew")).count() == 1
+
+
+def test_the_pages_ask_and_read_in_what_the_member_reads(studio: None) -> None:
+    Profile.objects.update(units="imperial")
+    company = Company.objects.filter(is_company=True).first()
+    assert company is not None
+    asked = {
+        f"/sittings/{lindenmere.NUMBERS['askew']}/brief/": (
+            "photographer", ("Widest print (in)", "Looked at from (ft and in)", "Longest side (ft and in)"),
+        ),
+        f"/clients/{company.pk}/standard/": ("photographer", ("Key distance (ft and in)",)),
+        "/rules/older_pair/": ("owner", ("From 13.78 in to 23.622 in. First value: 17.717 in.",)),
+        "/rules/": ("owner", ("17.717 in",)),
+    }  # fmt: skip
+    for address, (role, words) in asked.items():
+        page = lindenmere.client_of(role).get(address).content.decode()
+        assert all(word in page for word in words), address

@@ -1,0 +1,97 @@
+"""Brief, props, standard and rules in feet and inches for those who read in them: typed, kept metric, shown again."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from shotplans import rulebook
+from shotplans.forms.briefs import BriefForm
+from shotplans.forms.props import PropForm
+from shotplans.forms.rules import RuleForm
+from shotplans.forms.standards import StandardForm
+from shotplans.planner.rules import RULES
+from studio import clock
+from studio.models.quantities import LengthField
+
+BRIEF = {"key_side": "either", "orientation": "either", "setting_reading": "at_camera", "retouch": "none",
+         "copy_space": "none"}  # fmt: skip
+
+
+def brief(initial: Any = None, **typed: str) -> BriefForm:
+    return BriefForm(BRIEF | typed if typed else None, day=clock.today(), units="imperial", initial=initial)
+
+
+def standard(initial: Any = None, **typed: str) -> StandardForm:
+    return StandardForm(typed | {"version": "0"} if typed else None, modifiers=(), units="imperial", initial=initial)
+
+
+def prop(initial: Any = None, **typed: str) -> PropForm:
+    return PropForm(typed | {"label": "chair"} if typed else None, labels=[], units="imperial", initial=initial)
+
+
+def rule(code: str, **typed: str) -> RuleForm:
+    entry = RULES[code]
+    lines = tuple(rulebook.Line(name, number, None, None) for name, number in entry.numbers.items())
+    made = rulebook.Entry(code, entry.when, entry.because, entry.source, lines, 0)
+    first = RuleForm(made, units="imperial")
+    held = {name: first[name].value() for name in first.fields if name.startswith("number-")}
+    return RuleForm(made, held | typed | {"why": "Because."} if typed else None, "imperial")
+
+
+@pytest.mark.parametrize(
+    ("form", "name", "typed", "kept", "again"),
+    [(brief, "viewing_m", "6' 2\"", 1.8796, "6 ft 2 in"), (brief, "viewing_m", "10", 3.048, "10 ft"),
+     (brief, "print_width_cm", "20", 50.8, "20 in"), (brief, "furniture_width_cm", "6 ft", 182.88, "72 in"),
+     (brief, "print_width_cm", "50 cm", 50.0, "19.685 in"), (prop, "size_m", "3 ft 0 1/2 in", 0.9271, "3 ft 0.5 in"),
+     (standard, "key_m", "5 ft 3 in", 1.6002, "5 ft 3 in"),
+     (standard, "camera_above_eyes_m", "-4 in", -0.1016, "-4 in")],
+)  # fmt: skip
+def test_what_is_typed_in_feet_is_kept_metric_and_shown_again(
+    form: Any, name: str, typed: str, kept: float, again: str
+) -> None:
+    # 0.3048 and 0.0254 m, exact by definition; a short length's bare number is inches
+    sent = form(**{name: typed})
+    assert sent.is_valid(), sent.errors
+    assert sent.cleaned_data[name] == kept
+    shown = form(initial={name: kept})[name]
+    assert shown.value() == again
+    assert "(in)" in shown.label or "(ft and in)" in shown.label
+    assert form(**{name: again}).is_valid()
+
+
+@pytest.mark.parametrize(
+    ("form", "name", "low"),
+    [(brief, "viewing_m", "0.394 in"), (prop, "size_m", "0.394 in"), (standard, "key_m", "11.811 in")],
+)  # fmt: skip
+def test_what_is_no_length_is_told_beside_its_field_and_stays(form: Any, name: str, low: str) -> None:
+    for typed in ("far", "900 ft"):
+        sent = form(**{name: typed})
+        assert f"Give a length from {low} to " in str(sent.errors[name])
+        assert sent[name].value() == typed
+
+
+def test_a_rule_s_lengths_are_typed_in_feet_and_back_to_the_first_value() -> None:
+    code = "older_pair"
+    form = rule(code)
+    field = form.fields["number-seat_low_cm"]
+    assert isinstance(field, LengthField)
+    assert "first value: 17.717 in" in str(field.help_text).lower()  # 45 cm
+    sent = rule(code, **{"number-seat_low_cm": "1' 6\""})
+    assert sent.is_valid(), sent.errors
+    assert sent.cleaned_data["number-seat_low_cm"] == 45.72
+    held = sent.cleaned_data["number-seat_high_cm"]
+    assert held == RULES[code].numbers["seat_high_cm"].value  # shown and sent back untouched, it is what it was
+    wrong = rule(code, **{"number-seat_low_cm": "4 ft"})
+    assert "13.78 in to 23.622 in" in str(wrong.errors["number-seat_low_cm"])
+    first = RuleForm.with_first(sent.entry, {"number-seat_low_cm": "18 in"}, "seat_low_cm", "imperial")
+    assert first["number-seat_low_cm"].value() == "17.717 in"
+
+
+def test_in_metric_nothing_is_asked_otherwise() -> None:
+    form = BriefForm(BRIEF | {"viewing_m": "2.5", "print_width_cm": "60"}, day=clock.today())
+    assert form.is_valid(), form.errors
+    assert form.cleaned_data["print_width_cm"] == 60
+    assert form.fields["viewing_m"].label == "Looked at from, m"
+    assert BriefForm(day=clock.today(), initial={"print_width_cm": 60})["print_width_cm"].value() == "60"
