@@ -3,6 +3,8 @@ another. Belongs here: making them. Not here: what is carried."""
 
 from __future__ import annotations
 
+import fcntl
+import hashlib
 import shutil
 import sqlite3
 from collections.abc import Iterator
@@ -10,13 +12,17 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+import pytest
 from django.apps import apps
+from django.conf import settings
 from django.contrib.contenttypes.models import ContentType
 from django.db import connections
 
 from studio.backup import checking, loading, tables
+from tests import migrated_once
 
-FIRST = Path(__file__).parents[1] / "fixtures" / "releases" / "0.1.0.zip"
+ROOT = Path(__file__).parents[1]
+FIRST = ROOT / "fixtures" / "releases" / "0.1.0.zip"
 
 
 @contextmanager
@@ -37,6 +43,36 @@ def home(name: str, path: Path) -> Iterator[str]:
         if before:
             connections[name], connections.databases[name] = before
         ContentType.objects.clear_cache()
+
+
+def first_release(config: pytest.Config, folder: Path) -> Path:
+    """The studio of the first release, restored from its backup and migrated to today, in that folder. It takes some
+    seconds, so it is kept between runs for as long as the migrations, the backup's code and the file are the same."""
+    to = folder / "old.sqlite3"
+    cache = getattr(config, "cache", None)  # not under `-p no:cacheprovider`
+    if cache is None:
+        return _upgraded(to)
+    digest = hashlib.sha256(migrated_once.made_of().encode() + FIRST.read_bytes())
+    for path in sorted((ROOT / "studio" / "backup").glob("*.py")):
+        digest.update(path.read_bytes())
+    keep = cache.mkdir("first_release")
+    kept = keep / f"{digest.hexdigest()[:16]}.sqlite3"
+    with (keep / "lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not kept.exists():
+            for old in keep.glob("*.sqlite3"):
+                old.unlink()
+            shutil.copyfile(_upgraded(to), keep / "unfinished")
+            (keep / "unfinished").replace(kept)
+            return to
+    return copied(kept, to)
+
+
+def _upgraded(to: Path) -> Path:
+    with pytest.MonkeyPatch.context() as patch, home("default", to) as alias:
+        patch.setattr(settings, "DATA_DIR", to.parent)
+        put(FIRST, alias)
+    return to
 
 
 def put(path: Path, using: str, *, key: str = "") -> None:

@@ -7,10 +7,12 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from tests import postgres
+from studio.backup import packing
+from tests import homes, postgres
 
 HERE = Path(__file__)
 # Locks, constraints, numbers without gaps, ways of finding, texts in any script. What is said on a page and reckoned
@@ -21,13 +23,22 @@ DECIDED_BELOW = (
 )  # fmt: skip
 
 
-def test_the_bookings_hold_on_postgresql_too() -> None:
-    files = [str(HERE.with_name(f"test_{name}.py")) for name in DECIDED_BELOW]
+# A studio of SQLite that moves there, whole.
+MOVING = HERE.parents[1] / "studio" / "moving_to_postgresql.py"
+
+
+def test_the_bookings_hold_on_postgresql_too(
+    request: pytest.FixtureRequest, tmp_path: Path, django_db_setup: None, django_db_blocker: Any
+) -> None:
+    with django_db_blocker.unblock(), homes.home("old", homes.first_release(request.config, tmp_path)) as studio:
+        moves = {"STUDIO_TO_MOVE": str(packing.write(tmp_path / "moves.zip", using=studio).path)}
+    files = [str(MOVING), *(str(HERE.with_name(f"test_{name}.py")) for name in DECIDED_BELOW)]
     command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", *files]
     try:
         with postgres.server() as address:
+            there = os.environ | address | moves
             done = subprocess.run(
-                command, cwd=HERE.parents[2], env=os.environ | address, capture_output=True, text=True, timeout=400
+                command, cwd=HERE.parents[2], env=there, capture_output=True, text=True, timeout=400
             )
     except postgres.Unavailable as reason:
         pytest.skip(str(reason))

@@ -44,18 +44,16 @@ class Studio:
 
 
 @pytest.fixture(scope="module")
-def old(tmp_path_factory: pytest.TempPathFactory, django_db_setup: None, django_db_blocker: Any) -> Iterator[Studio]:
+def old(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, django_db_setup: None,
+    django_db_blocker: Any,
+) -> Iterator[Studio]:  # fmt: skip
     folder = tmp_path_factory.mktemp("old")
-    patch = pytest.MonkeyPatch()
-    patch.setattr("django.conf.settings.DATA_DIR", folder)
-    with django_db_blocker.unblock(), homes.home("default", folder / "old.sqlite3") as alias:
-        homes.put(homes.FIRST, alias)
-    with django_db_blocker.unblock(), homes.home("old", folder / "old.sqlite3") as alias:
+    with django_db_blocker.unblock(), homes.home("old", homes.first_release(request.config, folder)) as alias:
         with zipfile.ZipFile(homes.FIRST) as file:
             told = json.loads(file.read("manifest.json"))
         connections[alias].close()
         yield Studio(alias, homes.emptied(folder / "old.sqlite3", folder / "empty.sqlite3"), told)
-    patch.undo()
 
 
 @pytest.fixture
