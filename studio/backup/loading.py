@@ -85,7 +85,8 @@ def _unpack(archive: checking.Archive, staged: Path) -> None:
 
 def _load(archive: checking.Archive, apps: Apps, using: str, say: Say) -> None:
     """Every row, then every tie between rows, then every table read back and held against the backup."""
-    found = tables.travelling(apps)
+    columns = {name: told["columns"] for name, told in archive.told["tables"].items()}
+    found = [table.in_order_of(columns[table.name]) for table in tables.travelling(apps)]
     connection = connections[using]
     at = ""
     try:

@@ -39,9 +39,11 @@ Row = list[Any]
 
 @dataclass(frozen=True)
 class Table:
-    """One table of one state of the schema."""
+    """One table of one state of the schema. Its columns are in the order that was asked for, else in that of the
+    alphabet: models of an earlier state name them in another order than today's."""
 
     model: type[Model]
+    order: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -50,7 +52,14 @@ class Table:
 
     @property
     def fields(self) -> list[Field[Any, Any]]:
-        return [f for f in self.model._meta.local_concrete_fields if not getattr(f, "generated", False)]
+        found = {f.attname: f for f in self.model._meta.local_concrete_fields if not getattr(f, "generated", False)}
+        return [found[name] for name in self.order or sorted(found)]
+
+    def in_order_of(self, columns: Sequence[str]) -> Table:
+        """The same table as a backup has it. Raises KeyError where that has other columns."""
+        if {*columns} != {*self.columns} or len(columns) != len(self.columns):
+            raise KeyError(self.name)
+        return Table(self.model, tuple(columns))
 
     @property
     def columns(self) -> list[str]:
