@@ -139,7 +139,11 @@ def between(grid: F, u: F, v: F) -> F:
 
 @lru_cache(maxsize=1)
 def the_head() -> Head:
-    """The head and its horizons, made at first use and kept: some seconds of one core."""
+    """The head and its horizons, made once a process and kept: about 0.6 s of one core.
+
+    A server makes it at its start (`MADE_AT_START` in settings). No lock: whoever asks in that first second makes it,
+    too, for a lock held while a server forks would never open again.
+    """
     side = np.linspace(-REACH, REACH, FINE, dtype=np.float32)
     u, v = np.meshgrid(side, side)
     out = from_plane(u, v)

@@ -7,6 +7,10 @@ the engine says the whole front gives there, so that the plate agrees with the p
 (`light.accents.gloss`) and the room's even light. The meter's reading is what a matt grey facing it shows: linear light
 of reflectance times pi over the reading, written in sRGB. Flags stand before their lights (`shades`). No hair, no eyes,
 no scattering inside the skin.
+
+Against a renderer (tests/proof/test_head_plate.py), matt, one front of 80 or 7 cm at 1.2 m: off by 0.2 to 0.4 % of the
+brightest place in the mean, by less than 1.2 % in 95 of 100 pixels, the edge of a hard nose shadow by 1.1 mm at most
+and as sharp. Finer horizons (216 across for 144) take a twentieth off the mean, no more.
 """
 
 from __future__ import annotations
