@@ -204,7 +204,7 @@ def known_lines(sitting: Sitting) -> str:
     the part. What the list said of their comfort is not read here."""
     places = {place.sitter_id: place for place in Place.objects.filter(rota__sitting=sitting)}
     found = []
-    for sitter in sorted(sitting.sitters.all(), key=lambda one: _place_of(places, one)):
+    for sitter in sorted(sitting.sitters.select_related("notes"), key=lambda one: _place_of(places, one)):
         if _stands_for_somebody(sitter):
             continue
         place = places.get(sitter.pk)

@@ -85,6 +85,7 @@ class TermsForm(VersionedForm):
         for name in ("deposit_percent", "deposit_amount", "no_show_percent"):
             self.initial[name] = f"{Decimal(self.initial[name]).normalize():f}"
         self.fields["deposit_amount"].help_text = _("Goes before the percent where it is more than nothing.")
+        self.fields["words"].widget.attrs["rows"] = 3
         self.fields["words"].help_text = _("As the client reads them. Check the consumer law of the place.")
         data = self.data if self.is_bound else None
         kept = {name: [{"hours": h, "percent": p} for h, p in getattr(self.now, name)] for name in RULES}

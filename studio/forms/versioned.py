@@ -49,6 +49,9 @@ class VersionedForm(forms.ModelForm):  # type: ignore[type-arg]
         self.differences: list[Difference] = []
         # 0 for a row not yet kept: should somebody make it meanwhile, this form is stale.
         self.fields["version"].initial = 0 if self.instance._state.adding else self.instance.version
+        for field in self.fields.values():  # no field of any length begins with ten empty lines
+            if isinstance(field.widget, forms.Textarea) and field.widget.attrs.get("rows") == "10":
+                field.widget.attrs["rows"] = 3
         self.helper = helper()
 
     def clean(self) -> dict[str, Any]:

@@ -66,6 +66,41 @@ def test_a_sheet_takes_its_colours_from_the_tokens(sheet: Path) -> None:
     assert allowed is None or stray <= allowed
 
 
+# What a space, a size of type or the width of a rule may be besides a token: nothing, a share of what is there, or what
+# the drawing of one page hangs on, named by its sheet.
+TOKEN = r"var\(--[str]\d\)"
+FREE = re.compile(rf"0|auto|inherit|none|-1px|-?[\d.]+(em|%|vh|vw)|min\(.*\)|{TOKEN}|calc\(-1 \* {TOKEN}\)")
+AS_DRAWN = {
+    "diary.css": {"6.75rem", "4.5rem", "2px"},  # heights of its heads, room for Move, room for a focus line
+    "frames.css": {"8px"},  # in the units of a drawing
+    "rota.css": {"30pt"},  # a name read from across the room
+    "studio.css": {"2.25rem"},  # beside a tick
+}
+MEASURES = re.compile(r"(?<![\w-])(margin|padding|gap|row-gap|column-gap|font-size)(?:-[a-z]+)*: ([^;}]+)")
+PART = re.compile(r"(?:calc|min)\([^()]*(?:\([^()]*\))?[^()]*\)|[^\s]+")
+WIDTH = re.compile(r"(?<![\w.#-])[\d.]+(?:px|rem|em)")
+RULES = re.compile(r"(?<![\w-])border(?:-(?:top|right|bottom|left))?(?:-width)?: ([^;}]+)")
+
+
+def strays(css: str, allowed: set[str]) -> set[str]:
+    """Spaces, sizes and widths of rules that are no token."""
+    css = re.sub(r":root \{.*?\}", "", css, count=1, flags=re.DOTALL)
+    parts = {part for found in MEASURES.finditer(css) for part in PART.findall(found[2])}
+    widths = {width for found in RULES.finditer(css) for width in WIDTH.findall(found[1])}
+    return {part for part in parts | widths if not FREE.fullmatch(part)} - allowed - {"!important"}
+
+
+@pytest.mark.parametrize("sheet", sheets(), ids=lambda path: path.name)
+def test_a_sheet_takes_its_spaces_type_and_rules_from_the_tokens(sheet: Path) -> None:
+    assert strays(sheet.read_text(), AS_DRAWN.get(sheet.name, set())) == set()
+
+
+def test_what_is_no_token_is_found() -> None:
+    assert strays("p { margin: .3rem auto; font-size: 15px; border-left: 3px solid; gap: 0 var(--s1); }", set()) == {
+        ".3rem", "15px", "3px",
+    }  # fmt: skip
+
+
 def weight_kb(template: Path) -> float:
     """Styles and scripts a page asks for with those of the frame around it, compressed as they travel, in kB."""
     said = template.read_text() + (ROOT / "templates" / "base.html").read_text()
