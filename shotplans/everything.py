@@ -56,6 +56,7 @@ STAYS_OUT = {
     "shotplans.SmallPicture": "pictures of people go with the people",
     "shotplans.Plan": "in plans.jsonl, without what it tells of people",
     "shotplans.Sample": "names a sitting that nobody sat for",
+    "studio.Backup": "where copies lie on this machine",
     "studio.Entry": "what an entry from a device wrote stands in its own row",
     "studio.KitItem": "each piece stands in the table of its section",
 }

@@ -220,6 +220,9 @@ SITTING_PANELS: list[str] = ["shotplans.views.panels.plan_panel"]
 STUDIO_HEADS: list[str] = ["shotplans.views.first_steps.panel"]
 # What upper apps show on the owner's first page: dotted paths of functions of (request).
 STUDIO_PANELS: list[str] = ["bookings.views.waiting.studio_panel", "shotplans.views.packing.studio_panel"]
+# What upper apps say on the owner's page of how the machine is: dotted paths of functions that give facts of
+# `studio.status`.
+STATUS_FACTS: list[str] = ["bookings.waiting_letters.facts"]
 # What upper apps show on the page of a kind of sitting: dotted paths of functions of (request, kind).
 KIND_PANELS: list[str] = ["shotplans.views.overruns.kind_panel"]
 # What upper apps know to be impossible of a piece of kit: dotted paths of functions that read the other kit once and

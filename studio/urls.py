@@ -15,6 +15,7 @@ from studio.views import (
     on_set,
     rooms,
     starter_kit,
+    status,
     tick,
 )
 
@@ -31,6 +32,7 @@ urlpatterns = [
     # the house
     path("studio/", house.studio, name="studio"),
     path("studio/profile/", house.profile, name="profile"),
+    path("status/", status.status, name="status"),
     path("studio/rooms/", rooms.rooms, name="rooms"),
     path("studio/rooms/new/", rooms.new_room, name="new_room"),
     path("studio/rooms/<int:pk>/", rooms.room, name="room"),

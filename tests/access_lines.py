@@ -56,6 +56,7 @@ TABLE: dict[str, Line] = {
     # the house
     "studio": Line(OWNER),
     "profile": Line(OWNER),
+    "status": Line(OWNER),
     "rooms": Line(OWNER),
     "new_room": Line(OWNER),
     "room": Line(OWNER, lambda world: {"pk": world.room.pk}),

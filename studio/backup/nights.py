@@ -4,6 +4,7 @@ is in it."""
 from __future__ import annotations
 
 import re
+import time
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -30,7 +31,11 @@ def place(asked: str, *, sealed: bool) -> Path:
 
 
 def thin(folder: Path, nights: int) -> list[Path]:
-    """Delete backups of ours in a folder that are older than so many nights, by the moment in their name."""
+    """Delete backups of ours in a folder that are older than so many nights, by the moment in their name; and halves of
+    yesterday or before, which a machine that stopped left behind."""
+    halves = (path for path in folder.glob(".tenthstop-*.part") if path.stat().st_mtime < time.time() - 86_400)
+    for path in halves:
+        path.unlink(missing_ok=True)
     before = clock.now().replace(tzinfo=None) - timedelta(days=nights)
     old = [path for path in sorted(folder.iterdir()) if (made := _moment(path.name)) and made < before]
     for path in old:
@@ -53,4 +58,6 @@ def _moment(name: str) -> datetime | None:
 
 def sized(size: int) -> str:
     """A size as it is read: 3.4 MB."""
+    if size >= 1e9:
+        return f"{size / 1e9:.1f} GB"
     return f"{size / 1e6:.1f} MB" if size >= 1e5 else f"{size / 1e3:.1f} kB"

@@ -11,7 +11,6 @@ import contextlib
 import hashlib
 import json
 import os
-import shutil
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -203,8 +202,3 @@ class _Ending:
     def finish(self) -> None:
         assert self._held == REMARK
         self._out.write(REMARK[:7] + self._found.hexdigest().encode())
-
-
-def room_left(folder: Path) -> int:
-    """Bytes free on the disk of a folder."""
-    return shutil.disk_usage(folder).free

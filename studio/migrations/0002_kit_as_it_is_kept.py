@@ -9,11 +9,12 @@ from django.db import migrations, models
 
 def one_mass_for_all(apps, schema_editor):
     """What heads, modifiers, stands and weights had of their own is the mass every piece has."""
-    piece = apps.get_model("studio", "KitItem")
+    using = schema_editor.connection.alias
+    piece = apps.get_model("studio", "KitItem").objects.using(using)
     for name in ("Head", "Modifier", "Stand", "Weight"):
         kind = apps.get_model("studio", name)
-        for pk, kg in kind.objects.exclude(own_kg=None).values_list("pk", "own_kg"):
-            piece.objects.filter(pk=pk).update(mass_kg=kg)
+        for pk, kg in kind.objects.using(using).exclude(own_kg=None).values_list("pk", "own_kg"):
+            piece.filter(pk=pk).update(mass_kg=kg)
 
 
 class Migration(migrations.Migration):

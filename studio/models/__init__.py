@@ -1,5 +1,6 @@
 """Rows of the house. Belongs here: their names in one place, so that others import from `studio.models`."""
 
+from studio.models.backups import Backup
 from studio.models.cameras import CameraBody, Lens
 from studio.models.consumables import Consumable, CountChange
 from studio.models.entries import Entry
@@ -37,6 +38,7 @@ __all__ = [
     "KIT",
     "Adapter",
     "Background",
+    "Backup",
     "CameraBody",
     "Circuit",
     "Consumable",

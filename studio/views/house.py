@@ -13,6 +13,7 @@ from studio import clock, kit_tasks
 from studio.access import allow
 from studio.forms.profile import ProfileForm
 from studio.models import KitItem, Member, Profile, Room
+from studio.status import last_backup
 
 
 @allow("owner")
@@ -24,7 +25,10 @@ def studio(request: HttpRequest) -> HttpResponse:
     members = Member.objects.active().with_roles()
     panels = [import_string(path)(request) for path in settings.STUDIO_PANELS]
     heads = [import_string(path)(request) for path in settings.STUDIO_HEADS]
-    shown = {"heads": heads, "panels": panels, "tasks": tasks, "charging": charging, "rooms": rooms, "members": members}
+    shown = {
+        "heads": heads, "panels": panels, "tasks": tasks, "charging": charging, "rooms": rooms, "members": members,
+        "backup_wrong": last_backup().wrong,
+    }  # fmt: skip
     return render(request, "studio/studio.html", shown)
 
 

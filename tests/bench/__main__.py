@@ -15,7 +15,7 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, corrected, crowds, desk, frames, heads, live, optimum, papers, races, shots
+from tests.bench import asking, backups, corrected, crowds, desk, frames, heads, live, optimum, papers, races, shots
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 from tests.bench.timing import best_seconds
@@ -60,6 +60,7 @@ def _glare() -> dict[str, Callable[[], object]]:
 BENCHES = {"relief": _relief, "irradiance": _irradiance, "glare": _glare, "planning": planning, "printing": printing}
 
 REPORTS: dict[str, Callable[[], bool]] = {
+    "backup": backups.report,
     "corrections": corrected.report,
     "crowds": crowds.report,
     "optimum": optimum.report,

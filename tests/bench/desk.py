@@ -27,10 +27,10 @@ Page = tuple[str, Callable[[Any], Any]]
 def report(vendor: str = "sqlite") -> bool:
     """Print the table; true when every limit is kept."""
     with house_of(vendor), _switched_off_lines():
-        browser, pages = _open()
-        _fill(FEW)
+        browser, pages = open_house()
+        fill(FEW)
         few = _measured(browser, pages)
-        _fill(MANY)
+        fill(MANY)
         many = _measured(browser, pages)
     return _told(vendor, few, many)
 
@@ -73,7 +73,7 @@ def _switched_off_lines() -> Iterator[None]:
         logging.disable(logging.NOTSET)
 
 
-def _open() -> tuple[Any, list[Page]]:
+def open_house() -> tuple[Any, list[Page]]:
     """The house with its people, and the pages to be timed, the empty one first."""
     from bookings.models import Kind
     from tests import cast
@@ -107,7 +107,7 @@ def _today() -> datetime:
     return datetime.now(UTC).replace(hour=0, minute=0, second=0, microsecond=0)
 
 
-def _fill(total: int) -> None:
+def fill(total: int) -> None:
     """As many sittings as that, day by day around today, each room full; claims as booking would make them."""
     from django.db import connection, transaction
 

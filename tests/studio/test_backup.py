@@ -27,7 +27,7 @@ from shotplans.models import Plan
 from studio import clock
 from studio.backup import nights, packing, schema, sealing, tables
 from studio.backup.faults import Fault, NotEmpty, Unusable
-from studio.models import Member, Profile
+from studio.models import Backup, Member, Profile
 from tests import homes
 
 PICTURE = bytes(range(256)) * 3000
@@ -285,23 +285,33 @@ def test_the_commands_say_what_was_done_and_refuse_in_sentences(
     folder.mkdir()
     earlier = f"{clock.now() - timedelta(days=9):%Y-%m-%d-%H%M%S}"
     (folder / f"tenthstop-{earlier}.zip").write_bytes(b"of nine nights ago")
+    Backup.objects.create(
+        at=clock.now() - timedelta(days=9), path=str(folder / f"tenthstop-{earlier}.zip"), seconds=1, size=1, rows=1,
+        files=0, sealed=False,
+    )  # fmt: skip
     (folder / "of somebody else.zip").write_bytes(b"")
+    (folder / ".tenthstop-half.part").write_bytes(b"a machine that stopped")
+    os.utime(folder / ".tenthstop-half.part", (1, 1))
     call_command("backup", str(folder), keep=7)
     names = sorted(path.name for path in folder.iterdir())
     assert (len(names), f"tenthstop-{earlier}.zip" in names, "of somebody else.zip" in names) == (2, False, True)
     made = folder / names[1]
     call_command("restore", str(made), verify_only=True)
+    noted = Backup.objects.kept().get()  # the other one is gone, and that is known
+    assert (noted.path, noted.size, noted.keep_nights) == (str(made), made.stat().st_size, 7)
     said = capsys.readouterr().out
     assert "plain: whoever has the file can read it" in said
     assert f"{made} is whole" in said
     for arguments, why in [
-        (("restore", str(made)), r"studio here already: bookings\.client \(1\)"),
+        (("restore", str(made)), r"studio here already: .*bookings\.client \(1\)"),
         (("restore", str(folder / "none.zip")), "no such file"),
         (("restore", str(folder / "of somebody else.zip")), "is no backup"),
         (("backup", str(made)), "is there already"),
         (("backup", str(tmp_path / "no" / "where.zip")), "The folder .*no is not there"),
         (("backup", str(tmp_path / "one.zip"), "--keep", "3"), "a folder to keep them in"),
+        (("backup", str(tmp_path / "one.zip")), "BACKUP_KEY is shorter"),
     ]:
+        settings.BACKUP_KEY = "short" if "shorter" in why else ""
         with pytest.raises(CommandError, match=why):
             call_command(*arguments)
     assert Client.objects.count() == 1

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-import time
+from collections.abc import Sequence
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -10,8 +11,12 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import Error
 
+from studio import clock
+from studio.actions import backups
 from studio.backup import nights, packing
 from studio.backup.faults import Fault
+
+SHORTEST = 12  # letters of a passphrase
 
 
 class Command(BaseCommand):
@@ -20,15 +25,19 @@ class Command(BaseCommand):
         "sealed where BACKUP_KEY holds a passphrase."
     )
 
+    requires_system_checks: list[str] = []  # noqa: RUF012  (a house with a fault in its settings has rows all the same)
+
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("file", help="a new file (%%Y, %%m, %%d, %%H stand for the moment, UTC), or a folder")
         parser.add_argument("--keep", type=int, metavar="N", help="in a folder: delete ours of more than N nights ago")
 
     def handle(self, *args: Any, **options: Any) -> None:
         keep: int | None = options["keep"]
-        began = time.monotonic()
+        began = clock.now()
         try:
             path = nights.place(options["file"], sealed=bool(settings.BACKUP_KEY))
+            if 0 < len(settings.BACKUP_KEY) < SHORTEST:
+                raise Fault(f"BACKUP_KEY is shorter than {SHORTEST} letters: it can be guessed. Nothing was written.")
             if keep is not None and (keep < 1 or not Path(options["file"]).is_dir()):
                 raise Fault("--keep wants a number from 1, and a folder to keep them in. Nothing was written.")
             made = packing.write(path, key=settings.BACKUP_KEY)
@@ -37,9 +46,18 @@ class Command(BaseCommand):
             raise CommandError(str(fault)) from fault
         except Error as error:
             raise CommandError(f"The database cannot be read: {error}. No backup was made.") from error
-        seconds = time.monotonic() - began
+        self._note(made, began, keep, gone)
+        seconds = (clock.now() - began).total_seconds()
         sealed = "sealed" if made.sealed else "plain: whoever has the file can read it, notes too"
         self.stdout.write(f"{made.path}: {made.rows} rows, {made.files} files, {nights.sized(made.size)}, {sealed}")
         self.stdout.write(f"SHA-256 {made.sha256}, {seconds:.1f} s")
         for old in gone:
             self.stdout.write(f"Deleted, older than {keep} nights: {old.name}")
+
+    def _note(self, made: packing.Made, began: datetime, keep: int | None, gone: Sequence[Path]) -> None:
+        """The page Status shows it. A backup is whole even where that cannot be noted: before `migrate` of a new
+        release, or while the database can only be read."""
+        try:
+            backups.note(made=made, began=began, keep_nights=keep, deleted=gone)
+        except Error as error:
+            self.stderr.write(f"The backup is whole, but Status will not show it: {error}")

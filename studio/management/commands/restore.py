@@ -44,6 +44,7 @@ class Command(BaseCommand):
             raise CommandError(f"The database cannot be used: {error}. Nothing was written.") from error
         vendor = connections["default"].display_name
         self.stdout.write(f"Restored into {vendor}: {what}, each compared, in {time.monotonic() - began:.1f} s.")
+        self.stdout.write(f"Whoever was erased after {told['made_at'][:10]} has to be erased again; see the receipts.")
         if files.SECRET not in told["files"]:
             self.stdout.write(
                 "Links in letters sent before open again once secret_key of the old data folder (or the old "
