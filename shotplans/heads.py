@@ -16,6 +16,7 @@ from PIL import Image
 
 from shotplans.light import shadows
 from shotplans.models import Plan
+from shotplans.planner import hand_plan
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter
 from shotplans.planner.outcome import meter_of
 from shotplans.planner.placed import NothingPlaced, placed
@@ -53,6 +54,8 @@ def _made(plan: Plan, setup: int, way: int, may_read: bool) -> bytes | None:
     if not 1 <= setup <= len(plan.setups) or not 0 <= way <= len(plan.setups[setup - 1]["alternatives"]):
         return None
     entry = plan.setups[setup - 1]
+    if way:  # weighed on the set as suggested, wherever a hand has since put camera and people
+        entry = (hand_plan.suggested(plan.document, entry["name"]) or entry) | {"alternatives": entry["alternatives"]}
     meter = meter_at(plan.filled_request(), entry if way == 0 else _entry(entry, way))
     if meter is None:
         return None

@@ -19,8 +19,8 @@ from django.utils.translation import gettext as _
 
 from shotplans import plan_page
 from shotplans.models import Plan
-from shotplans.planner import forecast, hand_plan
-from shotplans.planner.forecast import Base, Change
+from shotplans.planner import forecast, hand_aim, hand_plan
+from shotplans.planner.forecast import Base, Change, Forecast
 from shotplans.sheets import live, measures, scene, wording
 from shotplans.sheets.live import Layers, Sheet
 from shotplans.sheets.measures import Measures
@@ -28,6 +28,7 @@ from studio import lengths
 from studio.models import Profile
 
 Entry = dict[str, Any]
+Aims = tuple[tuple[tuple[float, float, float], str], ...]
 MOST_READY = 24  # set-ups kept in this process: a day's, and a few that others have open
 MOST_FACES = 3  # with more, their ends and counts
 _READY: OrderedDict[tuple[Any, ...], Ready] = OrderedDict()
@@ -39,6 +40,7 @@ class Ready:
 
     base: Base
     sheet: Sheet
+    aims: Aims  # as the plan has it
     own: tuple[Change, ...]
     said: dict[str, list[tuple[str, str]]] = field(default_factory=dict)  # numbers as suggested
 
@@ -53,9 +55,12 @@ class Cell:
     suggested: str
     step: str
     unit: str = ""
+    options: tuple[tuple[str, str], ...] = ()  # values to choose from, with their words, where none is typed
 
     @property
     def said(self) -> str:
+        if self.options:
+            return f"{self.label} {dict(self.options)[self.value]}"
         unit = self.unit if self.unit in ("°", "") else f" {self.unit}"
         return f"{self.label.removesuffix(f', {self.unit}')} {self.value}{unit}"
 
@@ -144,7 +149,8 @@ def ready(plan: Plan, number: int, units: str) -> Ready | None:
         return None
     seen = scene.read(was, base.request, measures.of(units))
     assert seen is not None
-    found = Ready(base, Sheet(seen, scene.in_turn(was)), hand_plan.changes(plan.document, name))
+    own = hand_plan.changes(plan.document, name)
+    found = Ready(base, Sheet(seen, scene.in_turn(was)), forecast.aims(base, own), own)
     _READY[key] = found
     if len(_READY) > MOST_READY:
         _READY.popitem(last=False)
@@ -158,7 +164,8 @@ def moving(plan: Plan, profile: Profile) -> dict[int, Moving]:
         prepared = ready(plan, number, profile.units)
         if prepared is not None:
             problems = [p for p in plan.document["problems"] if p["setup"] == entry["name"]]
-            answer = answered(prepared, entry, prepared.own, problems, profile)
+            as_planned = Forecast(prepared.own, entry, tuple(problems), prepared.aims)
+            answer = answered(prepared, as_planned, profile)
             found[number] = Moving(number, answer, drawn(number, entry["name"], answer.layers))
     return found
 
@@ -167,21 +174,17 @@ def answer(
     of: Ready, changes: Sequence[Change], gesture: Change | None, profile: Profile, *, settled: bool = True
 ) -> Answer:
     """Raises forecast.Refused for what cannot be set. Not `settled`: a hand is still moving it."""
-    found = forecast.answer(of.base, changes, gesture)
-    return answered(of, found.setup, found.changes, found.problems, profile, settled=settled)
+    return answered(of, forecast.answer(of.base, changes, gesture), profile, settled=settled)
 
 
-def answered(
-    of: Ready, setup: Entry, changes: Sequence[Change], problems: Sequence[Entry], profile: Profile,
-    *, settled: bool = True,
-) -> Answer:  # fmt: skip
-    ways = measures.of(profile.units)
+def answered(of: Ready, found: Forecast, profile: Profile, *, settled: bool = True) -> Answer:
+    ways, setup = measures.of(profile.units), found.setup
     seen = scene.read(setup, of.base.request, ways)
     assert seen is not None
     layers = of.sheet.layers(seen, settled=settled)
     return Answer(
-        tuple(changes), layers, tuple(_rows(setup, of.base.entry, profile.units)),
-        tuple(_numbers(setup, of, profile.ratio_convention, ways)), tuple(problems),
+        found.changes, layers, tuple(_rows(setup, of.base.entry, profile.units, found.aims)),
+        tuple(_numbers(setup, of, profile.ratio_convention, ways)), found.problems,
         layers.room is of.sheet.room,
     )  # fmt: skip
 
@@ -221,7 +224,7 @@ def _thing(thing: str) -> str:
     return {"camera": _("Camera"), "background": _("Ground")}[thing]
 
 
-def _rows(now: Entry, was: Entry, units: str) -> Iterator[Row]:
+def _rows(now: Entry, was: Entry, units: str, aims: Aims) -> Iterator[Row]:
     for a, b in zip(now["lights"], was["lights"], strict=True):
         keys = [
             ("distance_m", "distance_m", _("distance")), ("bearing_deg", "bearing_deg", _("bearing")),
@@ -230,7 +233,7 @@ def _rows(now: Entry, was: Entry, units: str) -> Iterator[Row]:
         if b["head"] is not None:
             keys.append(("power_below_full_stops", "power_below_full_stops", _("stops below full")))
         cells = [_cell(f"light|{b['letter']}|{key}", words, a[part], b[part], units) for key, part, words in keys]
-        yield Row(f"{b['letter']}, {b['role']}", tuple(cells))
+        yield Row(f"{b['letter']}, {b['role']}", (*cells, *_aims(a, b, aims)))
     a, b = now["camera"], was["camera"]
     keys = [("distance_m", _("distance")), ("height_m", _("height"))]
     yield Row(_thing("camera"), tuple(_cell(f"camera||{k}", words, a[k], b[k], units) for k, words in keys))
@@ -245,6 +248,22 @@ def _rows(now: Entry, was: Entry, units: str) -> Iterator[Row]:
         nose = (a["nose_bearing_deg"], b["nose_bearing_deg"])
         cells.append(_cell(f"sitter|{b['label']}|nose_bearing_deg", _("nose"), *nose, units))
         yield Row(str(b["label"]), tuple(cells))
+
+
+def _aims(now: Entry, was: Entry, named: Aims) -> Iterator[Cell]:
+    """Where a light points: by name, and how far past the middle it is turned."""
+    options = {_point(row["aim_m"]): str(row["aim_words"]) for row in (was, now)}
+    options |= {_point(at): words for at, words in named if _point(at) not in options}
+    value, before = _point(now["aim_m"]), _point(was["aim_m"])
+    suggested = options[before] if before != value else ""
+    yield Cell(f"light|{was['letter']}|aim_m", _("points"), value, suggested, "", options=tuple(options.items()))
+    turns = [hand_aim.turn_deg(row["position_m"], row["aim_m"]) for row in (now, was)]
+    sides = _("turned to camera right") if hand_aim.on_axis(now["position_m"]) else _("turned to the camera")
+    yield _cell(f"light|{was['letter']}|turn_deg", sides, turns[0], turns[1], "metric")
+
+
+def _point(at: Sequence[float]) -> str:
+    return " ".join(f"{v + 0.0:.2f}" for v in at)
 
 
 def _cell(field: str, words: str, now: float, was: float, units: str) -> Cell:

@@ -67,7 +67,7 @@ def typed(post: QueryDict, cells: Iterable[Cell], units: str) -> list[tuple[Chan
 
 def _metric(text: str, key: str, units: str) -> str:
     """Metres where feet and inches were typed; what is no length goes on as it is, to be refused by its own words."""
-    if units == "imperial" and key.endswith("_m"):
+    if units == "imperial" and key.endswith("_m") and key != "aim_m":  # chosen, and a place, not a length
         try:
             return f"{lengths.parse(text, units):.4f}"
         except lengths.NoLength:

@@ -46,7 +46,7 @@ def between(before: Solved, after: Solved) -> tuple[Change, ...]:
     for a, b in zip(before.pose.seated, after.pose.seated, strict=True):
         found += [("sitter", a.person.label, key, value) for key, value in _of_sitter(a, b)]
     for x, y in zip(before.lights, after.lights, strict=True):
-        found += [("light", x.letter, key, value) for key, value in _of_light(x, y, after)]
+        found += [("light", x.letter, key, value) for key, value in _of_light(x, y)]
     return tuple(Change(*one, free=True) for one in found)
 
 
@@ -59,13 +59,11 @@ def _of_sitter(before: Seated, after: Seated) -> Iterator[tuple[str, str]]:
         yield "chin_deg", f"{after.chin_deg:.0f}"
 
 
-def _of_light(before: Light, after: Light, solved: Solved) -> Iterator[tuple[str, str]]:
+def _of_light(before: Light, after: Light) -> Iterator[tuple[str, str]]:
     if before.aim != after.aim:
-        whose = next((s for s in solved.pose.together if moves.cm(np.array(s.face_m)) == after.aim), None)
-        if whose is not None:
-            yield "aim", whose.person.label
+        yield "aim_m", _words(after.aim)
     if before.position != after.position:
-        yield "place_m", " ".join(f"{v:.2f}" for v in after.position)
+        yield "place_m", _words(after.position)
     if before.power_stops != after.power_stops:
         yield "power_below_full_stops", f"{after.power_stops:.3f}"
 

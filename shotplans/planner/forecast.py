@@ -10,13 +10,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from shotplans.planner import by_hand, document, outcome
+from shotplans.planner import by_hand, document, hand_aim, outcome
 from shotplans.planner.moves import Change, Refused
 from shotplans.planner.placed import NothingPlaced, looked_at, standing
-from shotplans.planner.plan import Solved
+from shotplans.planner.plan import Point, Solved
 from shotplans.planner.request import Request
 
-__all__ = ["Base", "Change", "Forecast", "Refused", "answer", "base"]
+__all__ = ["Base", "Change", "Forecast", "Refused", "aims", "answer", "base"]
 
 
 @dataclass(frozen=True)
@@ -30,11 +30,13 @@ class Base:
 
 @dataclass(frozen=True)
 class Forecast:
-    """A changed set: `changes` stand for it, `setup` is printed as in a plan, no doubts or reasons, and what breaks."""
+    """A changed set: `changes` stand for it, `setup` is printed as in a plan, no doubts or reasons, what breaks, and
+    what a light may be pointed at by name."""
 
     changes: tuple[Change, ...]
     setup: dict[str, Any]
     problems: tuple[dict[str, Any], ...]
+    aims: tuple[tuple[Point, str], ...]
 
 
 def base(request: Request, entry: dict[str, Any]) -> Base:
@@ -53,4 +55,9 @@ def answer(of: Base, changes: Sequence[Change] = (), gesture: Change | None = No
     stands = looked_at(of.request, by_hand.moved(of.request, of.stands, taken))
     found = outcome.at_once(of.request, stands)
     setup = {**document.setup(stands), "meter_round": found.meter_round, "expected": found.expected}
-    return Forecast(taken, setup, tuple(p.printed() for p in found.problems))
+    return Forecast(taken, setup, tuple(p.printed() for p in found.problems), tuple(hand_aim.targets(stands)))
+
+
+def aims(of: Base, changes: Sequence[Change]) -> tuple[tuple[Point, str], ...]:
+    """What a light may be pointed at by name where these changes have been made: the place and its words."""
+    return tuple(hand_aim.targets(by_hand.moved(of.request, of.stands, changes)))

@@ -19,7 +19,7 @@ from shotplans.planner.request import Request
 Entry = dict[str, Any]
 BY_HAND = "by_hand"
 # What a hand may set, by the part of the document it is printed in.
-OF_LIGHT = ("distance_m", "bearing_deg", "height_angle_deg", "centre_height_m", "power_below_full_stops", "aim_m")
+OF_LIGHT = ("distance_m", "bearing_deg", "height_angle_deg", "centre_height_m", "power_below_full_stops")
 OF_CAMERA = ("distance_m", "height_m")
 OF_SITTER = ("nose_bearing_deg", "chin_deg")
 CHANGED_PARTS = ("distance_m", "bearing_deg", "height_angle_deg", "position_m")  # reasons for these are the hand's now
@@ -64,7 +64,7 @@ def plan(given: Request, former: Entry, setup: str, wanted: Sequence[Change], re
             continue
         one = stands if entry["name"] == setup else placed(request, entry)
         found = outcome.outcome(request, one, mends=True)
-        setups.append(_entry(request, one, found, taken) if one is stands else entry)
+        setups.append(_entry(request, one, found, taken, entry["alternatives"]) if one is stands else entry)
         solved.append(one)
         problems += found.problems
     done = assembled.document(given, request, assumed, setups, solved, problems, former["candidates_scored"])
@@ -77,9 +77,12 @@ def plan(given: Request, former: Entry, setup: str, wanted: Sequence[Change], re
     return {**done, BY_HAND: kept} if kept else done
 
 
-def _entry(request: Request, stands: Solved, found: outcome.Outcome, taken: Sequence[Change]) -> Entry:
+def _entry(
+    request: Request, stands: Solved, found: outcome.Outcome, taken: Sequence[Change], others: Sequence[Entry]
+) -> Entry:
     """A set-up as printed. What gave a moved light its place is no longer why it stands there: that is the hand's to
-    say; and other ways were weighed against the suggestion, so they stand with that."""
+    say. `others` are the planner's answers to the request, which a hand does not change: other ways stay as they were
+    weighed against the suggestion."""
     index = [s.name for s in request.brief.setups].index(stands.setup.name)
     side = solve.side_why(request, stands.setup)
     why = reasons.reasons(stands, found.meter, found.expected, found.expected["per_sitter"], index, side)
@@ -87,9 +90,12 @@ def _entry(request: Request, stands: Solved, found: outcome.Outcome, taken: Sequ
     gone = {
         f"lights[{n}].{part}" for n, x in enumerate(stands.lights) if x.letter in letters for part in CHANGED_PARTS
     } | {f"{c.thing}.{c.key}" for c in taken}
+    aimed = {c.name for c in taken if c.key == "aim_m"}
+    gone |= {f"lights[{n}].feather_deg" for n, x in enumerate(stands.lights) if x.letter in aimed}
     return {
         **document.setup(stands), "meter_round": found.meter_round, "teaches_most": found.teaches_most,
-        "expected": found.expected, "reasons": [r for r in why if r["about"] not in gone], "alternatives": [],
+        "expected": found.expected, "reasons": [r for r in why if r["about"] not in gone],
+        "alternatives": list(others),
     }  # fmt: skip
 
 
@@ -113,6 +119,8 @@ def differing(was: Entry, now: Entry) -> list[Entry]:
 def _rows(was: Entry, now: Entry) -> Iterator[Entry]:
     for n, (a, b) in enumerate(zip(was["lights"], now["lights"], strict=True)):
         yield from (_row(f"lights[{n}]", "light", a["letter"], key, a[key], b[key]) for key in OF_LIGHT)
+        said = "aim_words" if a["aim_words"] != b["aim_words"] else "aim_m"
+        yield _row(f"lights[{n}]", "light", a["letter"], said, a[said], b[said])
     yield from (_row("camera", "camera", "", key, was["camera"][key], now["camera"][key]) for key in OF_CAMERA)
     yield _row(
         "background", "background", "", "distance_m", was["background"]["distance_m"], now["background"]["distance_m"]

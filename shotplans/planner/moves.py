@@ -17,11 +17,12 @@ from numpy.typing import NDArray
 
 from shotplans.light import exposure
 from shotplans.light.units import bearing_deg, height_deg, round_to
-from shotplans.planner import dial, ground
+from shotplans.planner import dial, ground, hand_aim
 from shotplans.planner.mounting import PANEL_KG, Site, mount, never_under
 from shotplans.planner.people import Pose, Seated
 from shotplans.planner.placed import framed, pair, stood
 from shotplans.planner.plan import Light, Point, Solved
+from shotplans.planner.readings import direct
 from shotplans.planner.request import Request
 from studio.tongue import gettext as _
 
@@ -33,11 +34,11 @@ RANGE: dict[str, tuple[float, float]] = {
     "distance_m": (0.3, 20.0), "bearing_deg": (-180.0, 180.0), "height_angle_deg": (-30.0, 85.0),
     "power_below_full_stops": (0.0, 20.0), "height_m": (0.1, 4.0), "aperture": (0.7, 128.0), "iso": (6.0, 1_000_000.0),
     "shutter_s": (0.00001, 60.0), "right_m": (-10.0, 10.0), "toward_camera_m": (-10.0, 10.0),
-    "nose_bearing_deg": (-90.0, 90.0), "chin_deg": (-30.0, 30.0),
+    "nose_bearing_deg": (-90.0, 90.0), "chin_deg": (-30.0, 30.0), "turn_deg": (-180.0, 180.0),
 }  # fmt: skip
 OF_LIGHT = (
     "distance_m", "bearing_deg", "height_angle_deg", "power_below_full_stops", "aim", "modifier", "head", "place_m",
-    "height_m",
+    "height_m", "aim_m", "turn_deg",
 )  # fmt: skip
 OF_CAMERA = ("distance_m", "height_m", "aperture", "iso", "shutter_s")
 OF_GROUND = ("distance_m",)
@@ -108,6 +109,8 @@ def _of_light(request: Request, solved: Solved, change: Change) -> tuple[Solved,
         made, taken = _swapped(request, solved, light, change)
     elif change.key == "aim":
         made, taken = _aimed(solved, light, change)
+    elif change.key in ("aim_m", "turn_deg"):
+        made, taken = _pointed(solved, light, change)
     elif change.key == "power_below_full_stops":
         made, taken = _dialled(light, change)
     elif change.key == "place_m":
@@ -118,6 +121,8 @@ def _of_light(request: Request, solved: Solved, change: Change) -> tuple[Solved,
         made, taken = at_place(solved, light, (x, height, z)), f"{height:.2f} m"
     else:
         made, taken = _moved(solved, light, change)
+    if math.dist(made.position, made.aim) < hand_aim.LEAST_M:
+        raise Refused("own_front", {"letter": light.letter})
     if made.position != light.position or made.emitter != light.emitter or made.aim != light.aim:
         made = held(request, solved, made)
     lights = (*solved.lights[:number], made, *solved.lights[number + 1 :])
@@ -194,6 +199,18 @@ def _aimed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
     if sitter is None:
         raise Refused("no_such_sitter", {"name": change.value.strip()[:40]})
     return replace(light, aim=cm(np.array(sitter.face_m)), aim_words=_("at the face")), sitter.person.label
+
+
+def _pointed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
+    if change.key == "aim_m":
+        made = hand_aim.pointed(solved, light, _place(change))
+    else:
+        made = hand_aim.turned(solved, light, _stepped(change, STEP_DEG, 1.0))
+    if made is None:
+        raise Refused("own_front", {"letter": light.letter})
+    if light.role == "key" and not float(np.linalg.norm(direct(made, solved.mark_eyes))) > 0:
+        raise Refused("misses", {"letter": light.letter})  # every number is against what the key gives there
+    return made, made.aim_words
 
 
 def _swapped(request: Request, solved: Solved, light: Light, change: Change) -> tuple[Light, str]:

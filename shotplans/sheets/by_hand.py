@@ -17,6 +17,7 @@ Entry = Mapping[str, Any]
 NAMES = {
     "distance_m": "distance", "bearing_deg": "bearing", "height_angle_deg": "above the eyes",
     "centre_height_m": "height", "height_m": "height", "power_below_full_stops": "power", "aim_m": "aim",
+    "aim_words": "aim",
     "right_m": "place across", "toward_camera_m": "place toward the camera", "nose_bearing_deg": "nose",
     "chin_deg": "chin",
 }  # fmt: skip
@@ -42,6 +43,8 @@ def said(row: Entry, measures: Measures) -> Said:
 def _written(key: str, value: Any, measures: Measures) -> str:
     if value is None:
         return wording.NONE
+    if key == "aim_words":
+        return str(value)
     if key == "aim_m":
         return ", ".join(measures.signed(v) for v in value)
     if key == "power_below_full_stops":

@@ -105,7 +105,7 @@ def _parts(request: HttpRequest, answer: Answer, refused: list[str]) -> HttpResp
             "changes": answer.changes, "ruler": answer.ruler, "set": layers.set, "ghost": layers.ghost,
             "room": layers.room if moved else None, "box": live_page.box(layers), "own_room": answer.own_room,
             "grips": {grip.key: [round(grip.x, 2), round(grip.y, 2)] for grip in layers.grips},
-            "cells": {name: [cell.value, _beside(cell.suggested)] for name, cell in answer.cells.items()},
+            "cells": {name: [cell.value, _beside(cell.suggested), cell.options] for name, cell in answer.cells.items()},
             "drawn": layers.says, "says": answer.says, "refused": " ".join(refused),
             "answer": render_to_string("shotplans/_live_answer.html", words_of),
         }

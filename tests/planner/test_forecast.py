@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from shotplans.planner import assumptions, by_hand, codec, forecast, hand_plan, words
+from shotplans.planner import assumptions, by_hand, codec, forecast, hand_aim, hand_plan, words
 from shotplans.planner.moves import Change, Refused
 from shotplans.planner.placed import placed
 from shotplans.planner.plan import MOST_KEPT, Solved
@@ -173,6 +173,56 @@ def test_feature_25_a_value_kept_by_hand_stands_with_the_suggested_one_and_the_r
     assert said["lights[0].bearing_deg"] == "The door stays free."
     assert said["camera.distance_m"] == "More room to move."
     assert hand_plan.suggested(again, setup)["lights"] == document["setups"][0]["lights"]  # type: ignore[index]
+
+
+def test_a_light_is_pointed_at_a_name_or_past_the_middle_and_the_plan_keeps_it() -> None:
+    request, document = PLANS["pellingham"]
+    setup, of = document["setups"][0]["name"], base_of("pellingham")
+    found = forecast.answer(of)
+    at, words_of = next((point, words) for point, words in found.aims if "Hesper" in words or "face" in words)
+    face = forecast.answer(of, (), Change("light", "A", "aim_m", " ".join(map(str, at))))
+    row, was = face.setup["lights"][0], of.entry["lights"][0]
+    assert (tuple(row["aim_m"]), row["aim_words"]) == (at, words_of)
+    assert (row["position_m"], row["distance_m"]) == (was["position_m"], was["distance_m"])  # turned on its stand
+    assert face.setup["expected"]["evenness_stops"] != of.entry["expected"]["evenness_stops"]
+    turned = forecast.answer(of, face.changes, Change("light", "A", "turn_deg", "16"))
+    row = turned.setup["lights"][0]
+    assert hand_aim.turn_deg(row["position_m"], row["aim_m"]) == 15.0
+    assert "15 degrees past the middle, on the camera's side" in row["aim_words"]
+    x, z = row["aim_m"][0] - row["position_m"][0], row["aim_m"][2] - row["position_m"][2]
+    ahead = row["position_m"][2] + z * (0 - row["position_m"][0]) / x  # where its beam crosses the camera's line
+    assert ahead > 0.2, "on the camera's side of the mark"
+    assert forecast.answer(of, turned.changes).setup == turned.setup
+    made = hand_plan.plan(request, document, setup, turned.changes, "Ever so little off the wall.")
+    assert made["setups"][0]["lights"][0]["aim_m"] == row["aim_m"]
+    kept = next(r for r in hand_plan.moved(made, setup)["rows"] if r["key"] == "aim_words")  # type: ignore[index]
+    assert kept["suggested"] == was["aim_words"]
+    assert "lights[0].feather_deg" not in {r["about"] for r in made["setups"][0]["reasons"]}
+    back = forecast.answer(of, turned.changes, Change("light", "A", "aim_m", " ".join(map(str, was["aim_m"]))))
+    assert back.changes == ()
+
+
+def test_a_light_turned_off_its_limits_breaks_them_and_one_pointed_into_its_own_front_is_refused() -> None:
+    of = base_of()
+    away = forecast.answer(of, (), Change("light", "A", "turn_deg", "70"))
+    assert {p["limit"] for p in away.problems} - {p["limit"] for p in forecast.answer(of).problems}
+    assert "would not reach the middle" in refused(of, "light", "A", "turn_deg", "150")
+    at, aim = (" ".join(map(str, of.entry["lights"][0][part])) for part in ("position_m", "aim_m"))
+    assert "its own front" in refused(of, "light", "A", "aim_m", at)
+    assert "its own front" in refused(of, "light", "A", "place_m", aim)
+
+
+def test_other_ways_stay_the_planners_answer_to_the_request_whatever_a_hand_moves() -> None:
+    request, document = PLANS["tarrant"]
+    setup, of = document["setups"][0]["name"], base_of()
+    ways = document["setups"][0]["alternatives"]
+    assert ways
+    moved = document
+    for gesture in (Change("light", "A", by_hand.FLOOR, "-1.5 0.6"), Change("camera", "", by_hand.ARROW, "down")):
+        changes = forecast.answer(of, hand_plan.changes(moved, setup), gesture).changes
+        moved = hand_plan.plan(request, moved, setup, changes, "So it fits.")
+        assert moved["setups"][0]["alternatives"] == ways
+    assert hand_plan.plan(request, moved, setup, (), "Back.")["setups"][0]["alternatives"] == ways
 
 
 def test_a_kept_plan_is_the_engines_own_reckoning_of_the_same_input() -> None:

@@ -238,6 +238,8 @@ REFUSED: dict[str, tuple[Tree, tuple[str, str, str, str], str | None]] = {
     "out_of_range": (PLAIN, ("light", "A", "distance_m", "200"), None),
     # a light beside the set has no place on its line from the mark that is 30 cm from the ground's middle
     "no_place": (briefs.demo("marrowfield"), ("light", "C", "distance_m", "0.3"), "house standard"),
+    "own_front": (PLAIN, ("light", "A", "aim_m", "{at}"), None),
+    "misses": (PLAIN, ("light", "A", "turn_deg", "170"), None),
     "no_such_light": (PLAIN, ("light", "Q", "distance_m", "2"), None),
     "no_such_sitter": (PLAIN, ("sitter", "Nobody", "chin_deg", "2"), None),
     "no_dial": (TARRANT, ("light", "{panel}", "power_below_full_stops", "1"), "portrait"),
@@ -256,7 +258,8 @@ def refused(code: str) -> Refused:
     entry = next(s for s in frozen(tree)["setups"] if setup in (None, "another", s["name"]))
     panel = next((x["letter"] for x in entry["lights"] if x["panel"]), "")
     second = entry["sitters"][1]["label"] if len(entry["sitters"]) > 1 else ""
-    name = name.format(panel=panel, second=second)
+    at = " ".join(map(str, entry["lights"][0]["position_m"])) if entry["lights"] else ""
+    name, value = name.format(panel=panel, second=second), value.format(at=at)
     if code == "older":
         del entry["sitters"][0]["chin_deg"]
         with pytest.raises(Refused) as said:

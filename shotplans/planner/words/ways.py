@@ -115,6 +115,8 @@ REFUSALS: dict[str, str] = {
     "no_place": noop(
         "Light {letter} has no place on that line at that distance: {given} is too near for where it aims."
     ),
+    "own_front": noop("Light {letter} cannot be pointed at a place in its own front."),
+    "misses": noop("Pointed there, light {letter} would not reach the middle, where the meter is held, at all."),
     "no_such_light": noop("This set-up has no light {name}."),
     "no_such_sitter": noop("Nobody called {name} is in this picture."),
     "no_dial": noop("Light {letter} is a panel: it has no head and no dial."),

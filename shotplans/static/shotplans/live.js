@@ -72,8 +72,10 @@ for (const form of document.querySelectorAll("form.live")) {
     layer("set").setAttribute("aria-label", found.drawn);
     seats = found.grips;
     seat();
-    for (const [name, [value, was]] of Object.entries(found.cells)) {
+    for (const [name, [value, was, options]] of Object.entries(found.cells)) {
       const input = form.elements.namedItem(name);
+      const offered = () => [...input.options].map((one) => [one.value, one.text]);
+      if (options.length && JSON.stringify(offered()) !== JSON.stringify(options)) input.replaceChildren(...options.map(([at, words]) => new Option(words, at)));
       if (input !== document.activeElement || !found.refused) input.value = value;
       form.querySelector(`[data-for="${CSS.escape(name)}"]`).textContent = was;
     }
