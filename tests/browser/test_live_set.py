@@ -17,6 +17,7 @@ from tests.browser.test_the_line import NARROW, fits
 from tests.shotplans import askews
 
 Answer = dict[str, Any]
+MOST_WAIT_MS = 400.0  # of a machine on which other tests run: four times what is wanted of a quiet one
 
 
 def engine(plan: Plan, state: str) -> forecast.Forecast:
@@ -52,12 +53,51 @@ def settled(page: Page, words: str | re.Pattern[str]) -> None:
     expect(page.locator("form.live .says")).to_contain_text(words)
 
 
+def with_a_watch(page: Page) -> None:
+    """From here on the page notes when a hand last moved, when numbers last came, and how many questions were out."""
+    page.evaluate(
+        """() => {
+          const seen = window.seen = { moves: 0, asked: 0, out: 0, most: 0, last: 0, shown: 0 };
+          for (const kind of ["pointermove", "keydown"])
+            document.addEventListener(kind, () => { seen.moves += 1; seen.last = performance.now(); }, true);
+          new MutationObserver(() => { seen.shown = performance.now(); })
+            .observe(document.querySelector("form.live .answer"), { childList: true });
+          const fetched = window.fetch;
+          window.fetch = (...what) => {
+            if (!String(what[0]).includes("/by-hand/")) return fetched(...what);
+            seen.asked += 1; seen.out += 1; seen.most = Math.max(seen.most, seen.out);
+            return fetched(...what).finally(() => { seen.out -= 1; });
+          };
+        }"""
+    )
+
+
+def waited(page: Page, what: str) -> float:
+    """Milliseconds from the last move to the new numbers: issue 9 wants 100 of a quiet machine. Printed."""
+    for _ in range(100):
+        page.wait_for_timeout(20)
+        seen = page.evaluate("() => window.seen")
+        if seen["shown"] > seen["last"] and not seen["out"]:
+            break
+    ms = seen["shown"] - seen["last"]
+    print(f"{what}: {ms:.0f} ms from the last of {seen['moves']} moves to its numbers; {seen['asked']} questions asked")
+    assert ms > 0, "numbers came after the last move"
+    assert seen["most"] == 1, "one question at a time, the latest wins"
+    return float(ms)
+
+
 def by_mouse(page: Page, plan: Plan) -> None:
     x, y = middle(page, "light|A|plan")
     page.mouse.move(x, y)
     page.mouse.down()
+    with_a_watch(page)
     page.mouse.move(x - 20, y - 10)
-    page.mouse.move(x - 40, y - 25, steps=4)
+    page.mouse.move(x - 40, y - 25, steps=12)
+    waits = [waited(page, "by mouse")]
+    while waits[-1] > MOST_WAIT_MS and len(waits) < 4:  # a neighbour may have had the machine just then
+        page.mouse.move(x - 40 - len(waits), y - 25, steps=3)
+        waits.append(waited(page, "by mouse, again"))
+    assert min(waits) < MOST_WAIT_MS
     page.mouse.up()
     settled(page, "A, key")
     light = shows_the_engines_numbers(page, plan)["lights"][0]
@@ -91,12 +131,16 @@ def by_keys(page: Page, plan: Plan) -> None:
     was = plan.setups[0]
     page.locator('.grip[data-key="camera||plan"]').focus()
     page.keyboard.press("ArrowDown")
+    waited(page, "by keys")
     settled(page, f"Camera: distance {was['camera']['distance_m'] + 0.05:.2f} m")
     page.keyboard.press("Control+z")
     settled(page, "As suggested.")
     page.keyboard.press("Control+y")
     settled(page, "Camera")
     page.locator("summary", has_text="The same by numbers").click()
+    page.locator('[name="light|A|aim_m"]').select_option(label="at Ottoline's face")
+    settled(page, "points at Ottoline's face")
+    expect(page.locator('[name="light|A|aim_m"] option:checked')).to_have_text("at Ottoline's face")
     field = page.locator('[name="light|A|power_below_full_stops"]')
     field.fill("0")
     field.press("Enter")

@@ -30,7 +30,7 @@ for (const form of document.querySelectorAll("form.live")) {
   function ask(fields, done) {
     if (busy) { waiting = [fields, done]; return; }
     busy = true;
-    const body = new FormData();
+    const body = new URLSearchParams();
     body.set("csrfmiddlewaretoken", form.elements.namedItem("csrfmiddlewaretoken").value);
     body.set("changes", changes.value);
     body.set("ruler", svg.dataset.ruler);
