@@ -7,6 +7,7 @@ or who may see it. Nothing of a plate is written to a row or a file.
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -19,23 +20,30 @@ from shotplans.models import Plan
 from shotplans.planner import hand_plan
 from shotplans.planner.expect import Meter, bearing_from_nose, main_sitter
 from shotplans.planner.outcome import meter_of
-from shotplans.planner.placed import NothingPlaced, placed
+from shotplans.planner.placed import NothingPlaced, placed, standing
+from shotplans.planner.plan import Solved
 from shotplans.planner.request import Request
-from shotplans.seeing import plate
+from shotplans.seeing import plate, told
 
 KEPT_S = 24 * 3600
 DRAWN = 3  # raised when the head or its light changes
+LEAST_CORE = 0.005
 FACES_LENS_DEG = 8.0  # a nose nearer to the lens shows no shorter side
 Entry = dict[str, Any]
+CANNOT_STAND = (NothingPlaced, KeyError, StopIteration)  # nothing lit, or a document too old to say where
 
 
-def named(meter: Meter, entry: Entry) -> tuple[tuple[int, str, str], ...]:
-    """The plates of a set-up: number, name, and what each shows in words."""
+def named(request: Request, meter: Meter, entry: Entry) -> tuple[tuple[int, str, str], ...]:
+    """The plates of a set-up: number, name, and what each shows in words; none of a way that cannot be placed again."""
     names = (_("This plan"), _("First alternative"), _("Second alternative"))
     ways = [entry["expected"], *(a["expected"] for a in entry["alternatives"])]
     found = []
     for n, (name, expected) in enumerate(zip(names, ways, strict=False)):
-        found.append((n, name, _in_words(_way(meter, entry, n), expected)))
+        try:
+            solved = meter.solved if n == 0 else _turned(standing(request, _entry(entry, n)), entry, n)
+        except CANNOT_STAND:
+            continue
+        found.append((n, name, _in_words(solved, expected)))
     return tuple(found)
 
 
@@ -59,8 +67,7 @@ def _made(plan: Plan, setup: int, way: int, may_read: bool) -> bytes | None:
     meter = meter_at(plan.filled_request(), entry if way == 0 else _entry(entry, way))
     if meter is None:
         return None
-    if way and entry["alternatives"][way - 1]["kind"] == "side":
-        meter = replace(meter, solved=replace(meter.solved, pose=meter.solved.pose.mirrored()))
+    meter = replace(meter, solved=_turned(meter.solved, entry, way))
     sitter = main_sitter(meter.solved)
     person = sitter.person
     skin = {"reflectance": person.reflectance, "roughness": person.roughness} if may_read else {}
@@ -73,7 +80,7 @@ def meter_at(request: Request, entry: Entry) -> Meter | None:
     """What a meter would read in a set-up of a document; None where nothing stands, or it is too old to say where."""
     try:
         return meter_of(request, placed(request, entry))
-    except (NothingPlaced, KeyError, StopIteration):
+    except CANNOT_STAND:
         return None
 
 
@@ -84,27 +91,36 @@ def _entry(entry: Entry, way: int) -> Entry:
     return entry | {"lights": other["lights"], "blocks": taken}
 
 
-def _way(meter: Meter, entry: Entry, way: int) -> tuple[float, float, float]:
-    """Bearings of key off the nose and of the nose, and the key's size over its distance, of one way."""
-    sitter = main_sitter(meter.solved)
-    key = meter.solved.lights[0]
-    if way == 0:
-        return bearing_from_nose(key, sitter), sitter.nose_deg, key.disc_size_m / key.distance_m
-    other = entry["alternatives"][way - 1]
-    nose = -sitter.nose_deg if other["kind"] == "side" else sitter.nose_deg
-    row, seen = other["lights"][0], float(other["expected"]["apparent_size_deg"])
-    return float(row["bearing_deg"]) - nose, nose, 2 * plate.tangent_of_half(seen)
+def _turned(solved: Solved, entry: Entry, way: int) -> Solved:
+    """The set with its people the other way round, where a way is the mirrored plan: the document has them once."""
+    if way and entry["alternatives"][way - 1]["kind"] == "side":
+        return replace(solved, pose=solved.pose.mirrored())
+    return solved
 
 
-def _in_words(way: tuple[float, float, float], expected: Entry) -> str:
-    """Pattern, short or broad side, the edge of shadows, relief."""
-    off_nose, nose, size = way
+def _in_words(solved: Solved, expected: Entry) -> str:
+    """Pattern, short or broad side, edges and middle of the nose's shadow, relief."""
+    key, sitter = solved.lights[0], main_sitter(solved)
+    off_nose, nose = bearing_from_nose(key, sitter), sitter.nose_deg
     side = ""
     if abs(nose) >= FACES_LENS_DEG:
         side = _("short side lit") if off_nose * nose > 0 else _("broad side lit")
     relief = expected["per_sitter"][0]["relief_stops"] if expected["per_sitter"] else 0.0
     edge = _("edge of the nose shadow %(word)s, %(mm).0f mm") % {
-        "word": shadows.softness_word(size), "mm": expected["shadow_edge_mm"],
+        "word": shadows.softness_word(key.disc_size_m / key.distance_m), "mm": expected["shadow_edge_mm"],
     }  # fmt: skip
-    parts = [str(expected["pattern"]), side, edge, _("relief %(n).2f stops") % {"n": relief}]
+    shadow = _shadow(told.nose_shadow(key))
+    parts = [str(expected["pattern"]), side, edge, *shadow, _("relief %(n).2f stops") % {"n": relief}]
     return ", ".join(part for part in parts if part)
+
+
+def _shadow(nose: told.NoseShadow) -> Iterator[str]:
+    if nose.edges_mm is not None:
+        upright, level = nose.edges_mm
+        yield _("the strip draws upright edges %(upright).0f mm, level ones %(level).0f mm wide") % {
+            "upright": upright, "level": level,
+        }  # fmt: skip
+    if nose.core < LEAST_CORE:
+        yield _("no key light in its middle")
+    else:
+        yield _("%(n).0f %% of the key in its middle") % {"n": 100 * nose.core}

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from django.core.cache import cache
 from django.utils.translation import gettext as _
@@ -16,12 +17,15 @@ from django.utils.translation import ngettext
 from shotplans import heads
 from shotplans.models import Plan
 from shotplans.planner.expect import Meter
-from shotplans.seeing import evenness, eye, sway
+from shotplans.planner.people import Seated
+from shotplans.planner.plan import Solved
+from shotplans.planner.sitter_view import SHOWS_DEG
+from shotplans.seeing import evenness, eye, sway, told
 from shotplans.sheets import svg, wording
 from shotplans.sheets.measures import METRIC, Measures
 
 KEPT_S = 24 * 3600
-DRAWN = 4  # raised when a drawing changes, so that none of the former kind is shown
+DRAWN = 5  # raised when a drawing changes, so that none of the former kind is shown
 VISIBLE_STOPS = 0.5
 
 
@@ -63,7 +67,7 @@ def _drawn(plan: Plan, measures: Measures) -> Iterator[Shown]:
         name = f"seen-{number}"
         drawings = [*_evenness(meter, measures, name), _sway(meter, measures, name)]
         drawings += _eyes(meter, entry["expected"]["per_sitter"], name)
-        yield Shown(str(entry["name"]), number, tuple(drawings), heads.named(meter, entry))
+        yield Shown(str(entry["name"]), number, tuple(drawings), heads.named(request, meter, entry))
 
 
 def _evenness(meter: Meter, measures: Measures, name: str) -> Iterator[Seen]:
@@ -107,25 +111,35 @@ def _tenths(stops: float) -> str:
     return ngettext("%(n)d tenth of a stop", "%(n)d tenths of a stop", count) % {"n": count}
 
 
-def _eyes(meter: Meter, per_sitter: list[dict[str, object]], name: str) -> Iterator[Seen]:
+def _eyes(meter: Meter, per_sitter: list[dict[str, Any]], name: str) -> Iterator[Seen]:
     by_label = {s.person.label: s for s in meter.solved.pose.together}
     shown = [entry for entry in per_sitter if entry["label"] in by_label]
     drawn = eye.worth_drawing(shown)
     for n in drawn:
         label = str(shown[n]["label"])
-        words = tuple(_in_words(shown[n]["catchlights"]))  # type: ignore[arg-type]
+        words = tuple(_in_words(meter.solved, by_label[label], shown[n]))
         if n == drawn[0] and len(drawn) < len(shown):
             words = (*words, _("All whose eyes are not drawn here show the same lights."))
         drawing = svg.render(eye.see(meter.solved, by_label[label]), f"{name}-eyes-{n}")
         yield Seen(_("The eyes of %(who)s") % {"who": label}, drawing, words)
 
 
-def _in_words(rows: list[dict[str, object]]) -> Iterator[str]:
-    """Light by light and eye by eye, in clock terms, or what is in the way."""
-    for row in rows:
+def _in_words(solved: Solved, sitter: Seated, entry: dict[str, Any]) -> Iterator[str]:
+    """Light by light and eye by eye, in clock terms, or what is in the way; then what covers a lens of the glasses."""
+    lights = {light.letter: light for light in solved.lights}
+    for row in entry["catchlights"]:
         where = _("left eye") if row["image_side"] == "left" else _("right eye")
         said = str(row["why_not"])
         if row["seen"]:
-            hour = round(float(row["clock"])) or 12  # type: ignore[arg-type]
+            hour = round(float(row["clock"])) or 12
             said = _("%(hour)s o'clock, %(mm).1f mm") % {"hour": hour, "mm": row["size_mm"]}
+        elif high := told.too_high_by(lights[row["light"]], sitter, row["image_side"]):
+            said = _("%(why)s: it stands %(stands).0f° up, and up to %(most).0f° the eye would show it") % {
+                "why": said, "stands": high[1], "most": high[0],
+            }  # fmt: skip
         yield f"{row['light']}, {where}: {said}"
+    for row in entry["glasses"]:
+        if row["margin_deg"] < SHOWS_DEG:
+            for side, share in told.covered(lights[row["light"]], sitter, solved.camera.at).items():
+                where = _("left lens of the glasses") if side == "left" else _("right lens of the glasses")
+                yield f"{row['light']}, {where}: " + _("covers %(n).0f %% of it") % {"n": max(1.0, 100 * share)}

@@ -63,18 +63,6 @@ def bounce_irradiance(flux_lm: Numbers, area_m2: Numbers, mean_reflectance: Numb
     return np.asarray(flux_lm, dtype=np.float64) * rho / (np.asarray(area_m2) * (1 - rho))
 
 
-def bounce_over_key(
-    flux_over_axis_sr: Numbers, distance_m: Numbers, area_m2: Numbers, mean_reflectance: Numbers
-) -> F:
-    """Room bounce over the key's own illuminance at the face, as a ratio; the key taken as I / d^2.
-
-    `flux_over_axis_sr` is the light's flux over its axial intensity (pi for an evenly bright front). Any
-    shape; errors as in `bounce_irradiance`. Sources: [SPHERE], [CIE-DISTANCE].
-    """
-    require_positive(distance_m=distance_m)
-    return bounce_irradiance(flux_over_axis_sr, area_m2, mean_reflectance) * np.square(distance_m)
-
-
 def blocked_share(
     panel_width_m: Numbers, panel_height_m: Numbers, distance_m: Numbers, effect: float = 1.0
 ) -> F:

@@ -109,7 +109,7 @@ def penumbra(inputs: Inputs) -> Answer:
     except ValueError as fault:
         raise Unfit(str(fault)) from fault
     if tilt == 0:
-        answer["full_width_mm"] = float(shadows.edge_full_mm(shadows.extent_m(size, roll), source_m, gap_m))
+        answer["full_width_mm"] = 1000 * shadows.extent_m(size, roll) * gap_m / source_m  # similar triangles
     return answer
 
 

@@ -61,13 +61,19 @@ def _reflection(source: F, camera: F, gaze: F) -> tuple[F, F]:
     Half vector between the two, taken again from the point found: three rounds leave less than 1e-5 mm
     [LIGHT-5].
     """
-    centre = np.array([0.0, 0.0, -TURNING_POINT_MM]) + (TURNING_POINT_MM - CORNEA_RADIUS_MM) * gaze
+    centre = _middle(gaze)
     seat: F = centre
     normal: F = centre
     for _ in range(4):
         normal = scaled_to_one(scaled_to_one(source - seat) + scaled_to_one(camera - seat))
         seat = centre + CORNEA_RADIUS_MM * normal
     return normal, centre
+
+
+def _middle(gaze: F) -> F:
+    """Middle of the cornea's sphere, millimetres from the apex of the eye straight ahead."""
+    found: F = np.array([0.0, 0.0, -TURNING_POINT_MM]) + (TURNING_POINT_MM - CORNEA_RADIUS_MM) * gaze
+    return found
 
 
 def _offset(source: F, camera: F, gaze: F) -> tuple[F, F, F]:
@@ -169,10 +175,13 @@ def on_cornea(normal_angle_deg: ArrayLike) -> B:
     return np.asarray(np.asarray(normal_angle_deg, dtype=np.float64) <= CORNEA_EDGE_DEG)
 
 
-def corneal_point(source_mm: ArrayLike, camera_mm: ArrayLike) -> F:
-    """Point (..., 3) of the cornea, eye straight ahead, that mirrors source to camera [LIGHT-5]."""
-    ahead = np.array([0.0, 0.0, 1.0])
-    normal, centre = _reflection(np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm), ahead)
+def corneal_point(source_mm: ArrayLike, camera_mm: ArrayLike, gaze: ArrayLike = (0.0, 0.0, 1.0)) -> F:
+    """Point (..., 3) of the cornea of an eye that looks along the unit vector `gaze` that mirrors source to camera.
+
+    Mirror law on a sphere [LIGHT-5].
+    """
+    looking = np.asarray(gaze, dtype=np.float64)
+    normal, centre = _reflection(np.asarray(source_mm, dtype=np.float64), _camera_point(camera_mm), looking)
     return centre + CORNEA_RADIUS_MM * normal
 
 
@@ -252,8 +261,8 @@ def unseen_because(
     """
     gaze = direction(gaze_az_deg, gaze_el_deg)
     source = np.asarray(source_mm, dtype=np.float64)
-    normal, centre = _reflection(source, _camera_point(camera_mm), gaze)
-    point = centre + CORNEA_RADIUS_MM * normal
+    point = corneal_point(source, camera_mm, gaze)
+    normal = (point - _middle(gaze)) / CORNEA_RADIUS_MM
     ray = scaled_to_one(source - point)
     pupil_height = (TURNING_POINT_MM - PUPIL_DEPTH_MM) * gaze[..., 1]
     open_ = lid_open(point - pupil_height[..., None] * np.array([0.0, 1.0, 0.0]), lid_mm)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from shotplans.light.units import F, Numbers, require_not_negative, require_positive
+from shotplans.light.units import F, Numbers, require_positive
 
 
 def inverse_square_stops(from_m: Numbers, to_m: Numbers) -> F:
@@ -46,19 +46,6 @@ def point_levels_stops(light_m: ArrayLike, places_m: ArrayLike) -> F:
     square = np.square(away).sum(axis=-1)
     require_positive(square_of_distance_m2=square)
     found: F = -np.log2(square)
-    return found
-
-
-def point_law_error_stops(distance_m: Numbers, diameter_m: Numbers) -> F:
-    """Stops by which inverse square, fitted far away, over-reads a disc on its axis: log2(1 + (D/2d)^2).
-
-    Any shape; ValueError unless d > 0 and D >= 0. Source: disc factor R^2/(R^2 + d^2) [HOWELL] against
-    (R/d)^2.
-    """
-    require_positive(distance_m=distance_m)
-    require_not_negative(diameter_m=diameter_m)
-    half_angle_tangent = np.asarray(diameter_m, dtype=np.float64) / (2 * np.asarray(distance_m))
-    found: F = np.log2(1 + np.square(half_angle_tangent))
     return found
 
 

@@ -46,20 +46,13 @@ def veil_of_lamp(on_lens: Numbers, setting: Numbers, glare_index: float = GLARE_
 def black_lift_stops(black: Numbers, veil: Numbers) -> F:
     """Stops by which a veil lifts a dark part of luminance `black`: log2((black + veil) / black); any shape.
 
-    ValueError unless black > 0 and veil >= 0. Source: a veil adds the same light everywhere [GLARE].
+    ValueError unless black > 0 and veil >= 0. Source: a veil adds the same light everywhere [GLARE], by which the
+    flare factor [FLARE-FACTOR] is of the stated size.
     """
     require_positive(black=black)
     require_not_negative(veil=veil)
     found: F = np.log2(1 + np.asarray(veil, dtype=np.float64) / np.asarray(black, dtype=np.float64))
     return found
-
-
-def contrast_lost_stops(white: Numbers, black: Numbers, veil: Numbers) -> F:
-    """Stops of difference between a light and a dark part that a veil takes away; any shape.
-
-    ValueError unless both are above zero. Source: flare factor [FLARE-FACTOR], in stops.
-    """
-    return black_lift_stops(black, veil) - black_lift_stops(white, veil)
 
 
 def luminance_for_lift(lift_stops: Numbers, black: Numbers, share_of_frame: Numbers, glare_index: float) -> F:

@@ -16,16 +16,6 @@ BIG_PRINT_BLUR_36X24_MM = 0.02
 _DIAGONAL_36X24_MM = math.hypot(36, 24)
 
 
-def angle_of_view_deg(sensor_mm: Numbers, focal_mm: Numbers) -> F:
-    """Full angle of view along one side of the sensor, focus far away, degrees: 2 atan(d / 2f); any shape.
-
-    ValueError unless above zero. Source: [VIEW].
-    """
-    require_positive(sensor_mm=sensor_mm, focal_mm=focal_mm)
-    found: F = 2 * np.degrees(np.arctan(np.asarray(sensor_mm) / (2 * np.asarray(focal_mm))))
-    return found
-
-
 def field_m(sensor_mm: Numbers, focal_mm: Numbers, distance_m: Numbers) -> F:
     """Width (or height) that the sensor's side sees at a focused distance, m: d (s - f) / f; any shape.
 
@@ -43,12 +33,6 @@ def distance_for_field_m(sensor_mm: Numbers, focal_mm: Numbers, field_m: Numbers
     """
     require_positive(sensor_mm=sensor_mm, focal_mm=focal_mm, field_m=field_m)
     return np.asarray(focal_mm, dtype=np.float64) * (1e-3 + np.asarray(field_m) / sensor_mm)
-
-
-def hyperfocal_m(focal_mm: Numbers, f_number: Numbers, blur_mm: Numbers) -> F:
-    """Hyperfocal distance f^2 / (N c) + f, m; any shape; ValueError unless above zero. Source: [DOF]."""
-    require_positive(focal_mm=focal_mm, f_number=f_number, blur_mm=blur_mm)
-    return _reach_m(focal_mm, f_number, blur_mm) + np.asarray(focal_mm) / 1000
 
 
 def depth_of_field_m(focal_mm: Numbers, f_number: Numbers, focus_m: Numbers, blur_mm: Numbers) -> tuple[F, F]:

@@ -128,14 +128,3 @@ def clear_height_deg(ball_height_deg: Numbers, bearing_apart_deg: Numbers, clear
     crosses = reach > needed
     spread = np.arccos(np.clip(needed / np.maximum(reach, 1e-12), -1.0, 1.0))
     return np.asarray(np.where(crosses, np.degrees(np.arctan2(upright, level) + spread), -90.0))[()]
-
-
-def clear_bearing_deg(ball_height_deg: Numbers, source_height_deg: Numbers, clearing_deg: Numbers) -> F:
-    """Degrees of bearing beside the ball beyond which a source at its height is `clearing_deg` off it.
-
-    0 where it is clear straight above, 180 where it is clear nowhere at that height. Any shape; heights within 89
-    degrees. Source: spherical law of cosines, solved for the bearing.
-    """
-    e, h = np.radians(ball_height_deg), np.radians(source_height_deg)
-    cosine = (np.cos(np.radians(clearing_deg)) - np.sin(e) * np.sin(h)) / (np.cos(e) * np.cos(h))
-    return np.asarray(np.degrees(np.arccos(np.clip(cosine, -1.0, 1.0))))[()]

@@ -17,15 +17,6 @@ _SOFTNESS = (
 )  # fmt: skip
 
 
-def edge_full_mm(extent_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> F:
-    """Full width (mm) of a straight edge's penumbra: extent of the source across the edge x gap / distance.
-
-    `source_m` from source to edge, `gap_m` from edge to surface; exact for parallel planes [LIGHT-2].
-    """
-    found: F = 1000 * np.asarray(extent_m, dtype=np.float64) * np.asarray(gap_m) / np.asarray(source_m)
-    return found
-
-
 def edge_disc_mm(diameter_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> F:
     """Width (mm) from 10 to 90 % of the edge a disc draws: 0.687 D b/a / (1 + 0.041 (D/a)^2).
 
@@ -36,28 +27,11 @@ def edge_disc_mm(diameter_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -
     return found
 
 
-def edge_rect_mm(width_m: ArrayLike, source_m: ArrayLike, gap_m: ArrayLike) -> F:
-    """Width (mm) from 10 to 90 % of the edge a rectangle draws, its side along it: 0.8 W b/a / (1 + 0.061
-    (W/a)^2).
-
-    Within 0.4 % for W/a up to 1, 3 % at 2 [LIGHT-2].
-    """
-    across = np.asarray(width_m, dtype=np.float64) / np.asarray(source_m)
-    found: F = 1000 * 0.8 * across * np.asarray(gap_m) / (1 + 0.061 * across**2)
-    return found
-
-
 def softness_word(d_over_distance: float) -> str:
     """Word for a source of that diameter over its distance, as seen from the face [LIGHT-2] (a convention)."""
     if d_over_distance <= _SOFTNESS[0][0]:
         return _SOFTNESS[0][1]
     return next((word for limit, word in _SOFTNESS if d_over_distance < limit), "shadowless")
-
-
-def umbra_vanishes_at(feature_m: ArrayLike, gap_m: ArrayLike) -> F:
-    """D/d of the source from which a feature of that width, that far off, casts no umbra: f/b. Geometry."""
-    found: F = np.asarray(feature_m, dtype=np.float64) / np.asarray(gap_m)
-    return found
 
 
 def core_share(diameter_m: float, distance_m: float, bar_m: float = 0.030, gap_m: float = 0.040) -> float:

@@ -263,21 +263,6 @@ def apparent_deg(size_m: ArrayLike, distance_m: ArrayLike) -> F:
     return found
 
 
-def disc_solid_angle(distance_m: ArrayLike, diameter_m: ArrayLike) -> F:
-    """Solid angle (sr) of a disc on its axis: 2 pi (1 - cos alpha) (textbook, from memory)."""
-    half_sine = np.sin(np.arctan2(_floats(diameter_m) / 2, _floats(distance_m)) / 2)
-    found: F = 4 * np.pi * half_sine**2
-    return found
-
-
-def rect_solid_angle(distance_m: ArrayLike, width_m: ArrayLike, height_m: ArrayLike) -> F:
-    """Solid angle (sr) of a centred rectangle (Khadjavi 1968, formula from memory; holds for the face of a
-    cube).
-    """
-    d2, w, h = _floats(distance_m) ** 2, _floats(width_m), _floats(height_m)
-    return 4 * np.arcsin(w * h / 4 / np.sqrt((w**2 / 4 + d2) * (h**2 / 4 + d2)))
-
-
 def hot_core_diameter(diameter_m: ArrayLike, core_stops: ArrayLike) -> F:
     """Diameter (m) of the even disc that spreads light as widely as one fading by `core_stops` from centre to
     rim.

@@ -13,7 +13,7 @@ from typing import Any
 
 import numpy as np
 
-from shotplans.light import exposure
+from shotplans.light import exposure, lenses
 from shotplans.planner.brief import Sitter
 from shotplans.planner.consequence import Asked, Consequence, age, wishes
 from shotplans.planner.notes import DARK_GROUNDS, DEEP_SKIN, LIGHT_HAIR, TEXTURE_NOTES
@@ -22,6 +22,7 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.words.consequences import SEATS
 from studio.tongue import gettext as _
 
+NOSE_TO_EARS_M = 0.12  # common practice, no source
 Applies = Callable[[Sitter, Asked], bool]
 Values = Callable[[Sitter, Asked, Solved | None], dict[str, Any] | None]
 
@@ -63,11 +64,12 @@ def _above(sitter: Sitter, asked: Asked, solved: Solved | None) -> dict[str, Any
 
 
 def _larger(sitter: Sitter, asked: Asked, solved: Solved | None) -> dict[str, Any] | None:
-    """How much larger the tip of a nose looks than the ears 12 cm behind it: 0.12 m over the distance."""
+    """How much larger the tip of a nose looks than the ears 12 cm behind it, per cent."""
     if solved is None:
         return None
     distance, least = solved.camera.distance_m, asked.number("nose_softer", "camera_least_m")
-    return {"distance": f"{distance:.2f}", "larger": f"{12 / distance:.0f}", "least": f"{12 / least:.0f}"}
+    larger, at_least = (100 * (float(lenses.perspective_gain(d, NOSE_TO_EARS_M)) - 1) for d in (distance, least))
+    return {"distance": f"{distance:.2f}", "larger": f"{larger:.0f}", "least": f"{at_least:.0f}"}
 
 
 def _ground(sitter: Sitter, asked: Asked, solved: Solved | None) -> dict[str, Any] | None:

@@ -264,8 +264,3 @@ def samples(light: Light, count: int) -> NDArray[np.float64]:
         r, phi = 0.5 * np.sqrt((n + 0.5) / len(n)), n * np.pi * (3 - np.sqrt(5))
         u, v = r * np.cos(phi), r * np.sin(phi)
     return np.asarray(light.at + across * (u * wide)[:, None] + up * (v * tall)[:, None], dtype=np.float64)
-
-
-def tangent_of_half(angle_deg: float) -> float:
-    """Tangent of half an angle in degrees (0 to below 180): half a front's size over its distance. Geometry."""
-    return float(np.tan(np.radians(angle_deg) / 2))

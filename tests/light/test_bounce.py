@@ -29,19 +29,6 @@ def test_bounce_is_the_sum_of_all_reflections() -> None:
     assert bounce.bounce_irradiance(1000.0, 50.0, 0.8) == pytest.approx(by_terms, rel=1e-12)
 
 
-def test_a_step_back_makes_the_room_count_for_two_stops_more() -> None:
-    # the key falls with the square of the distance (P37), the bounce of the same lamp does not
-    near, far = bounce.bounce_over_key(np.pi, np.array([1.5, 3.0]), 94.8, 0.5)
-    assert np.log2(far / near) == pytest.approx(2, abs=1e-12)
-
-
-def test_bounce_over_key_is_the_ratio_of_the_two_lights() -> None:
-    # 1000 cd on the axis of a Lambertian front: flux pi x 1000 lm; key 1000 / 2^2 lx (CIE distance law)
-    key = 1000 / 2.0**2
-    expected = bounce.bounce_irradiance(np.pi * 1000, 94.8, 0.8) / key
-    assert bounce.bounce_over_key(np.pi, 2.0, 94.8, 0.8) == pytest.approx(float(expected), rel=1e-12)
-
-
 @pytest.mark.parametrize("row", params("photometry", "centred panel"))
 def test_a_black_panel_takes_its_configuration_factor(row: Published) -> None:
     # P25-P30: formula from memory, agrees with double integrals (EES hs301 prints the same form)

@@ -25,23 +25,21 @@ def test_twice_the_distance_leaves_a_quarter(row: Published) -> None:
 
 @pytest.mark.parametrize("row", params("photometry", "disc factor and excess"))
 def test_the_point_law_over_reads_a_disc_by_the_published_stops(row: Published) -> None:
-    found = falloff.point_law_error_stops(row.inputs["d"], 1.0)
-    assert found == pytest.approx(row.value, abs=5e-5)  # P07-P13, printed to four decimals
     exact = sources.disc_factor(row.inputs["d"], 1.0)
     assert exact == pytest.approx(row.inputs["F"], abs=5e-7)
-    assert np.log2((0.5 / row.inputs["d"]) ** 2 / exact) == pytest.approx(float(found), abs=1e-12)
+    assert np.log2((0.5 / row.inputs["d"]) ** 2 / exact) == pytest.approx(row.value, abs=5e-5)  # P07-P13, four decimals
 
 
 @pytest.mark.parametrize("row", params("photometry", "point-law excess at radii"))
 def test_a_published_exercise_on_four_radii_is_wrong(row: Published) -> None:
     # P39: it claims 1 % at 4 radii; true is 6.25 %, and 1 % at 10
-    excess = 2.0 ** falloff.point_law_error_stops(row.inputs["radii"], 2.0) - 1
+    excess = row.inputs["radii"] ** -2.0 / sources.disc_factor(row.inputs["radii"], 2.0) - 1
     assert 100 * excess == pytest.approx(row.value, rel=1e-9)
 
 
 def test_five_diameters_keep_the_point_law_within_a_percent() -> None:
     # P02, IES definition of the inverse-square law
-    assert 2.0 ** falloff.point_law_error_stops(5.0, 1.0) - 1 <= 0.01 + 1e-12
+    assert 0.1**2 / sources.disc_factor(5.0, 1.0) - 1 <= 0.01 + 1e-12
 
 
 def test_levels_about_a_bare_light_fall_by_inverse_square() -> None:
@@ -49,10 +47,6 @@ def test_levels_about_a_bare_light_fall_by_inverse_square() -> None:
     assert levels.tolist() == pytest.approx([0.0, -2.0, -4.0])  # 1, 1/4 and 1/16: two stops for twice the distance, P04
     with pytest.raises(ValueError, match="distance"):
         falloff.point_levels_stops([0.0, 1.0, 0.0], [[0.0, 1.0, 0.0]])
-
-
-def test_a_point_has_no_error() -> None:
-    assert falloff.point_law_error_stops(1.0, 0.0) == 0
 
 
 def test_a_group_s_spread_is_its_brightest_less_its_dimmest() -> None:
@@ -80,9 +74,5 @@ def test_a_stop_more_is_three_tenths_of_the_way_in() -> None:
 def test_distances_that_cannot_be_are_refused() -> None:
     with pytest.raises(ValueError, match="to_m"):
         falloff.inverse_square_stops(1.0, 0.0)
-    with pytest.raises(ValueError, match="distance_m"):
-        falloff.point_law_error_stops(0.0, 1.0)
-    with pytest.raises(ValueError, match="diameter_m"):
-        falloff.point_law_error_stops(1.0, -1.0)
     with pytest.raises(ValueError, match="distance_m"):
         falloff.movement_for_stops(-1.0, 1.0)

@@ -13,7 +13,7 @@ from shotplans.light import flare
 def test_the_average_outdoor_scene_loses_what_was_measured() -> None:
     # FLARE-FACTOR (from memory): 160:1 leaves 40:1, two stops. The veil that does it is (1 - 40/160)/39 of white.
     measured = (1 - 40 / 160) / 39
-    lost = flare.contrast_lost_stops(1.0, 1 / 160, measured)
+    lost = flare.black_lift_stops(1 / 160, measured) - flare.black_lift_stops(1.0, measured)
     assert lost == pytest.approx(np.log2(160 / 40), abs=1e-9)
     # The stated index is of that size for a scene bright all over
     assert 0.5 * measured < flare.veil(1.0, 1.0) < 2 * measured
@@ -45,7 +45,7 @@ def test_the_luminance_for_a_lift_lifts_as_much(lift: float, black: float, share
 
 @given(st.floats(0.0, 1.0), st.floats(0.01, 0.2))
 def test_dark_parts_lose_more_than_light_ones(veil: float, black: float) -> None:
-    assert flare.contrast_lost_stops(1.0, black, veil) >= 0
+    assert flare.black_lift_stops(black, veil) >= flare.black_lift_stops(1.0, veil)
 
 
 def test_light_that_cannot_be_is_refused() -> None:

@@ -11,12 +11,6 @@ from shotplans.light import lenses
 from tests.light.published import Published, only, params
 
 
-@pytest.mark.parametrize("row", params("lenses", "angle of view"))
-def test_angles_of_view_are_those_of_the_tables(row: Published) -> None:
-    found = lenses.angle_of_view_deg(row.inputs["d"], row.inputs["f"])
-    assert found == pytest.approx(row.value, abs=row.half_digit)  # D20-D26
-
-
 @pytest.mark.parametrize("row", params("lenses", "field"))
 def test_a_field_is_the_thin_lens_one(row: Published) -> None:
     found = 1000 * lenses.field_m(row.inputs["d"], row.inputs["f"], row.inputs["s"])
@@ -35,17 +29,14 @@ def test_distance_and_field_undo_each_other(focal_mm: float, distance_m: float) 
     assert lenses.distance_for_field_m(36, focal_mm, field) == pytest.approx(distance_m, rel=1e-12)
 
 
-@pytest.mark.parametrize("row", params("lenses", "hyperfocal"))
-def test_hyperfocal_distances_are_the_published_ones(row: Published) -> None:
-    found = 1000 * lenses.hyperfocal_m(row.inputs["f"], row.inputs["N"], row.inputs["c"])
-    assert found == pytest.approx(row.value, abs=row.half_digit)  # D06-D13
-
-
-@pytest.mark.parametrize("row", params("lenses", "hyperfocal less f"))
-def test_hyperfocal_distances_of_calculators_leave_out_one_focal_length(row: Published) -> None:
-    found = 1000 * lenses.hyperfocal_m(row.inputs["f"], row.inputs["N"], row.inputs["c"]) - row.inputs["f"]
-    # D03, D04 to the millimetre; D05 is printed as 20.8 ft, half of 0.1 ft = 15 mm
-    assert found == pytest.approx(row.value, abs=15.3 if row.id == "D05" else 0.5)
+@pytest.mark.parametrize("row", params("lenses", "hyperfocal") + params("lenses", "hyperfocal less f"))
+def test_at_its_published_hyperfocal_distance_a_lens_is_sharp_to_the_end(row: Published) -> None:
+    f, n, c = (row.inputs[name] for name in ("f", "N", "c"))
+    focus_mm = row.value + (f if row.quantity == "hyperfocal less f" else 0.0)  # calculators leave out one focal length
+    found = lenses.aperture_for_depth(f, focus_mm / 1000, 0.0, np.inf, c)
+    # D06-D13 to half a digit; D03, D04 to the millimetre; D05 is printed as 20.8 ft, half of 0.1 ft = 15 mm
+    off_mm = row.half_digit if row.quantity == "hyperfocal" else 15.3 if row.id == "D05" else 0.5
+    assert found == pytest.approx(n, rel=off_mm / (focus_mm - f) * 1.01 + 1e-9)
 
 
 @pytest.mark.parametrize("row", params("lenses", "near limit") + params("lenses", "far limit"))
@@ -62,10 +53,10 @@ def test_depth_of_field_agrees_with_a_published_table(row: Published) -> None:
 
 
 def test_beyond_the_hyperfocal_everything_behind_is_sharp() -> None:
-    focus = lenses.hyperfocal_m(50, 8, 0.03)
-    near, far = lenses.depth_of_field_m(50, 8, np.array([float(focus) + 1e-9, 20.0]), 0.03)
+    focus = 50**2 / (8 * 0.03) / 1000 + 0.05  # D01: f^2 / (N c) + f
+    near, far = lenses.depth_of_field_m(50, 8, np.array([focus + 1e-9, 20.0]), 0.03)
     assert np.isinf(far).all()
-    assert near[0] == pytest.approx(float(focus) / 2, rel=1e-6)  # D05: half the hyperfocal, 10.4 of 20.8 ft
+    assert near[0] == pytest.approx(focus / 2, rel=1e-6)  # D05: half the hyperfocal, 10.4 of 20.8 ft
 
 
 @pytest.mark.parametrize("row", params("lenses", "blur circle"))
@@ -94,7 +85,7 @@ def test_the_aperture_for_a_zone_just_holds_it(
 
 def test_an_endless_zone_takes_the_hyperfocal_aperture() -> None:
     f_number = lenses.aperture_for_depth(50, 5.0, 0.0, np.inf, 0.03)
-    assert lenses.hyperfocal_m(50, f_number, 0.03) == pytest.approx(5.0, rel=1e-12)  # D01
+    assert 50**2 / (f_number * 0.03) / 1000 + 0.05 == pytest.approx(5.0, rel=1e-12)  # D01: f^2 / (N c) + f
 
 
 @pytest.mark.parametrize("row", params("lenses", "perspective"))
@@ -117,6 +108,6 @@ def test_a_lens_cannot_focus_within_its_focal_length() -> None:
     with pytest.raises(ValueError, match="near_end"):
         lenses.aperture_for_depth(85, 2.0, 2.0, 1.0, 0.03)
     with pytest.raises(ValueError, match="focal_mm"):
-        lenses.angle_of_view_deg(36, 0)
+        lenses.distance_for_field_m(36, 0, 1.0)
     with pytest.raises(ValueError, match="nearer_m"):
         lenses.perspective_gain(1.0, -0.1)

@@ -113,14 +113,6 @@ def test_a_hot_core_by_its_second_moment(core_stops: float, integrate: Any) -> N
     assert sources.hot_core_diameter(1.0, core_stops) == pytest.approx(np.sqrt(2 * spread / light), rel=1e-7)
 
 
-def test_solid_angles(integrate: Any) -> None:
-    d, w, h = 0.7, 0.9, 0.5
-    rect, _ = integrate.dblquad(lambda y, x: d / (x * x + y * y + d * d) ** 1.5, -w / 2, w / 2, -h / 2, h / 2)
-    assert sources.rect_solid_angle(d, w, h) == pytest.approx(rect, rel=1e-9)
-    disc = over_disc(integrate, lambda x, y: d / (x * x + y * y + d * d) ** 1.5, w / 2)
-    assert sources.disc_solid_angle(d, w) == pytest.approx(disc, rel=1e-8)
-
-
 def over_front(integrate: Any, density: Callable[[float, float], float], size: tuple[float, ...], low: float) -> float:
     """Integral over what of a disc or rectangle lies beyond x = low."""
     half_x, half_y = size[0] / 2, size[-1] / 2

@@ -7,9 +7,9 @@ from django.core.cache import cache
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from shotplans import seen
+from shotplans import heads, seen
 from shotplans.models import Plan
-from shotplans.seeing import sway
+from shotplans.seeing import sway, told
 from tests.bookings.making import House
 from tests.shotplans import askews
 
@@ -58,3 +58,20 @@ def test_plates_are_pictures_for_the_photographer_alone_and_kept_by_nobody(askew
     alts = [alt for _, _, alt in seen.of(plan)[0].plates]
     assert len(alts) == 1 + len(plan.setups[0]["alternatives"])
     assert all("relief" in alt and "edge of the nose shadow" in alt for alt in alts)
+    assert all("in its middle" in alt for alt in alts)
+
+
+def test_an_eye_s_words_say_how_high_a_light_may_be_and_what_covers_a_lens(
+    plan: Plan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    meter = heads.meter_at(plan.filled_request(), plan.setups[0])
+    assert meter is not None
+    sitter = meter.solved.pose.together[0]
+    monkeypatch.setattr(told, "too_high_by", lambda *_: (38.0, 44.4))
+    monkeypatch.setattr(told, "covered", lambda *_: {"left": 0.123})
+    row = {"light": "A", "image_side": "left", "seen": False, "why_not": "the brow is in the way"}
+    entry = {"catchlights": [row], "glasses": [{"light": "A", "margin_deg": -3.0}, {"light": "B", "margin_deg": 9.0}]}
+    assert list(seen._in_words(meter.solved, sitter, entry)) == [
+        "A, left eye: the brow is in the way: it stands 44° up, and up to 38° the eye would show it",
+        "A, left lens of the glasses: covers 12 % of it",
+    ]
