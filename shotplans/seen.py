@@ -92,11 +92,12 @@ def _evenness(meter: Meter, measures: Measures, name: str) -> Iterator[Seen]:
 
 def _sway(meter: Meter, measures: Measures, name: str) -> Seen:
     found = sway.see(meter, measures)
-    tenths = {"m": measures.length(found.sway_m), "near": _tenths(found.nearer_stops)}
+    said = measures.near if measures.is_imperial else measures.length  # hand's breadths, not feet
+    tenths = {"m": said(found.sway_m), "near": _tenths(found.nearer_stops)}
     words = [
         _("%(m)s nearer to the key: %(near)s more; as far back: %(far)s less.")
         % (tenths | {"far": _tenths(found.farther_stops)}),
-        _("A tenth less is %(m)s farther back.") % {"m": measures.length(found.tenth_m)},
+        _("A tenth less is %(m)s farther back.") % {"m": said(abs(found.tenth_m))},
     ]
     if found.law_off_stops >= sway.TOLD_APART_STOPS:
         words.append(
