@@ -61,8 +61,10 @@ def pytest_collection_finish() -> None:
 
 
 @pytest.fixture(scope="session")
-def django_db_modify_db_settings(tmp_path_factory: pytest.TempPathFactory) -> None:
-    """The test database is a file: threads that race for it must meet in the same one."""
+def django_db_modify_db_settings(
+    django_db_modify_db_settings_parallel_suffix: None, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    """Each process has its own. With SQLite it is a file: threads that race for it must meet in the same one."""
     if connections["default"].vendor == "sqlite":
         name = str(tmp_path_factory.mktemp("database") / "test.sqlite3")
         connections["default"].settings_dict["TEST"]["NAME"] = name
