@@ -12,7 +12,7 @@ from django.utils.translation import ngettext
 from bookings.audit import Kind, Row, gives
 from bookings.audit_rows import read
 from bookings.models import SentList, Sitting
-from studio.models import CountChange, HoursChange, KitChange, KitItem, KitList
+from studio.models import CountChange, DoorChange, HoursChange, KitChange, KitItem, KitList
 
 
 @gives(Kind.TIME)
@@ -40,6 +40,15 @@ def lists(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[R
             row["brought_in_at"], Kind.PEOPLE, _("List of clients brought in"), row["who"], row["member"],
             after=after, note=row["file_name"],
         )  # fmt: skip
+
+
+@gives(Kind.PEOPLE)
+def doors(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
+    """How somebody signs in: that it was changed, never what it is."""
+    words = dict(DoorChange.What.choices)
+    for row in read(DoorChange.objects.all(), start, end, sitting, "what", "member__name", of=""):
+        what = _("Signing in of %(name)s") % {"name": row["member__name"]}
+        yield Row(row["at"], Kind.PEOPLE, what, row["who"], row["member"], after=str(words[row["what"]]))
 
 
 @gives(Kind.KIT)

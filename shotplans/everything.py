@@ -24,7 +24,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     "studio": (
         "CameraBody", "Lens", "Stand", "Weight", "Background", "Seat", "Riser", "Head", "Modifier", "Adapter", "Panel",
         "Flag", "Trigger", "Member", "MemberRole", "Week", "WeekDay", "HoursChange", "DaysOff", "Profile", "Room",
-        "Window", "Circuit", "KitChange", "Consumable", "CountChange", "KitList",
+        "Window", "Circuit", "KitChange", "Consumable", "CountChange", "KitList", "DoorChange",
     ),
     "bookings": (
         "Terms", "TermsWording", "Item", "ItemPrice", "TaxRule", "Client", "Kind", "Price", "Sitting", "Sitter",
@@ -57,6 +57,9 @@ STAYS_OUT = {
     "shotplans.Plan": "in plans.jsonl, without what it tells of people",
     "shotplans.Sample": "names a sitting that nobody sat for",
     "studio.Backup": "where copies lie on this machine",
+    "studio.SecondStep": "whoever has its key makes the codes",
+    "studio.RecoveryCode": "whoever has one comes in",
+    "studio.SignInTries": "of wrong tries at the door, over after a day",
     "studio.Entry": "what an entry from a device wrote stands in its own row",
     "studio.KitItem": "each piece stands in the table of its section",
 }

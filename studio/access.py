@@ -8,12 +8,14 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
+from django.contrib import auth
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import resolve_url
 from django.utils import timezone
 from django.utils.http import urlencode
 
+from studio import doors
 from studio.models import Member, Profile, Role
 
 View = Callable[..., HttpResponse]
@@ -28,7 +30,7 @@ def member_of(request: HttpRequest) -> Member | None:
         found = None
         user = getattr(request, "user", None)
         if user is not None and user.is_authenticated:
-            found = Member.objects.active().with_roles().filter(user=user).first()
+            found = Member.objects.active().with_roles().select_related("second_step").filter(user=user).first()
         request.member = found  # type: ignore[attr-defined]
     member: Member | None = request.member  # type: ignore[attr-defined]
     return member
@@ -74,6 +76,12 @@ def on_screen(request: HttpRequest) -> Profile:
     return shown
 
 
+def _to_sign_in(request: HttpRequest) -> HttpResponse:
+    """And back again to a page that was asked for."""
+    back = urlencode({"next": request.get_full_path()}) if request.method == "GET" else ""
+    return HttpResponseRedirect(resolve_url("sign_in") + (f"?{back}" if back else ""))
+
+
 class _Allow:
     """`@allow("owner", ...)`: only these roles. `@allow.anyone`: also a stranger; for signing in alone.
 
@@ -94,11 +102,17 @@ class _Allow:
         @wraps(view)
         def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
             if not request.user.is_authenticated:
-                back = urlencode({"next": request.get_full_path()}) if request.method == "GET" else ""
-                return HttpResponseRedirect(resolve_url("sign_in") + (f"?{back}" if back else ""))
+                return _to_sign_in(request)
             member = member_of(request)
             if member is None or not member.has_role(*roles):
                 raise PermissionDenied
+            asked = lambda: profile_of(request).owners_second_step  # noqa: E731  (asked of owners alone)
+            first = doors.before_the_house(request, member, asked_of_owners=asked)
+            if first == "sign_in":
+                auth.logout(request)
+                return _to_sign_in(request)
+            if first is not None:
+                return HttpResponseRedirect(resolve_url(first))
             request.allowed_roles = roles  # type: ignore[attr-defined]
             with timezone.override(profile_of(request).zone):
                 return view(request, *args, **kwargs)

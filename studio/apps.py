@@ -11,6 +11,9 @@ class StudioConfig(AppConfig):
     name = "studio"
 
     def ready(self) -> None:
-        from studio import checks  # noqa: F401  (importing registers the checks)
+        from django.contrib.auth.signals import user_logged_in
+
+        from studio import checks, doors, self_check  # noqa: F401  (importing registers the checks)
 
         tongue.use(translation)
+        user_logged_in.connect(doors.began)  # Django's own signal: every way in is marked, whichever it is

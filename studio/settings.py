@@ -5,6 +5,7 @@ profile)."""
 import os
 import secrets
 import sys
+from datetime import timedelta
 from pathlib import Path
 
 import environ
@@ -104,10 +105,12 @@ INSTALLED_APPS = [
     "shotplans",
 ]
 MIDDLEWARE = [
+    "studio.logs.numbered",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
+    "studio.doors.ending",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
@@ -160,7 +163,36 @@ SECURE_REFERRER_POLICY = "same-origin"
 # Behind HTTPS (a proxy that says so by X-Forwarded-Proto): cookies travel by HTTPS alone.
 HTTPS = switch("HTTPS")
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = HTTPS
+SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = CSRF_COOKIE_SAMESITE = "Lax"
+# Nobody stays signed in for ever; what waits on a device for the network outlives its member's session.
+SIGNED_IN_IDLE = timedelta(hours=env.int("SIGNED_IN_IDLE_HOURS", default=12))
+SIGNED_IN_AT_MOST = timedelta(days=env.int("SIGNED_IN_AT_MOST_DAYS", default=7))
+SESSION_COOKIE_AGE = int(SIGNED_IN_AT_MOST.total_seconds())  # `studio.doors` ends a session before its cookie does
+# Thirty days in which a browser that was here by HTTPS asks by nothing else; whoever asks otherwise is sent there.
+SECURE_HSTS_SECONDS = 30 * 86_400 if HTTPS else 0
+SECURE_SSL_REDIRECT = HTTPS
+SECURE_REDIRECT_EXEMPT = [r"^live/$", r"^ready/$"]  # a load balancer asks from inside
+SILENCED_SYSTEM_CHECKS = [
+    "security.W005",  # HSTS for subdomains: other hosts of the studio's domain are not this house's to speak for
+    "security.W021",  # HSTS preload: the same, and for good
+]
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
+
+# A line of JSON for each request and each fault, on standard error; nothing of anybody stands in it (`studio.logs`).
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"json": {"()": "studio.logs.AsJson"}},
+    "handlers": {"lines": {"class": "logging.StreamHandler", "formatter": "json"}},
+    "root": {"handlers": ["lines"], "level": "WARNING"},
+    "loggers": {
+        "studio": {"level": "INFO"},
+        "django": {"handlers": [], "level": "WARNING"},
+        "django.request": {"level": "ERROR"},  # what is missing or refused stands in the request's own line
+        "django.server": {"handlers": [], "level": "ERROR", "propagate": True},
+    },
+}
 
 # Styles and scripts are served from the apps as they lie; where the folder is made and `collectstatic` has been run,
 # from there, packed and named by their content.
@@ -247,6 +279,7 @@ CLIENT_COPIES: list[str] = ["shotplans.client_copy.parts"]
 # newest first (`bookings.audit.Source`).
 AUDIT_SOURCES: list[str] = [
     "bookings.audit_house.hours",
+    "bookings.audit_house.doors",
     "bookings.audit_house.lists",
     "bookings.audit_house.kit",
     "bookings.audit_house.counts",

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 from studio.views import (
     door,
+    health,
     hours,
     house,
     kit,
@@ -14,15 +15,25 @@ from studio.views import (
     mine,
     on_set,
     rooms,
+    second,
     starter_kit,
     status,
     tick,
 )
 
+handler500 = "studio.views.faults.fault"
 urlpatterns = [
     path("", door.home, name="home"),
     path("mine/", mine.mine, name="mine"),
+    path("mine/password/", second.own_password, name="own_password"),
+    path("mine/second-step/", second.second_step, name="second_step"),
+    path("mine/second-step/begin/", second.begin_second, name="begin_second"),
+    path("mine/second-step/keep/", second.keep_second, name="keep_second"),
+    path("mine/second-step/change/", second.change_second, name="change_second"),
+    path("sign-in/code/", second.sign_in_code, name="sign_in_code"),
     path("sign-in/", door.sign_in, name="sign_in"),
+    path("live/", health.live, name="is_live"),
+    path("ready/", health.ready, name="is_ready"),
     path("sign-out/", door.sign_out, name="sign_out"),
     path("role/", door.change_role, name="change_role"),
     # on set
@@ -39,6 +50,7 @@ urlpatterns = [
     path("studio/members/", members.members, name="members"),
     path("studio/members/new/", members.new_member, name="new_member"),
     path("studio/members/<int:pk>/", members.member, name="member"),
+    path("studio/members/<int:pk>/second-step/off/", second.take_off_second, name="take_off_second"),
     path("studio/hours/", hours.hours, name="hours"),
     path("studio/hours/week/", hours.house_week, name="house_week"),
     path("studio/hours/week/<int:pk>/", hours.member_week, name="member_week"),

@@ -63,6 +63,7 @@ TABLE: dict[str, Line] = {
     "members": Line(OWNER),
     "new_member": Line(OWNER),
     "member": Line(OWNER, lambda world: {"pk": world.members["owner"].pk}),
+    "take_off_second": Line(OWNER, lambda world: {"pk": world.members["assistant"].pk}, post=True),
     "hours": Line(OWNER),
     "house_week": Line(OWNER),
     "member_week": Line(OWNER, lambda world: {"pk": world.members["assistant"].pk}),
@@ -279,10 +280,19 @@ TABLE: dict[str, Line] = {
     "send_test_frame": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
     "answer_check": Line(SET, lambda world: world.of_plan | {"setup": 1}, post=True),
     "sign_record": Line(SET, lambda world: world.of_plan, post=True),
+    # one's own way in
+    "own_password": Line(EVERYBODY, whose=OWN),
+    "second_step": Line(EVERYBODY, whose=OWN),
+    "begin_second": Line(EVERYBODY, post=True, whose=OWN),
+    "keep_second": Line(EVERYBODY, post=True, whose=OWN),
+    "change_second": Line(EVERYBODY, post=True, whose=OWN),
 }
 # Nobody signs in here. Where a signed link or a secret is the key, `access_walk` tries each key at each door.
 OPEN_TO_ALL = {
     "sign_in": "anybody: it is the door",
+    "sign_in_code": "whoever typed a right password just now",
+    "is_live": "a load balancer: one word, nothing of the studio",
+    "is_ready": "a load balancer: one word, nothing of the studio",
     "answer": "whoever holds that sitting's link",
     "intake": "whoever holds that sitting's link",
     "intake_copy": "whoever holds that sitting's link",

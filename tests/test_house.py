@@ -114,6 +114,17 @@ def test_the_map_in_the_guide_is_the_tree() -> None:
     assert tree_map.written_map() == tree_map.tree_map(), "run: python -m tests.tree_map"
 
 
+def test_every_chapter_of_the_asvs_names_a_test_that_is_there() -> None:
+    part = (ROOT / "DEVELOPERS.md").read_text("utf-8").split("## Held against the ASVS")[1].split("\n## ")[0]
+    rows = [line for line in part.splitlines() if line.startswith("| V")]
+    assert len(rows) == 15
+    for row in rows:
+        named = re.findall(r"`(tests/[\w/]+\.py)::(\w+)`", row)
+        assert named, row
+        for file, test in named:
+            assert f"def {test}(" in (ROOT / file).read_text("utf-8"), row
+
+
 def test_the_guide_names_everything_beside_the_source() -> None:
     guide = tree_map.GUIDE.read_text(encoding="utf-8")
     tops = {shown(path).split("/")[0] for path in files()} - set(tree_map.APPS)

@@ -9,7 +9,8 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from studio.models import Member, MemberRole, Role, versions
+from studio import clock
+from studio.models import DoorChange, Member, MemberRole, Role, versions
 
 
 class LastOwner(Exception):
@@ -49,6 +50,15 @@ def keep(*, member: Member, seen: int | None, sign_in_name: str, password: str, 
         versions.save(member, seen=seen or 0)
     _set_roles(member, set(roles))
     return member
+
+
+@transaction.atomic
+def set_own_password(*, member: Member, password: str) -> None:
+    """A member's own new password; their other sessions end with the old one."""
+    user = get_user_model().objects.select_for_update().get(pk=member.user_id)
+    user.set_password(password)
+    user.save(update_fields=["password"])
+    DoorChange.objects.create(at=clock.now(), by=member, member=member, what=DoorChange.What.PASSWORD)
 
 
 def _set_roles(member: Member, roles: set[str]) -> None:

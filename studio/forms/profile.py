@@ -19,7 +19,7 @@ class ProfileForm(VersionedForm):
         fields = (
             "studio_name", "address", "way_in", "telephone", "email", "tax_number",
             "language", "time_zone", "units", "paper", "currency", "ratio_convention", "keep_notes_days",
-            "keep_small_pictures",
+            "keep_small_pictures", "owners_second_step",
         )  # fmt: skip
         widgets = {name: forms.Textarea(attrs={"rows": 3}) for name in ("address", "way_in")}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)

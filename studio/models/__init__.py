@@ -3,6 +3,7 @@
 from studio.models.backups import Backup
 from studio.models.cameras import CameraBody, Lens
 from studio.models.consumables import Consumable, CountChange
+from studio.models.doors import DoorChange, RecoveryCode, SecondStep, SignInTries
 from studio.models.entries import Entry
 from studio.models.grip import Background, Riser, Seat, Stand, Weight
 from studio.models.hours import DaysOff, HoursChange, Week, WeekDay, Weekday
@@ -44,6 +45,7 @@ __all__ = [
     "Consumable",
     "CountChange",
     "DaysOff",
+    "DoorChange",
     "Entry",
     "Flag",
     "Head",
@@ -57,10 +59,13 @@ __all__ = [
     "Modifier",
     "Panel",
     "Profile",
+    "RecoveryCode",
     "Riser",
     "Role",
     "Room",
     "Seat",
+    "SecondStep",
+    "SignInTries",
     "Stand",
     "Surface",
     "Trigger",

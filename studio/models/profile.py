@@ -50,6 +50,11 @@ class Profile(Versioned):
         _("comfort notes are kept, days after delivery"), default=90, validators=[MaxValueValidator(3650)]
     )  # proposed; common practice, no source
     keep_small_pictures = models.BooleanField(_("keep a small picture of each frame"), default=True)
+    owners_second_step = models.BooleanField(
+        _("owners need a second step to sign in"),
+        default=False,
+        help_text=_("A code from their telephone after the password. Set up your own first, under your name."),
+    )
     ratio_convention = models.CharField(
         _("ratios are given"), max_length=6, choices=RatioConvention.choices, default=RatioConvention.TOTAL
     )

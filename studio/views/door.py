@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.contrib import auth
+from django.core.exceptions import NON_FIELD_ERRORS
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -11,10 +12,11 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST
 
-from studio import access, navigation
+from studio import access, doors, navigation
 from studio.access import allow
 from studio.forms.sign_in import SignInForm
 from studio.models import Role, Room
+from studio.views import second
 
 
 @allow(*access.EVERY_ROLE)
@@ -33,9 +35,15 @@ def home(request: HttpRequest) -> HttpResponse:
 def sign_in(request: HttpRequest) -> HttpResponse:
     form = SignInForm(request, data=request.POST or None)
     if request.method == "POST" and form.is_valid():
+        asked = second.ask_for_code(request, form.get_user(), _back(request))
+        if asked is not None:
+            return asked
         auth.login(request, form.get_user())
-        return redirect(_back(request) or "home")
-    return render(request, "registration/sign_in.html", {"form": form, "next": _back(request)})
+        answer = redirect(_back(request) or "home")
+        doors.know_device(answer, form.get_user())
+        return answer
+    status = 429 if form.has_error(NON_FIELD_ERRORS, "wait") else 200
+    return render(request, "registration/sign_in.html", {"form": form, "next": _back(request)}, status=status)
 
 
 def _back(request: HttpRequest) -> str:

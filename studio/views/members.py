@@ -11,7 +11,7 @@ from django.views.decorators.debug import sensitive_post_parameters
 
 from studio.access import allow
 from studio.forms.members import MemberForm
-from studio.models import Member
+from studio.models import Member, SecondStep
 
 
 @allow("owner")
@@ -39,4 +39,5 @@ def _page(request: HttpRequest, row: Member) -> HttpResponse:
             update_session_auth_hash(request, row.user)  # a new password of one's own signs nobody out
         messages.success(request, _("%(name)s is saved.") % {"name": row.name})
         return redirect("members" if row.user_id != request.user.pk else "home")
-    return render(request, "studio/member.html", {"form": form, "person": row})
+    has_second = row.user_id != request.user.pk and SecondStep.objects.filter(member_id=row.pk).exists()
+    return render(request, "studio/member.html", {"form": form, "person": row, "has_second": has_second})
