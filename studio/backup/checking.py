@@ -43,7 +43,7 @@ class Archive:
         """The rows of one table, one after the other."""
         with self.zip.open(member_of(name)) as part:
             for line in part:
-                yield json.loads(line)
+                yield json.loads(line.decode())
 
 
 @contextlib.contextmanager
