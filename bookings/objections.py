@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, time, timedelta, tzinfo
 
 from bookings.slots import Span, gaps, overlaps
+from studio.tongue import noop
 
 SMALL_CHILD_YEARS = 5.0
 SMALL_CHILD_UNTIL = time(16)  # best in the morning or after a nap
@@ -82,23 +83,25 @@ class Objection:
 
 
 SENTENCES = {
-    "closed": "The house is closed then: {words}.",
-    "closed_wordless": "The house is closed then.",
-    "closed_weekday": "The house is not open on that day of the week.",
-    "outside_hours": "From set-up to strike it takes from {start} to {end}; the house is open {hours}.",
-    "off": "{name} is off then: {words}.",
-    "off_wordless": "{name} is off then.",
-    "off_weekday": "{name} does not work on that day of the week.",
-    "not_working": "{name} is needed from {start} to {end} and works {hours} that day.",
-    "from_to": "from {start} to {end}",
-    "small_child_late": "A child under five sits at {start}: in the morning or after a nap it goes better.",
-    "small_child_short": "A child under five sits: book {needed} minutes, this is {minutes}.",
-    "infant": "A child under one sits: book {needed} minutes, this is {minutes}.",
-    "newborn": "A newborn sits: book {needed} minutes, this is {minutes}.",
-    "older_pair": "Both who sit are {age} or older: after {most} minutes they want a rest, this is {minutes}.",
-    "no_gap": "{people} people in turn in {minutes} minutes leave no gap to catch up: with ten minutes after every "
-    "five or six it takes {needed}.",
-    "too_short": "{people} people need about {needed} minutes, this is {minutes}.",
+    "closed": noop("The house is closed then: {words}."),
+    "closed_wordless": noop("The house is closed then."),
+    "closed_weekday": noop("The house is not open on that day of the week."),
+    "outside_hours": noop("From set-up to strike it takes from {start} to {end}; the house is open {hours}."),
+    "off": noop("{name} is off then: {words}."),
+    "off_wordless": noop("{name} is off then."),
+    "off_weekday": noop("{name} does not work on that day of the week."),
+    "not_working": noop("{name} is needed from {start} to {end} and works {hours} that day."),
+    "from_to": noop("from {start} to {end}"),
+    "small_child_late": noop("A child under five sits at {start}: in the morning or after a nap it goes better."),
+    "small_child_short": noop("A child under five sits: book {needed} minutes, this is {minutes}."),
+    "infant": noop("A child under one sits: book {needed} minutes, this is {minutes}."),
+    "newborn": noop("A newborn sits: book {needed} minutes, this is {minutes}."),
+    "older_pair": noop("Both who sit are {age} or older: after {most} minutes they want a rest, this is {minutes}."),
+    "no_gap": noop(
+        "{people} people in turn in {minutes} minutes leave no gap to catch up: with ten minutes after every "
+        "five or six it takes {needed}."
+    ),
+    "too_short": noop("{people} people need about {needed} minutes, this is {minutes}."),
 }  # fmt: skip
 
 

@@ -15,6 +15,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 from bookings.slots import Span
+from studio.tongue import noop
 
 MOST_PEOPLE = 60
 CATCH_UP_AFTER, CATCH_UP_MINUTES = 6, 10  # at the latest; runs are made even, so that it is after every five or six
@@ -93,19 +94,27 @@ class Deviation:
 
 
 SENTENCES = {
-    "nobody_first": "Nobody is named to go first: {name} warms up the set.",
-    "first_late": "{name} is to go first and has place {place}.",
-    "nobody_reference": "Nobody is named for the reference frame: the others are matched to {name}, in place {place}.",
-    "reference_late": "{name} is the reference and has place {place}: ask for a yes to that frame before the next.",
-    "reference_after": "{name} is the reference and has place {place}: whoever sits earlier is not matched to it.",
-    "leader_elsewhere": "{name}, a leader, has place {place}, not 3 to 5.",
-    "unhurried_elsewhere": "{name} is meant for a place just before lunch and has place {place}.",
-    "unhurried_no_lunch": "{name} is meant for a place just before lunch; there is none, so it is place {place}.",
-    "apart": "{names} belong together for the light and have places {places}.",
-    "steady_late": "{name} is photographed without flash and has place {place}: the flash heads go off and on again.",
-    "floor_elsewhere": "{name} is meant for a place before a gap, to clear the floor, and has place {place}.",
-    "wished_place": "{name} asked for place {wished} and has place {place}.",
-    "last_elsewhere": "{name} is to come last and has place {place} of {of}.",
+    "nobody_first": noop("Nobody is named to go first: {name} warms up the set."),
+    "first_late": noop("{name} is to go first and has place {place}."),
+    "nobody_reference": noop(
+        "Nobody is named for the reference frame: the others are matched to {name}, in place {place}."
+    ),
+    "reference_late": noop(
+        "{name} is the reference and has place {place}: ask for a yes to that frame before the next."
+    ),
+    "reference_after": noop(
+        "{name} is the reference and has place {place}: whoever sits earlier is not matched to it."
+    ),
+    "leader_elsewhere": noop("{name}, a leader, has place {place}, not 3 to 5."),
+    "unhurried_elsewhere": noop("{name} is meant for a place just before lunch and has place {place}."),
+    "unhurried_no_lunch": noop("{name} is meant for a place just before lunch; there is none, so it is place {place}."),
+    "apart": noop("{names} belong together for the light and have places {places}."),
+    "steady_late": noop(
+        "{name} is photographed without flash and has place {place}: the flash heads go off and on again."
+    ),
+    "floor_elsewhere": noop("{name} is meant for a place before a gap, to clear the floor, and has place {place}."),
+    "wished_place": noop("{name} asked for place {wished} and has place {place}."),
+    "last_elsewhere": noop("{name} is to come last and has place {place} of {of}."),
 }
 
 

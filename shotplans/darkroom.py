@@ -8,6 +8,7 @@ from io import BytesIO
 from typing import Any
 
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from bookings.models import Sitting
 from shotplans.light import colour
@@ -16,7 +17,7 @@ from shotplans.models import CompanyStandard, Frame, FrameCheck, Plan, Reference
 from shotplans.records import again, against_reference, frame_checks, frame_settings, matching, pictures
 from shotplans.records.frame_checks import CHECKS, Check, Found, percent
 
-NAMES = ("red", "green", "blue")
+NAMES = (gettext_lazy("red"), gettext_lazy("green"), gettext_lazy("blue"))
 HIGH = 100
 DOUBTS_SHOWN = 200
 
@@ -153,7 +154,9 @@ def histogram(look: dict[str, Any]) -> Histogram:
         step = 256 / len(row)
         points = [(at * step, HIGH - HIGH * min(n / tallest, 1.0)) for at, n in enumerate(row)]
         made.append((name, " ".join(f"{x:.0f},{y:.1f}" for x, y in [*points, (256, points[-1][1])])))
-    sampled = f"{look['samples'] / 1e6:.1f} million samples of {look['reduced']} x {look['reduced']} pixels"
+    sampled = _("%(millions)s million samples of %(n)s x %(n)s pixels") % {
+        "millions": f"{look['samples'] / 1e6:.1f}", "n": look["reduced"],
+    }  # fmt: skip
     return Histogram(
         made, percent(look["clipped"]), percent(look["red_clipped"]), percent(look["blocked"]), sampled,
         _places(look["clipped_parts"]), _places(look["blocked_parts"]),
@@ -172,17 +175,31 @@ def touched(picture: SmallPicture, what: str, x: float, y: float, kelvin: float 
     if what == "skin":
         room = 255 - patch.levels[0]
         burnt = percent(patch.red_clipped)
-        return [f"Levels {levels}.", f"Red lies {room:.0f} levels under white; {burnt} of it is burnt."]
+        return [
+            _("Levels %(levels)s.") % {"levels": levels},
+            _("Red lies %(room)s levels under white; %(burnt)s of it is burnt.")
+            % {"room": f"{room:.0f}", "burnt": burnt},
+        ]
     try:
         off, warm = float(light.exposure_stops(patch.rgb)), float(light.warmer_than_neutral_mired(patch.rgb))
         green = float(light.green_stops(patch.rgb))
     except ValueError:
-        return [f"Levels {levels}: too dark or too strong in colour for a grey card. Touch the card again."]
-    said = [f"Levels {levels}.", f"Exposure {off:+.1f} stop against an 18 % card (one or two tenths uncertain)."]
-    way = "too warm" if warm > 0 else "too blue"
-    said.append(f"White balance {abs(warm):.0f} mired {way}; green {green:+.2f} stop.")
+        return [
+            _("Levels %(levels)s: too dark or too strong in colour for a grey card. Touch the card again.")
+            % {"levels": levels}
+        ]
+    said = [
+        _("Levels %(levels)s.") % {"levels": levels},
+        _("Exposure %(stops)s stop against an 18 %% card (one or two tenths uncertain).") % {"stops": f"{off:+.1f}"},
+    ]
+    by = {"mired": f"{abs(warm):.0f}", "green": f"{green:+.2f}"}
+    if warm > 0:
+        said.append(_("White balance %(mired)s mired too warm; green %(green)s stop.") % by)
+    else:
+        said.append(_("White balance %(mired)s mired too blue; green %(green)s stop.") % by)
     if kelvin and abs(warm) > frame_checks.GREY_MIRED:
-        said.append(f"Set about {float(colour.shifted_kelvin(kelvin, warm)):.0f} K instead of {kelvin:.0f} K.")
+        to = {"to": f"{float(colour.shifted_kelvin(kelvin, warm)):.0f}", "now": f"{kelvin:.0f}"}
+        said.append(_("Set about %(to)s K instead of %(now)s K.") % to)
     return said
 
 

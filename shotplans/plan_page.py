@@ -255,7 +255,7 @@ def _group(e: Entry, measures: Measures) -> tuple[tuple[str, str], ...]:
         (_("Eyes, lowest and highest"), f"{metres(g['eyes_low_m'])}, {metres(g['eyes_high_m'])}"),
         (_("Camera over their mean"), metres(g["camera_over_mean_eyes_m"])),
         (_("Focus at"), _("%(m)s from the lens") % {"m": metres(g["focus_m"])}),
-        (_("Faces hidden"), str(g["faces_hidden"]) if g["faces_hidden"] else wording.NONE),
+        (_("Faces hidden"), str(g["faces_hidden"]) if g["faces_hidden"] else _(wording.NONE)),
     ]
     if g.get("depth_asks_f"):
         rows.insert(-1, (_("Its depth asks for"), f"f/{g['depth_asks_f']:g}"))

@@ -10,7 +10,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "upright line"}
+from studio.tongue import gettext as _
+from studio.tongue import noop
+
+SEPARATORS = {",": noop("comma"), ";": noop("semicolon"), "\t": noop("tab"), "|": noop("upright line")}
 _MARKS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
 _AT_ONCE = 1 << 16
 _LONGEST_FIELD = 20_000  # a quote that is never closed would swallow the rest of the file
@@ -63,7 +66,7 @@ def head(path: Path, known: Mapping[str, str]) -> Head:
     with path.open(encoding=letters, newline="") as file:
         first, second = file.readline(_LONGEST_FIELD), file.readline(_LONGEST_FIELD)
     if not first.strip():
-        raise Unreadable("The file is empty: its first line should name its columns.")
+        raise Unreadable(_("The file is empty: its first line should name its columns."))
     separator = max(SEPARATORS, key=first.count)
     headings, examples = (
         tuple(cell.strip() for cell in next(csv.reader([line], delimiter=separator), [])) for line in (first, second)
@@ -78,7 +81,8 @@ def shape(found: Head) -> Shape:
     for number, field in found.guess.items():
         if field in columns:
             first, second = found.headings[columns[field]], found.headings[number]
-            raise Unreadable(f"Two columns are “{field}”: “{first}” and “{second}”. Name one of them.")
+            said = _("Two columns are “{field}”: “{first}” and “{second}”. Name one of them.")
+            raise Unreadable(said.format(field=field, first=first, second=second))
         columns[field] = number
     return found.shape(found.guess)
 
@@ -95,7 +99,7 @@ def rows(path: Path, shape: Shape) -> Iterator[Row]:
                     yield _row(reader.line_num, cells, wanted, shape)
     except csv.Error as error:
         raise Unreadable(
-            f"Line {reader.line_num}: a quote is opened and never closed, or a field is too long."
+            _("Line {line}: a quote is opened and never closed, or a field is too long.").format(line=reader.line_num)
         ) from error
     finally:
         csv.field_size_limit(before)

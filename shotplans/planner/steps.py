@@ -18,10 +18,12 @@ from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.readings import reading, toward
 from studio.tongue import gettext as _
+from studio.tongue import noop
 
 F = NDArray[np.float64]
 FACES_READ = 9
 FACING_CAMERA = np.array([0.0, 0.0, 1.0])
+AT_FACE, ALL_ON = noop("at {label}'s face"), noop("{place}, all lights on, against flare and wrap")
 
 
 @dataclass(frozen=True)
@@ -75,9 +77,16 @@ def face_words(solved: Solved) -> str:
     return _("at the lit cheek, in the face's plane")
 
 
+def is_all_on(place: str) -> bool:
+    """Whether a kept plan's step is the one with all lights on, in today's language or in the one sentences are written
+    in."""
+    ends = (said.split("{place}") for said in (ALL_ON, _(ALL_ON)))
+    return any(place.startswith(before) and place.endswith(after) for before, after in ends)
+
+
 def face_place(label: str) -> str:
     """Where the meter is held for one face."""
-    return _("at {label}'s face").format(label=label)
+    return _(AT_FACE).format(label=label)
 
 
 def _alone(solved: Solved, meter: Meter, light: Light) -> Step:
@@ -119,5 +128,5 @@ def _all_on(solved: Solved, meter: Meter) -> Step:
     """All lights on, at the face: nothing may have crept in from behind."""
     on = tuple(x for x in solved.lights if x.emitter)
     mark = solved.mark_eyes
-    place = _("{place}, all lights on, against flare and wrap").format(place=face_words(solved))
+    place = _(ALL_ON).format(place=face_words(solved))
     return Step("all", place, mark, meter.axis(mark), on, True, meter.recessed, meter.at_key, behind.all_on(meter))

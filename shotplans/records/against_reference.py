@@ -6,6 +6,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan2, degrees, hypot
 
+from studio.tongue import gettext as _
+
 HEAD_IN_EYES = 3.65
 """Chin to crown, 230 mm (`planner.anatomy`), over 63 mm between the pupils (Dodgson 2004), of a face to the lens."""
 EYES_UNDER_CROWN = 0.5  # the eyes lie in the middle of the head: drawing schools' rule, no source
@@ -65,25 +67,35 @@ def offset(new: Lines, reference: Lines) -> Offset:
 def in_words(found: Offset) -> list[tuple[str, str]]:
     """Each offset with its name, the number first."""
     return [
-        ("eye line", _percent(found.eye_line, "of the height lower", "of the height higher")),
-        ("head height", _percent(found.head_size, "larger", "smaller")),
-        ("sideways", _percent(found.sideways, "of the width to the right", "of the width to the left")),
-        ("tilt of the eyes", _tilt(found.tilt_deg)),
+        (
+            _("eye line"),
+            _percent(found.eye_line, _("{percent} of the height lower"), _("{percent} of the height higher")),
+        ),
+        (_("head height"), _percent(found.head_size, _("{percent} larger"), _("{percent} smaller"))),
+        (
+            _("sideways"),
+            _percent(found.sideways, _("{percent} of the width to the right"), _("{percent} of the width to the left")),
+        ),
+        (_("tilt of the eyes"), _tilt(found.tilt_deg)),
     ]
 
 
 def head_beside(head: float, wanted: float) -> str:
     """A head's share of the picture's height beside the one that was wanted, both 0 to 1, the numbers first."""
-    return f"{100 * wanted:.0f} % of the height: {_percent(100 * (head / wanted - 1), 'larger', 'smaller')} here"
+    return _("{wanted} of the height: {off} here").format(
+        wanted=f"{100 * wanted:.0f} %",
+        off=_percent(100 * (head / wanted - 1), _("{percent} larger"), _("{percent} smaller")),
+    )
 
 
 def _tilt(degrees_over: float) -> str:
     if abs(degrees_over) < 0.05:
-        return "none"
-    return f"{abs(degrees_over):.1f}° {'clockwise' if degrees_over > 0 else 'anticlockwise'}"
+        return _("none")
+    said = _("{degrees}° clockwise") if degrees_over > 0 else _("{degrees}° anticlockwise")
+    return said.format(degrees=f"{abs(degrees_over):.1f}")
 
 
 def _percent(value: float, more: str, less: str) -> str:
     if abs(value) < 0.05:
-        return "none"
-    return f"{abs(value):.1f} % {more if value >= 0 else less}"
+        return _("none")
+    return (more if value >= 0 else less).format(percent=f"{abs(value):.1f} %")

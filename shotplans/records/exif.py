@@ -17,8 +17,10 @@ from typing import Any
 import exifread
 
 from shotplans.records.files import KNOWN_BY_HEAD, Kind, Piece, Sparse
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
-NO_CAMERA_DATA = "no camera data read"
+NO_CAMERA_DATA = noop("no camera data read")
 _TIME = "%Y:%m:%d %H:%M:%S"
 _SAID_LETTERS = 24
 # The library warns of every odd entry; what was not read is said once, by us, without what stood there.
@@ -47,15 +49,15 @@ class CameraData:
 def read_camera(piece: Piece) -> CameraData:
     """What the camera wrote into a JPEG or a TIFF-based raw. Raises Unread with the reason."""
     if piece.size == 0:
-        raise Unread("the file is empty")
+        raise Unread(_("the file is empty"))
     if piece.kind is Kind.OTHER:
-        raise Unread(f"{NO_CAMERA_DATA}: neither a JPEG nor a raw made like a TIFF")
+        raise Unread(_("{nothing}: neither a JPEG nor a raw made like a TIFF").format(nothing=_(NO_CAMERA_DATA)))
     if piece.kind is Kind.JPEG:  # there the entries stand in front; what follows is only searched in vain
         front = piece.head[:KNOWN_BY_HEAD]
         piece = Piece(len(front), front, b"")
     found = _data(_entries(Sparse(piece)))
     if found == CameraData():
-        raise Unread(f"{NO_CAMERA_DATA}: the file has none, or it is damaged")
+        raise Unread(_("{nothing}: the file has none, or it is damaged").format(nothing=_(NO_CAMERA_DATA)))
     return found
 
 

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from shotplans.records.frame_settings import Difference
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 CLIPPED_SHARE, BLOCKED_SHARE = 0.005, 0.10
 GREY_STOPS, GREY_MIRED = 0.3, 10.0
@@ -22,29 +24,81 @@ class Check:
     """One thing to look for."""
 
     code: str
-    says: str
-    fails: str
-    remedy: str
+    looks_at: str
+    sign: str
+    first: str
+
+    @property
+    def says(self) -> str:
+        return _(self.looks_at)
+
+    @property
+    def fails(self) -> str:
+        return _(self.sign)
+
+    @property
+    def remedy(self) -> str:
+        return _(self.first)
 
 
 CHECKS = (
-    Check("settings", "Aperture, shutter, ISO as set", "differ from what was metered", "reset, refire"),
     Check(
-        "sync", "Sync", "a dark band, or a black frame with a good reading",
-        "one step slower shutter; trigger's battery; try the cable",
+        "settings", noop("Aperture, shutter, ISO as set"),
+        noop("differ from what was metered"), noop("reset, refire"),
     ),
-    Check("clipped", "Highlights", "skin or white cloth is burnt", "power down 0.2 to 0.3, feather"),
-    Check("blocked", "Shadow side", "blocked", "raise the fill 0.3"),
-    Check("white", "White balance", "the grey card is not neutral", "set it from the card"),
-    Check("catchlights", "Catchlights", "missing, or two in one eye", "lower key or chin; hide the second source"),
-    Check("nose", "Nose shadow", "touches the lip, or meets the cheek unplanned", "key up or down, then its bearing"),
-    Check("stray", "Stray shadows", "on the ground, of a stand or the hair light", "sitter forward, flag"),
-    Check("glasses", "Glasses", "glare, or the rim over the iris", "chin down, temples up, then raise the key"),
-    Check("ground", "Ground", "edge of the paper, a crease, a stand in the frame", "crop or pull"),
-    Check("base", "Base and horizon", "tilted; feet or hands cut at a joint", "level the camera, frame between joints"),
-    Check("hands", "Hands", "fists, backs to the camera, hidden fingers", "edge of the hand, a soft curve"),
-    Check("wardrobe", "Wardrobe", "collar, lint, tag, straps, a bulging pocket", "ask; mirror; then tidy with leave"),
-    Check("faces", "Every face", "a hidden eye, a soft corner", "look at full size left, right, front, back"),
+    Check(
+        "sync", noop("Sync"),
+        noop("a dark band, or a black frame with a good reading"),
+        noop("one step slower shutter; trigger's battery; try the cable"),
+    ),
+    Check(
+        "clipped", noop("Highlights"),
+        noop("skin or white cloth is burnt"), noop("power down 0.2 to 0.3, feather"),
+    ),
+    Check(
+        "blocked", noop("Shadow side"),
+        noop("blocked"), noop("raise the fill 0.3"),
+    ),
+    Check(
+        "white", noop("White balance"),
+        noop("the grey card is not neutral"), noop("set it from the card"),
+    ),
+    Check(
+        "catchlights", noop("Catchlights"),
+        noop("missing, or two in one eye"), noop("lower key or chin; hide the second source"),
+    ),
+    Check(
+        "nose", noop("Nose shadow"),
+        noop("touches the lip, or meets the cheek unplanned"), noop("key up or down, then its bearing"),
+    ),
+    Check(
+        "stray", noop("Stray shadows"),
+        noop("on the ground, of a stand or the hair light"), noop("sitter forward, flag"),
+    ),
+    Check(
+        "glasses", noop("Glasses"),
+        noop("glare, or the rim over the iris"), noop("chin down, temples up, then raise the key"),
+    ),
+    Check(
+        "ground", noop("Ground"),
+        noop("edge of the paper, a crease, a stand in the frame"), noop("crop or pull"),
+    ),
+    Check(
+        "base", noop("Base and horizon"),
+        noop("tilted; feet or hands cut at a joint"), noop("level the camera, frame between joints"),
+    ),
+    Check(
+        "hands", noop("Hands"),
+        noop("fists, backs to the camera, hidden fingers"), noop("edge of the hand, a soft curve"),
+    ),
+    Check(
+        "wardrobe", noop("Wardrobe"),
+        noop("collar, lint, tag, straps, a bulging pocket"), noop("ask; mirror; then tidy with leave"),
+    ),
+    Check(
+        "faces", noop("Every face"),
+        noop("a hidden eye, a soft corner"), noop("look at full size left, right, front, back"),
+    ),
 )  # fmt: skip
 BY_CODE = {check.code: check for check in CHECKS}
 
@@ -62,9 +116,15 @@ def judged(differences: Sequence[Difference], look: dict[str, Any] | None) -> di
     found = {}
     exposure = [d for d in differences if d.what in ("aperture", "ISO", "shutter")]
     if exposure:
-        wrong = [f"{d.what} {d.actual}, planned {d.planned}: {d.says}" for d in exposure if d.broken]
+        wrong = [
+            _("{what} {actual}, planned {planned}: {says}").format(
+                what=d.name, actual=d.actual, planned=d.planned, says=d.says
+            )
+            for d in exposure
+            if d.broken
+        ]
         found["settings"] = Found(not wrong, "; ".join(wrong) or ", ".join(d.actual for d in exposure))
-    shutter = next((d for d in differences if d.what == "shutter" and "dark band" in d.says), None)
+    shutter = next((d for d in differences if d.dark_band), None)
     if shutter:
         found["sync"] = Found(False, f"{shutter.actual}: {shutter.says}")
     balance = next((d for d in differences if d.what == "white balance" and d.broken), None)
@@ -76,12 +136,15 @@ def judged(differences: Sequence[Difference], look: dict[str, Any] | None) -> di
 def _of_picture(look: dict[str, Any]) -> dict[str, Found]:
     clipped, red, blocked = look["clipped"], look["red_clipped"], look["blocked"]
     found = {
-        "clipped": Found(clipped <= CLIPPED_SHARE, f"{percent(clipped)} burnt in any colour, {percent(red)} in red"),
-        "blocked": Found(blocked <= BLOCKED_SHARE, f"{percent(blocked)} without any drawing"),
+        "clipped": Found(
+            clipped <= CLIPPED_SHARE,
+            _("{any} burnt in any colour, {red} in red").format(any=percent(clipped), red=percent(red)),
+        ),
+        "blocked": Found(blocked <= BLOCKED_SHARE, _("{part} without any drawing").format(part=percent(blocked))),
     }
     mean = mean_level(look)
     if mean < BLACK_MEAN:
-        found["sync"] = Found(False, f"the whole frame is at level {mean:.0f} of 255: black")
+        found["sync"] = Found(False, _("the whole frame is at level {mean} of 255: black").format(mean=f"{mean:.0f}"))
     return found
 
 

@@ -11,11 +11,20 @@ from typing import Any
 
 from shotplans.light.exposure import exact_f_number, nearest_third, shutter_label, stops_between
 from shotplans.records.exif import CameraData
+from studio.tongue import gettext as _
+from studio.tongue import ngettext, noop
 
 TOLERANCE_STOPS = 0.2  # metered against set, as the meter round has it: common practice, no source
 SHUTTER_STOPS = 0.25  # engraved times lie up to a tenth beside powers of two; the next third does not
 FOCAL_SHARE = 0.05  # zooms round what they write
 CLOCK_SECONDS = 60.0
+BALANCES = {"auto": noop("auto"), "by hand": noop("by hand")}
+
+
+NAMES = {
+    "aperture": noop("aperture"), "ISO": noop("ISO"), "shutter": noop("shutter"), "focal length": noop("focal length"),
+    "white balance": noop("white balance"), "flash": noop("flash"), "clock": noop("clock"),
+}  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,6 +52,12 @@ class Difference:
     actual: str
     says: str
     broken: bool
+    dark_band: bool = False
+
+    @property
+    def name(self) -> str:
+        """What it is called; `what` is what it is known by."""
+        return _(NAMES[self.what])
 
 
 def wanted(document: dict[str, Any], request: dict[str, Any]) -> tuple[Wanted, ...]:
@@ -105,47 +120,68 @@ def _shutter(frame: CameraData, plan: Wanted) -> Iterator[Difference]:
     if not plan.flash:
         yield _stops("shutter", planned, actual, off)
     elif plan.sync_s and frame.shutter_s < plan.sync_s * 2**-SHUTTER_STOPS:
-        says = f"faster than the camera syncs at ({shutter_label(plan.sync_s)}): a dark band"
-        yield Difference("shutter", planned, actual, says, True)
+        says = _("faster than the camera syncs at ({time}): a dark band").format(time=shutter_label(plan.sync_s))
+        yield Difference("shutter", planned, actual, says, True, dark_band=True)
     elif off > SHUTTER_STOPS:
-        yield Difference("shutter", planned, actual, f"lets in {off:.1f} stop more of the room's light", off >= 1)
+        yield Difference(
+            "shutter",
+            planned,
+            actual,
+            _("lets in {stops} stop more of the room's light").format(stops=f"{off:.1f}"),
+            off >= 1,
+        )
     else:
-        yield Difference("shutter", planned, actual, "flash: makes no exposure", False)
+        yield Difference("shutter", planned, actual, _("flash: makes no exposure"), False)
 
 
 def _others(frame: CameraData, plan: Wanted) -> Iterator[Difference]:
     if frame.focal_mm:
         share = frame.focal_mm / plan.focal_mm
         off = abs(share - 1) > FOCAL_SHARE
-        says = f"draws {share:.2f} times as large from the same place" if off else "as planned"
-        yield Difference("focal length", f"{plan.focal_mm:g} mm", f"{frame.focal_mm:g} mm", says, off)
+        says = (
+            _("draws {times} times as large from the same place").format(times=f"{share:.2f}")
+            if off
+            else _("as planned")
+        )
+        yield Difference(
+            "focal length",
+            f"{plan.focal_mm:g} mm",
+            f"{frame.focal_mm:g} mm",
+            says,
+            off,
+        )
     if frame.white_balance:
         auto = frame.white_balance == "auto"
-        planned = f"{plan.kelvin:.0f} K" if plan.kelvin else "by hand"
-        says = "automatic: frames will not match" if auto else "by hand; the file does not say how many kelvin"
-        yield Difference("white balance", planned, frame.white_balance, says, auto)
+        planned = f"{plan.kelvin:.0f} K" if plan.kelvin else _("by hand")
+        says = _("automatic: frames will not match") if auto else _("by hand; the file does not say how many kelvin")
+        yield Difference(
+            "white balance", planned, _(BALANCES.get(frame.white_balance, frame.white_balance)), says, auto
+        )
     if frame.flash_fired is not None:
         yield _flash(frame.flash_fired, plan)
 
 
 def _flash(fired: bool, plan: Wanted) -> Difference:
-    planned, actual = ("flash" if plan.flash else "steady light"), ("fired" if fired else "not fired")
+    planned, actual = (_("flash") if plan.flash else _("steady light")), (_("fired") if fired else _("not fired"))
     if fired and not plan.flash:
-        return Difference("flash", planned, actual, "a flash fired in a set-up of steady light", True)
-    says = "as planned" if fired or not plan.flash else "usual with a trigger the camera knows nothing of"
+        return Difference("flash", planned, actual, _("a flash fired in a set-up of steady light"), True)
+    says = _("as planned") if fired or not plan.flash else _("usual with a trigger the camera knows nothing of")
     return Difference("flash", planned, actual, says, False)
 
 
 def _stops(what: str, planned: str, actual: str, off: float) -> Difference:
     if abs(off) <= TOLERANCE_STOPS:
-        return Difference(what, planned, actual, "as planned", False)
+        return Difference(what, planned, actual, _("as planned"), False)
     return Difference(what, planned, actual, in_stops(off), True)
 
 
 def in_stops(off: float) -> str:
     """A difference in words: "4 stops over", "0.3 stop under"."""
     size = f"{abs(off):.1f}".removesuffix(".0")
-    return f"{size} {'stop' if abs(off) < 1.05 else 'stops'} {'over' if off > 0 else 'under'}"
+    n = 1 if abs(off) < 1.05 else 2
+    over = ngettext("{stops} stop over", "{stops} stops over", n)
+    under = ngettext("{stops} stop under", "{stops} stops under", n)
+    return (over if off > 0 else under).format(stops=size)
 
 
 def _engraved(f_number: float) -> str:
@@ -157,8 +193,8 @@ def clock(frame_taken: datetime, received: datetime) -> Difference | None:
     off = (frame_taken - received).total_seconds()
     shown = f"{frame_taken:%H:%M:%S}"
     if abs(off) <= CLOCK_SECONDS:
-        return Difference("clock", f"{received:%H:%M:%S}", shown, "as the studio's, within a minute", False)
+        return Difference("clock", f"{received:%H:%M:%S}", shown, _("as the studio's, within a minute"), False)
     hours, minutes = divmod(round(abs(off) / 60), 60)
     size = f"{hours} h {minutes} min" if hours else f"{minutes} min"
-    way = "before" if off > 0 else "behind"
-    return Difference("clock", f"{received:%H:%M:%S}", shown, f"{size} {way} the studio's: set it", True)
+    way = _("{time} before the studio's: set it") if off > 0 else _("{time} behind the studio's: set it")
+    return Difference("clock", f"{received:%H:%M:%S}", shown, way.format(time=size), True)

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import groupby
 
+from shotplans.planner.words import joined
 from shotplans.records.exif import CameraData
 from shotplans.records.frame_settings import TOLERANCE_STOPS, Wanted, differences, in_stops, over_stops
+from studio.tongue import gettext as _
 
 BEFORE_METERING = timedelta(minutes=10)  # a test frame may come before the first reading is typed
 
@@ -63,12 +65,20 @@ def tie(data: CameraData, taken: datetime | None, setups: Sequence[Wanted], begu
     if timed and (timed in alike or not alike):
         return Tie(timed, "both" if alike else "time")
     if timed:
-        return Tie("", "", f"taken while {timed} was being shot, with the settings of {' or '.join(alike)}")
+        return Tie(
+            "",
+            "",
+            _("taken while {timed} was being shot, with the settings of {others}").format(
+                timed=timed, others=joined.one_of(alike)
+            ),
+        )
     if len(alike) == 1:
         return Tie(alike[0], "settings")
     if alike:
-        return Tie("", "", f"settings as in {' and '.join(alike)}, and no time to tell them apart")
-    return Tie("", "", "neither its time nor its settings are those of a set-up")
+        return Tie(
+            "", "", _("settings as in {setups}, and no time to tell them apart").format(setups=joined.all_of(alike))
+        )
+    return Tie("", "", _("neither its time nor its settings are those of a set-up"))
 
 
 def _by_time(taken: datetime | None, setups: Sequence[Wanted], begun: Mapping[str, datetime]) -> str:
@@ -110,9 +120,9 @@ def _fault(shot: Shot, plan: Wanted) -> tuple[str, str, str]:
     exposed = [in_stops(over)] if over is not None and abs(over) > TOLERANCE_STOPS else []
     in_exposure = ("aperture", "ISO") if plan.flash else ("aperture", "ISO", "shutter")
     others = [d for d in broken if d.what not in in_exposure]
-    said = [*exposed, *(d.says if d.what == "shutter" else f"{d.what} {d.says}" for d in others)]
+    said = [*exposed, *(d.says if d.what == "shutter" else f"{d.name} {d.says}" for d in others)]
     settings, _planned = _settings_of(shot.data, plan)
-    return (shot.setup, settings, "; ".join(said) or "one setting makes up for the other")
+    return (shot.setup, settings, "; ".join(said) or _("one setting makes up for the other"))
 
 
 def _settings_of(data: CameraData, plan: Wanted) -> tuple[str, str]:

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from PIL import Image, ImageOps
 
 from shotplans.light.pictures import linear
+from studio.tongue import gettext as _
 
 Image.MAX_IMAGE_PIXELS = 220_000_000  # the largest sensors there are stay under it; the library refuses twice as many
 CLIPPED_FROM, BLOCKED_TO = 253, 3  # levels; a JPEG is uncertain by about two: common practice, no source
@@ -62,12 +63,14 @@ def open_jpeg(file: BinaryIO) -> Image.Image:
     try:
         found = Image.open(file, formats=("JPEG",))
     except Image.DecompressionBombError:
-        raise NoPicture("the picture is too large to be opened") from None
+        raise NoPicture(_("the picture is too large to be opened")) from None
     except Exception:
-        raise NoPicture("the picture in it cannot be opened") from None
+        raise NoPicture(_("the picture in it cannot be opened")) from None
     megapixels = found.width * found.height / 1e6
     if found.width * found.height > Image.MAX_IMAGE_PIXELS:
-        raise NoPicture(f"the picture has {megapixels:.0f} megapixels; 220 are opened at most")
+        raise NoPicture(
+            _("the picture has {megapixels} megapixels; 220 are opened at most").format(megapixels=f"{megapixels:.0f}")
+        )
     return found
 
 
@@ -79,7 +82,7 @@ def _reduced(picture: Image.Image) -> tuple[Image.Image, int]:
     try:
         found = picture.convert("RGB")
     except Exception:
-        raise NoPicture("the picture stops in the middle") from None
+        raise NoPicture(_("the picture stops in the middle")) from None
     return found, by
 
 

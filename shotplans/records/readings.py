@@ -10,6 +10,7 @@ import re
 from decimal import Decimal
 
 from shotplans.light.exposure import exact_f_number, shown, stops_between
+from studio.tongue import gettext as _
 
 FULL_STOPS = ("0.7", "1", "1.4", "2", "2.8", "4", "5.6", "8", "11", "16", "22", "32", "45", "64", "90")
 THIRDS = (
@@ -34,7 +35,11 @@ def parse_reading(text: str) -> Decimal:
     found = _READING.match(text)
     if not found:
         typed = text.strip()[:20]
-        raise Unclear(f"“{typed}” can be read in two ways or in none. Type the stop, then the tenths: 5.6 +0.6")
+        raise Unclear(
+            _("“{typed}” can be read in two ways or in none. Type the stop, then the tenths: 5.6 +0.6").format(
+                typed=typed
+            )
+        )
     stop = found["stop"].replace(",", ".")
     stop = stop[:-2] if stop.endswith(".0") else stop
     tenths = _tenths(found)
@@ -44,8 +49,12 @@ def parse_reading(text: str) -> Decimal:
         exact = stops_between(1.0, exact_f_number(float(stop)))
         return Decimal(str(float(exact))).quantize(TENTH)
     if stop in THIRDS:
-        raise Unclear(f"Tenths count from a full stop, and f/{stop} is a third. Type 5.6 +0.6, or 8 +0.2.")
-    raise Unclear(f"f/{stop} is not a stop a meter shows. Type the full stop, then the tenths: 5.6 +0.6")
+        raise Unclear(
+            _("Tenths count from a full stop, and f/{stop} is a third. Type 5.6 +0.6, or 8 +0.2.").format(stop=stop)
+        )
+    raise Unclear(
+        _("f/{stop} is not a stop a meter shows. Type the full stop, then the tenths: 5.6 +0.6").format(stop=stop)
+    )
 
 
 def _tenths(found: re.Match[str]) -> Decimal:
@@ -56,7 +65,7 @@ def _tenths(found: re.Match[str]) -> Decimal:
     digits = found["signed"].replace(",", ".")
     amount = Decimal(digits if "." in digits else f"0.{digits}")
     if amount >= 1:
-        raise Unclear("Tenths run from 0 to 9. Type the full stop below, then the tenths: 8 +0.2")
+        raise Unclear(_("Tenths run from 0 to 9. Type the full stop below, then the tenths: 8 +0.2"))
     return amount if found["sign"] == "+" else -amount
 
 
@@ -78,7 +87,17 @@ def difference(reading: Decimal, target: Decimal) -> Decimal:
 def in_words(difference_stops: Decimal, tolerance_stops: Decimal) -> str:
     """What a difference means, in words and a sign, never by colour alone."""
     if difference_stops == 0:
-        return "on target"
-    way = "over" if difference_stops > 0 else "under"
-    inside = "within tolerance" if abs(difference_stops) <= tolerance_stops else "outside tolerance"
-    return f"{difference_stops:+} stop, {way}: {inside}"
+        return _("on target")
+    if abs(difference_stops) <= tolerance_stops:
+        said = (
+            _("{stops} stop, over: within tolerance")
+            if difference_stops > 0
+            else _("{stops} stop, under: within tolerance")
+        )
+    else:
+        said = (
+            _("{stops} stop, over: outside tolerance")
+            if difference_stops > 0
+            else _("{stops} stop, under: outside tolerance")
+        )
+    return said.format(stops=f"{difference_stops:+}")

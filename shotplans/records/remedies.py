@@ -15,6 +15,7 @@ from shotplans.light.heads import dial_ladder, dial_text
 from shotplans.light.units import round_to
 from shotplans.planner.kit import Correction
 from shotplans.planner.request import Request
+from shotplans.planner.steps import is_all_on
 from shotplans.planner.whatif import Change, Refused, what_if
 from shotplans.records.readings import TENTH, stops_of
 
@@ -101,7 +102,7 @@ def _of_several(step: Tree, off: Decimal) -> list[Cause]:
     letters = tuple(step["on"])
     if step["sets_camera"]:
         first = [Cause("singles", (("on", letters),)), Cause("panels", (("panels", step["panels"]),))]
-    elif "all lights on" in step["place"]:
+    elif is_all_on(step["place"]):
         first = [Cause("spill", ()), Cause("singles", (("on", letters),))]
     else:
         first = [Cause("mark", ()), Cause("shaded", ())]

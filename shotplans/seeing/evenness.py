@@ -17,6 +17,7 @@ from shotplans.sheets import wording
 from shotplans.sheets.labels import Placer
 from shotplans.sheets.measures import METRIC, Measures
 from studio.paper.primitives import DASH_DOT, Box, Circle, Drawing, Line, Mark, Polyline, Text
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 WIDE_MM, MOST_TALL_MM, EDGE_MM = 190.0, 120.0, 4.0
@@ -117,9 +118,9 @@ class _Sheet:
         lines, numbers = self._lines(field, step, [t.box for t in words if isinstance(t, Text)], round_heads)
         scale = Line((self.box.left, self.height - 5), (self.box.left + self.mm / 2, self.height - 5), HEAD_MM)
         foot = Text((self.box.left + self.mm / 4, self.height - 1.2), say.number(0.5), NUMBER_MM)
-        lens = Text((WIDE_MM / 2, self.height - 1.2), "camera below", NUMBER_MM)
+        lens = Text((WIDE_MM / 2, self.height - 1.2), _("camera below"), NUMBER_MM)
         marks = (*lines, *heads, *numbers, *words, scale, foot, lens, self._frame())
-        title = "Evenness at face height, seen from above"
+        title = _("Evenness at face height, seen from above")
         return Drawing(WIDE_MM, self.height, round(1000 / self.mm), title, _describe(faces, step), marks)
 
     def _frame(self) -> Polyline:
@@ -186,4 +187,5 @@ def _short(label: str) -> str:
 
 def _describe(faces: tuple[Face, ...], step: float) -> str:
     said = ", ".join(f"{f.label} {signed(f.stops)}" for f in faces)
-    return f"Lines every {wording.stops(step) if step != 0.25 else '0.25 stop'} against the setting reading. {said}."
+    every = wording.stops(step) if step != 0.25 else _("{stops} stop").format(stops="0.25")
+    return _("Lines every {step} against the setting reading. {faces}.").format(step=every, faces=said)

@@ -18,6 +18,7 @@ from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
 from shotplans.sheets.labels import Placer
 from studio.paper.primitives import Box, Circle, Drawing, Mark, Point, Polyline, Text
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 WIDE_MM, TALL_MM = 150.0, 40.0
@@ -48,22 +49,26 @@ def see(solved: Solved, sitter: Seated) -> Drawing:
         marks += _eye(MIDDLES[n])
     seen: list[tuple[int, Light, tuple[Point, ...]]] = []
     for n in range(2):
-        marks.append(Text((MIDDLES[n][0], TALL_MM - 1.5), ("eye on the left", "eye on the right")[n], 3.4, part="name"))
+        marks.append(
+            Text((MIDDLES[n][0], TALL_MM - 1.5), (_("eye on the left"), _("eye on the right"))[n], 3.4, part="name")
+        )
         for light in lights:
             edge = _reflection(solved, sitter, light, n)
             if edge is not None:
                 seen.append((n, light, _path(MIDDLES[n], edge[:, 0], edge[:, 1])))
-    marks += [Polyline(path, LIGHT_LINE_MM, closed=True, part=f"light-{light.letter}") for _, light, path in seen]
+    marks += [Polyline(path, LIGHT_LINE_MM, closed=True, part=f"light-{light.letter}") for _n, light, path in seen]
     placer = Placer(Box(1.0, 1.0, WIDE_MM - 1.0, TALL_MM - 5.0), marks)
     for n, light, path in seen:
-        others = [p[0] for m, _, other in seen if m == n for p in other]
+        others = [p[0] for m, _light, other in seen if m == n for p in other]
         leftmost = min(p[0] for p in path) <= min(others)
         marks += placer.place(
             light.letter, LETTER_MM, (min if leftmost else max)(path), bold=True, clear=1.0, reach=30.0,
             toward_deg=180.0 if leftmost else 0.0,
         )  # fmt: skip
-    said = f"Both eyes of {sitter.person.label}, larger than life, with the lights mirrored in them"
-    return Drawing(WIDE_MM, TALL_MM, 1, f"The eyes of {sitter.person.label}", said, tuple(marks))
+    said = _("Both eyes of {label}, larger than life, with the lights mirrored in them").format(
+        label=sitter.person.label
+    )
+    return Drawing(WIDE_MM, TALL_MM, 1, _("The eyes of {label}").format(label=sitter.person.label), said, tuple(marks))
 
 
 def _reflection(solved: Solved, sitter: Seated, light: Light, n: int) -> F | None:

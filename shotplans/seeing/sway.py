@@ -16,6 +16,7 @@ from shotplans.seeing import levels
 from shotplans.seeing.evenness import signed
 from shotplans.sheets.measures import METRIC, Measures
 from studio.paper.primitives import DASHED, Box, Circle, Drawing, Line, Mark, Polyline, Text
+from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
 SWAY_M = 0.10  # to and fro on a stool or on one's feet: common practice, no source
@@ -98,8 +99,8 @@ class _Plot:
         if law is not None:
             marks.append(self._path(far, law, dashed=True))
             marks += self._told_apart(far, stops, law)
-        words = "The key's light on the face by distance: stops against the place planned"
-        return Drawing(WIDE_MM, TALL_MM, 1, "Light by distance", words, tuple(marks))
+        words = _("The key's light on the face by distance: stops against the place planned")
+        return Drawing(WIDE_MM, TALL_MM, 1, _("Light by distance"), words, tuple(marks))
 
     def _path(self, far: F, stops: F, *, dashed: bool = False) -> Polyline:
         points = tuple(self.at(float(m), float(s)) for m, s in zip(far, stops, strict=True))
@@ -107,7 +108,7 @@ class _Plot:
 
     def _told_apart(self, far: F, stops: F, law: F) -> list[Mark]:
         """Each curve's name at the near end, where they part."""
-        upper, lower = ("small light", "this front") if law[0] > stops[0] else ("this front", "small light")
+        upper, lower = (_("small light"), _("this front")) if law[0] > stops[0] else (_("this front"), _("small light"))
         high, low = max(law[0], stops[0]), min(law[0], stops[0])
         x = float(far[0])
         top, under = self.at(x, high), self.at(x, low)
@@ -129,7 +130,7 @@ class _Plot:
             marks.append(Line((x, PLOT.bottom), (x, PLOT.bottom + 1.2), FINE_MM * 2, part="grid"))
             marks.append(Text((x, PLOT.bottom + 5.2), self.say.number(float(metres)), TEXT_MM, part="number"))
         marks.append(Line((PLOT.left, PLOT.bottom), (PLOT.right, PLOT.bottom), FINE_MM * 2, part="grid"))
-        unit = "feet" if self.say.is_imperial else "metres"
+        axis = _("from the front, feet; up: stops") if self.say.is_imperial else _("from the front, metres; up: stops")
         middle = (PLOT.left + PLOT.right) / 2
-        marks.append(Text((middle, PLOT.bottom + 10.5), f"from the front, {unit}; up: stops", TEXT_MM))
+        marks.append(Text((middle, PLOT.bottom + 10.5), axis, TEXT_MM))
         return marks

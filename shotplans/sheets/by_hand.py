@@ -12,15 +12,25 @@ from typing import Any
 
 from shotplans.sheets import wording
 from shotplans.sheets.measures import Measures
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Entry = Mapping[str, Any]
+THINGS = {"camera": noop("camera"), "background": noop("background")}
 NAMES = {
-    "distance_m": "distance", "bearing_deg": "bearing", "height_angle_deg": "above the eyes",
-    "centre_height_m": "height", "height_m": "height", "power_below_full_stops": "power", "aim_m": "aim",
-    "aim_words": "aim",
-    "right_m": "place across", "toward_camera_m": "place toward the camera", "nose_bearing_deg": "nose",
-    "chin_deg": "chin",
-}  # fmt: skip
+    "distance_m": noop("distance"),
+    "bearing_deg": noop("bearing"),
+    "height_angle_deg": noop("above the eyes"),
+    "centre_height_m": noop("height"),
+    "height_m": noop("height"),
+    "power_below_full_stops": noop("power"),
+    "aim_m": noop("aim"),
+    "aim_words": noop("aim"),
+    "right_m": noop("place across"),
+    "toward_camera_m": noop("place toward the camera"),
+    "nose_bearing_deg": noop("nose"),
+    "chin_deg": noop("chin"),
+}
 
 
 @dataclass(frozen=True)
@@ -35,14 +45,14 @@ class Said:
 
 
 def said(row: Entry, measures: Measures) -> Said:
-    thing = {"light": row["name"], "sitter": row["name"]}.get(row["thing"], row["thing"])
+    thing = row["name"] if row["thing"] in ("light", "sitter") else _(THINGS.get(row["thing"], row["thing"]))
     now, was = (_written(row["key"], row[part], measures) for part in ("value", "suggested"))
-    return Said(str(thing), NAMES[row["key"]], now, was, str(row.get("reason", "")))
+    return Said(str(thing), _(NAMES[row["key"]]), now, was, str(row.get("reason", "")))
 
 
 def _written(key: str, value: Any, measures: Measures) -> str:
     if value is None:
-        return wording.NONE
+        return _(wording.NONE)
     if key == "aim_words":
         return str(value)
     if key == "aim_m":
@@ -66,6 +76,12 @@ MOST_ON_PAPER = 4
 def in_short(rows: list[Entry], measures: Measures) -> str:
     """All of a set-up's values in a line of its sheet: the first few, and how many more there are."""
     found = [said(row, measures) for row in rows]
-    parts = [f"{s.thing} {s.what} {s.value} (suggested {s.suggested})" for s in found[:MOST_ON_PAPER]]
+    parts = [
+        _("{thing} {what} {value} (suggested {suggested})").format(
+            thing=s.thing, what=s.what, value=s.value, suggested=s.suggested
+        )
+        for s in found[:MOST_ON_PAPER]
+    ]
     more = len(found) - MOST_ON_PAPER
-    return "; ".join(parts) + (f"; and {more} more, see the plan" if more > 0 else "") + "."
+    named = "; ".join(parts)
+    return _("{named}; and {more} more, see the plan.").format(named=named, more=more) if more > 0 else f"{named}."

@@ -11,20 +11,22 @@ from typing import Any
 from shotplans.planner.mounting import PANEL_KG
 from shotplans.planner.request import Request
 from shotplans.sheets.content import Case, PackingGroup, PackingRow, StandLoad
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Entry = Mapping[str, Any]
 LIFT_ALONE_KG = 16.0
 """Above this, kg, a case is shared or put on the trolley: a cautious figure for one person lifting at waist height;
 value from memory, common practice, no source. What can be lifted depends on task, person, load and place."""
 NEAR_FULL_SHARE = 0.8  # a stand loaded beyond this of what it carries is said: common practice, no source
-LOOSE = "without a case"
+LOOSE = noop("without a case")
 AWAY = (
-    ("trolley", 1),
-    ("second extension lead", 1),
-    ("cable mats", 1),
-    ("floor protection", 1),
-    ("first-aid kit", 1),
-    ("coins or card for parking", 1),
+    (noop("trolley"), 1),
+    (noop("second extension lead"), 1),
+    (noop("cable mats"), 1),
+    (noop("floor protection"), 1),
+    (noop("first-aid kit"), 1),
+    (noop("coins or card for parking"), 1),
 )  # what job and practice ask for away from the studio: common practice, no source
 
 
@@ -44,11 +46,19 @@ def completed(
     house's names, masses and cases of today; a mass the house does not know is the frozen input's."""
     packed = {row.item for group in groups for row in group.rows}
     spares = list(_spares(requests, packed, away=away))
-    aids = [PackingRow(item=item, label="", used_for="set", count=n) for item, n in AWAY if item not in packed]
-    found = [*groups, *([PackingGroup("Spares", tuple(spares))] if spares else [])]
-    found += [PackingGroup("For a place away from the studio", tuple(aids))] if away else []
+    aids = [
+        PackingRow(item=item, label=_other(item), used_for=_("set"), count=n) for item, n in AWAY if item not in packed
+    ]
+    found = [*groups, *([PackingGroup(_("Spares"), tuple(spares))] if spares else [])]
+    found += [PackingGroup(_("For a place away from the studio"), tuple(aids))] if away else []
     known = _masses(requests)
     return tuple(PackingGroup(g.name, tuple(_weighed(row, owned, known) for row in g.rows)) for g in found)
+
+
+def _other(item: str) -> str:
+    """What one of our own words is called where that is otherwise: the word itself is what it is ticked by."""
+    said = _(item)
+    return said if said != item else ""
 
 
 def _spares(requests: Sequence[Request], packed: set[str], *, away: bool) -> Iterator[PackingRow]:
@@ -61,10 +71,10 @@ def _spares(requests: Sequence[Request], packed: set[str], *, away: bool) -> Ite
     if away:
         alike += [(h.id, ("head", h.mount, h.light), str(h.label or "")) for h in kit.heads]
         alike += [(t.id, ("trigger",), "") for t in kit.triggers] + [(c.id, ("camera",), "") for c in kit.cameras]
-    for sort in dict.fromkeys(key for item, key, _ in alike if item in packed):
+    for sort in dict.fromkeys(key for item, key, _label in alike if item in packed):
         spare = next(((item, label) for item, key, label in alike if key == sort and item not in packed), None)
         if spare is not None:
-            yield PackingRow(item=spare[0], label=spare[1], used_for="spare", count=1)
+            yield PackingRow(item=spare[0], label=spare[1], used_for=_("spare"), count=1)
 
 
 def _masses(requests: Sequence[Request]) -> dict[str, float | None]:
@@ -89,15 +99,15 @@ def by_case(groups: Sequence[PackingGroup]) -> tuple[Case, ...]:
     """The things with a mass or a case, case by case in the order they first come, what has no case last."""
     found: dict[str, list[PackingRow]] = {}
     for row in (row for group in groups for row in group.rows if row.mass_kg is not None or row.case):
-        found.setdefault(row.case or LOOSE, []).append(row)
-    names = sorted(found, key=lambda name: name == LOOSE)
+        found.setdefault(row.case or _(LOOSE), []).append(row)
+    names = sorted(found, key=lambda name: name == _(LOOSE))
     return tuple(_case(name, found[name]) for name in names)
 
 
 def _case(name: str, rows: Sequence[PackingRow]) -> Case:
     mass = round(sum(row.mass_kg or 0.0 for row in rows), 1)
     unknown = sum(row.mass_kg is None for row in rows)
-    heavy = mass > LIFT_ALONE_KG if name != LOOSE else any((row.mass_kg or 0.0) > LIFT_ALONE_KG for row in rows)
+    heavy = mass > LIFT_ALONE_KG if name != _(LOOSE) else any((row.mass_kg or 0.0) > LIFT_ALONE_KG for row in rows)
     return Case(name, tuple(row.item for row in rows), mass, unknown, heavy)
 
 

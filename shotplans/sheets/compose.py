@@ -13,22 +13,25 @@ from typing import Any
 from shotplans.light.exposure import shutter_label
 from shotplans.planner import assumptions, codec
 from shotplans.planner.request import Request
+from shotplans.planner.words import roles
 from shotplans.sheets import by_hand, cases, content, counts, diagram, pack, scene, wording
 from shotplans.sheets.content import Flags, Heading, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Entry = Mapping[str, Any]
-QUESTIONS = ("Standard repeated?", "Set photo taken?", "Differences written in?")
+QUESTIONS = (noop("Standard repeated?"), noop("Set photo taken?"), noop("Differences written in?"))
 HAZARDS = (
-    "Cables flat, taped or covered, off the path",
-    "Stands: leg under the load, sandbag on",
-    "Nothing loose above people's places",
-    "Exits and the way to the set free",
-    "Seats firm, floor dry, nothing to step over",
-    "Lamps clear of cloth and paper",
-    "House lights full until all are seated",
+    noop("Cables flat, taped or covered, off the path"),
+    noop("Stands: leg under the load, sandbag on"),
+    noop("Nothing loose above people's places"),
+    noop("Exits and the way to the set free"),
+    noop("Seats firm, floor dry, nothing to step over"),
+    noop("Lamps clear of cloth and paper"),
+    noop("House lights full until all are seated"),
 )
-BOOM_HAZARD = "Boom: counterweight on first, safety cord, end flagged"
+BOOM_HAZARD = noop("Boom: counterweight on first, safety cord, end flagged")
 
 
 def filled(request: Request | Entry) -> Request:
@@ -63,8 +66,10 @@ def setup_sheets(
             camera=camera_strip(setup, measures),
             shots=shots(document, setup),
             packing=pack.for_setup(document, setup, given),
-            hazards=(*HAZARDS, *((BOOM_HAZARD,) if any(x["arm_m"] for x in setup["lights"]) else ())),
-            foot=content.Foot(QUESTIONS),
+            hazards=tuple(
+                _(one) for one in (*HAZARDS, *((BOOM_HAZARD,) if any(x["arm_m"] for x in setup["lights"]) else ()))
+            ),
+            foot=content.Foot(tuple(_(one) for one in QUESTIONS)),
         )
         for n, setup in enumerate(setups, start=1)
     )
@@ -82,7 +87,7 @@ def alerts(setup: Entry, flags: Flags) -> tuple[str, ...]:
         flags.see_desk,
         flags.out_of_date,
     )
-    return tuple(word for word, holds in zip(wording.ALERTS, found, strict=True) if holds)
+    return tuple(_(word) for word, holds in zip(wording.ALERTS, found, strict=True) if holds)
 
 
 def intent(setup: Entry, request: Request) -> str:
@@ -90,10 +95,11 @@ def intent(setup: Entry, request: Request) -> str:
     asked = next(s for s in request.brief.setups if s.name == setup["name"])
     labels = [s["label"] for s in setup["sitters"]] or list(asked.people)
     who = wording.people(labels, len(labels))
-    each = ", one after the other" if scene.in_turn(setup) else ""
-    framing = "" if asked.framing == "group" else f", {wording.framing(asked.framing)}"
+    each = _("one after the other") if scene.in_turn(setup) else ""
+    framing = "" if asked.framing == "group" else wording.framing(asked.framing)
     use = f". {request.brief.purpose.rstrip('.')}" if request.brief.purpose else ""
-    return f"{who[:1].upper()}{who[1:]}{each}{framing}: {wording.MOODS[str(setup['intent'])]}{use}."
+    those = ", ".join(part for part in (f"{who[:1].upper()}{who[1:]}", each, framing) if part)
+    return f"{those}: {wording.mood(str(setup['intent']))}{use}."
 
 
 def notes(
@@ -101,56 +107,87 @@ def notes(
 ) -> tuple[content.Note, ...]:
     """What the drawing cannot say: ground, mark, pose, the setting reading, the ratio, and a broken limit by name."""
     broken = sorted({p["limit"] for p in document["problems"] if p["setup"] in (None, setup["name"])})
-    limits = [content.Note("Limit broken", f"{', '.join(broken)}: see the plan first.")] if broken else []
+    limits = (
+        [content.Note(_("Limit broken"), _("{broken}: see the plan first.").format(broken=", ".join(broken)))]
+        if broken
+        else []
+    )
     if seen is None:
-        return (*limits, content.Note("No light", "this set-up has no usable light: see the plan."))
+        return (*limits, content.Note(_("No light"), _("this set-up has no usable light: see the plan.")))
     ground, room, expected = setup["background"], setup["room"], setup["expected"]
     found = [
         *limits,
         content.Note(
-            "Ground",
-            f"{ground['id']}, {measures.length(room['ground_from_wall_m'])} off the wall, "
-            f"{below_setting(ground['reading_below_setting_stops'])}.",
+            _("Ground"),
+            _("{name}, {ground_from_wall} off the wall, {below_setting}.").format(
+                name=ground["id"],
+                ground_from_wall=measures.length(room["ground_from_wall_m"]),
+                below_setting=below_setting(ground["reading_below_setting_stops"]),
+            ),
         ),
         content.Note(
-            "Mark",
-            f"{measures.length(room['mark_from_ground_m'])} from the ground, "
-            f"{measures.length(room['mark_from_side_wall_m'])} from the wall at camera left.",
+            _("Mark"),
+            _("{mark_from_ground} from the ground, {mark_from_side_wall} from the wall at camera left.").format(
+                mark_from_ground=measures.length(room["mark_from_ground_m"]),
+                mark_from_side_wall=measures.length(room["mark_from_side_wall_m"]),
+            ),
         ),
-        content.Note("Fill", f"{wording.ratio(expected['fill_below_key_stops'], convention)} under the key."),
+        content.Note(
+            _("Fill"),
+            _("{ratio} under the key.").format(ratio=wording.ratio(expected["fill_below_key_stops"], convention)),
+        ),
     ]
     aims = "; ".join(f"{x['letter']} {x['aim_words']}" for x in setup["lights"])
-    found.append(content.Note("Aim", f"{aims}."))
+    found.append(content.Note(_("Aim"), f"{aims}."))
     found += [setting(setup)] if setup["meter_round"] else []
     moved = next((one["rows"] for one in document.get("by_hand") or () if one["setup"] == setup["name"]), None)
-    found += [content.Note("By hand", by_hand.in_short(moved, measures))] if moved else []
+    found += [content.Note(_("By hand"), by_hand.in_short(moved, measures))] if moved else []
     found += [black(block, measures) for block in setup["blocks"]]
     return (*found, *poses(setup))
 
 
 def below_setting(stops: float) -> str:
     if abs(stops) < 0.05:
-        return "reads as the setting"
-    return f"{wording.stops(abs(stops))} {'under' if stops > 0 else 'over'} the setting"
+        return _("reads as the setting")
+    said = wording.stops(abs(stops))
+    return (_("{stops} under the setting") if stops > 0 else _("{stops} over the setting")).format(stops=said)
 
 
 def setting(setup: Entry) -> content.Note:
     """Which lights are on for the reading that sets the camera, and where the dome looks."""
     step = next(s for s in setup["meter_round"] if s["sets_camera"])
-    panels = ", panels in" if step["panels"] == "in" else ""
     return content.Note(
-        "Setting", f"{step['target']['shown']} with {', '.join(step['on'])} on{panels}, dome to the {step['toward']}."
+        _("Setting"),
+        (
+            _("{shown} with {on} on, panels in, dome to the {toward}.")
+            if step["panels"] == "in"
+            else _("{shown} with {on} on, dome to the {toward}.")
+        ).format(shown=step["target"]["shown"], on=", ".join(step["on"]), toward=wording.toward(step["toward"])),
     )
 
 
 def black(block: Entry, measures: Measures = METRIC) -> content.Note:
     x, y, z = block["at_m"]
-    side = "right" if x > 0 else "left"
-    why = f" It {block['why']}." if block.get("shades") else ""
+    where = _black_at(x, z).format(
+        name=block["id"], across=measures.length(abs(x)), along=measures.length(abs(z)), height=measures.length(y)
+    )
     return content.Note(
-        "Black",
-        f"{block['id']}, {measures.length(abs(x))} {side} of the mark, {measures.length(abs(z))} "
-        f"{'before' if z >= 0 else 'behind'} it, middle {measures.length(y)} high.{why}",
+        _("Black"),
+        _("{where} It {why}.").format(where=where, why=block["why"]) if block.get("shades") else where,
+    )
+
+
+def _black_at(x: float, z: float) -> str:
+    if x > 0:
+        return (
+            _("{name}, {across} right of the mark, {along} before it, middle {height} high.")
+            if z >= 0
+            else _("{name}, {across} right of the mark, {along} behind it, middle {height} high.")
+        )
+    return (
+        _("{name}, {across} left of the mark, {along} before it, middle {height} high.")
+        if z >= 0
+        else _("{name}, {across} left of the mark, {along} behind it, middle {height} high.")
     )
 
 
@@ -163,10 +200,13 @@ def poses(setup: Entry) -> tuple[content.Note, ...]:
         return ()
     return tuple(
         content.Note(
-            "First" if scene.in_turn(setup) else str(p["label"]),
-            f"{p['label'] + ', ' if scene.in_turn(setup) else ''}{p['seat'] or 'standing place'}, body "
-            f"{wording.turned(p['body_turn_deg'])}, nose {wording.turned(p['nose_bearing_deg'])}, "
-            f"{wording.chin(p['chin_deg'])}.",
+            _("First") if scene.in_turn(setup) else str(p["label"]),
+            _("{place}, body {body}, nose {nose}, {chin}.").format(
+                place=(f"{p['label']}, " if scene.in_turn(setup) else "") + (p["seat"] or _("standing place")),
+                body=wording.turned(p["body_turn_deg"]),
+                nose=wording.turned(p["nose_bearing_deg"]),
+                chin=wording.chin(p["chin_deg"]),
+            ),
         )
         for p in people
     )
@@ -179,9 +219,9 @@ def rows(seen: scene.Scene | None) -> tuple[content.Row, ...]:
     numbered = list(enumerate(diagram.places(seen), start=1))
     found = [(row, tuple(f"{n} {p.label}" for n, p in people)) for row, people in groupby(numbered, lambda x: x[1].row)]
     if len(found) == 1:
-        return (content.Row("From camera left", found[0][1]),)
-    names = ["Front row", *(f"Row {n}" for n in range(2, len(found))), "Back row"]
-    return tuple(content.Row(name, people) for name, (_, people) in zip(names, found, strict=True))
+        return (content.Row(_("From camera left"), found[0][1]),)
+    names = [_("Front row"), *(_("Row {n}").format(n=n) for n in range(2, len(found))), _("Back row")]
+    return tuple(content.Row(name, people) for name, (_row, people) in zip(names, found, strict=True))
 
 
 def light_row(light: Entry, setup: Entry, request: Request, measures: Measures = METRIC) -> content.LightRow:
@@ -190,9 +230,9 @@ def light_row(light: Entry, setup: Entry, request: Request, measures: Measures =
     below = light["power_below_full_stops"]
     return content.LightRow(
         letter=light["letter"],
-        role=light["role"],
-        power=light["dial"] or "white side",
-        power_words=wording.below_full(below) if below is not None else "no power",
+        role=roles.said(light["role"]),
+        power=light["dial"] or _("white side"),
+        power_words=wording.below_full(below) if below is not None else _("no power"),
         distance=measures.column(light["distance_m"]),
         bearing=wording.bearing(light["bearing_deg"]),
         height=measures.column(light["centre_height_m"]),
@@ -202,18 +242,22 @@ def light_row(light: Entry, setup: Entry, request: Request, measures: Measures =
         modifier=pack.name(light["modifier"] or light["panel"], request),
         ring=light["adapter"] or "",
         stand=_stand(light, measures),
-        sandbag=f"sandbag {measures.mass(light['sandbag_kg'])}" if light.get("sandbag_kg") else "",
+        sandbag=_("sandbag {sandbag}").format(sandbag=measures.mass(light["sandbag_kg"]))
+        if light.get("sandbag_kg")
+        else "",
         aim=light["aim_words"],
     )
 
 
 def _stand(light: Entry, measures: Measures) -> str:
     if light["stand"] is None:
-        return "no stand"
+        return _("no stand")
     if not light["arm_m"]:
         return str(light["stand"])
     weight = measures.mass(light["counterweight_kg"])
-    return f"{light['stand']}, arm {measures.length(light['arm_m'])}, counterweight {weight}"
+    return _("{stand}, arm {arm}, counterweight {weight}").format(
+        stand=light["stand"], arm=measures.length(light["arm_m"]), weight=weight
+    )
 
 
 def camera_strip(setup: Entry, measures: Measures = METRIC) -> tuple[content.CameraValue, ...]:
@@ -222,23 +266,29 @@ def camera_strip(setup: Entry, measures: Measures = METRIC) -> tuple[content.Cam
     if camera is None:
         return ()
     trim = camera["trim_stops"]
-    small = f"reads {camera['shown']}" + (f", trim {trim:+.1f}" if abs(trim) >= 0.05 else "")
+    small = (_("reads {shown}, trim {trim:+.1f}") if abs(trim) >= 0.05 else _("reads {shown}")).format(
+        shown=camera["shown"], trim=trim
+    )
     kelvin = camera["white_balance_k"]
     value = content.CameraValue
     return (
-        value("aperture", camera["nearest_third"], small, metered=True, set=True),
-        value("shutter", shutter_label(camera["shutter_s"]), "", metered=False, set=True),
+        value(_("aperture"), camera["nearest_third"], small, metered=True, set=True),
+        value(_("shutter"), shutter_label(camera["shutter_s"]), "", metered=False, set=True),
         value("ISO", f"{camera['iso']:g}", "", metered=False, set=True),
-        value("white balance", f"{kelvin:.0f} K" if kelvin else "by card", "", set=True),
-        value("lens", f"{camera['focal_mm']:g} mm", camera["lens"]),
-        value("distance", measures.column(camera["distance_m"]), "lens to mark"),
-        value("height", measures.column(camera["height_m"]), _pitch(camera["pitch_deg"])),
-        value("picture", camera["orientation"], camera["body"]),
+        value(_("white balance"), f"{kelvin:.0f} K" if kelvin else _("by card"), "", set=True),
+        value(_("lens"), f"{camera['focal_mm']:g} mm", camera["lens"]),
+        value(_("distance"), measures.column(camera["distance_m"]), _("lens to mark")),
+        value(_("height"), measures.column(camera["height_m"]), _pitch(camera["pitch_deg"])),
+        value(_("picture"), wording.orientation(camera["orientation"]), camera["body"]),
     )
 
 
 def _pitch(degrees: float) -> str:
-    return f"tilted {abs(degrees):.0f}° {'up' if degrees > 0 else 'down'}" if round(degrees) else "level"
+    if not round(degrees):
+        return _("level")
+    return (_("tilted {degrees}° up") if degrees > 0 else _("tilted {degrees}° down")).format(
+        degrees=f"{abs(degrees):.0f}"
+    )
 
 
 def shots(document: Entry, setup: Entry) -> tuple[content.ShotRow, ...]:
@@ -268,7 +318,7 @@ def _own_words(sentences: list[str], before: list[str]) -> str:
     while same < min(len(sentences), len(before)) and sentences[-1 - same] == before[-1 - same]:
         same += 1
     own = sentences[: len(sentences) - same]
-    return f"{'. '.join(own)}." if own else "Pose as before."
+    return f"{'. '.join(own)}." if own else _("Pose as before.")
 
 
 def packing_sheet(

@@ -17,7 +17,7 @@ from shotplans.sheets.content import PackingGroup, PackingRow
 Entry = Mapping[str, Any]
 Span = tuple[datetime, datetime]
 OWN_CABLE_M = 5.0  # a head's own mains cable: value from memory
-LEAD, SHEET = "extension lead", "setup sheet"
+LEAD, SHEET = "extension lead", "setup sheet"  # as the plan's list has them
 
 
 def counted(

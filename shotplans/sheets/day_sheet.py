@@ -22,6 +22,8 @@ from studio.paper.page import (
     space,
     write,
 )
+from studio.tongue import gettext as _
+from studio.tongue import ngettext
 
 INDENT = 8.0
 
@@ -70,12 +72,19 @@ def render(sheet: DaySheet, paper: Paper = A4) -> bytes:
 
 def document(sheet: DaySheet, paper: Paper = A4) -> Document:
     count = len(sheet.sittings)
-    under = [f"{sheet.studio}. {count or 'No'} sitting{'' if count == 1 else 's'}."]
+    under = [
+        ngettext("{studio}. {count} sitting.", "{studio}. {count} sittings.", count).format(
+            studio=sheet.studio, count=count
+        )
+        if count
+        else _("{studio}. No sittings.").format(studio=sheet.studio)
+    ]
     found = [blocks.head(sheet.date, under, url=sheet.url, paper=paper)]
     for one in sheet.sittings:
         found += _sitting(one, paper)
-    return Document(f"Day sheet, {sheet.date}", sheet.studio, tuple(found), f"Day sheet, {sheet.date}",
-                    f"Day sheet   printed {sheet.printed_at}")  # fmt: skip
+    title = _("Day sheet, {date}").format(date=sheet.date)
+    foot = _("Day sheet   printed {printed_at}").format(printed_at=sheet.printed_at)
+    return Document(title, sheet.studio, tuple(found), title, foot)
 
 
 def _sitting(one: DaySitting, paper: Paper) -> list[Block]:
@@ -88,7 +97,10 @@ def _title(one: DaySitting, paper: Paper) -> Block:
     """The times to be read at a metre, the sitter's own first; then who, where and how far the plan is."""
     name = fitted(f"{one.sitting}  {one.client}", ROW, paper.inner, True)
     about = fitted(f"{one.kind}. {one.room}. {one.staff}. {one.people}. {one.plan}.", BODY, paper.inner)
-    times = (("set-up", one.setup_at), ("sitter", one.sitter_at), ("finish", one.finish_at), ("struck", one.struck_at))
+    times = (
+        (_("set-up"), one.setup_at), (_("sitter"), one.sitter_at), (_("finish"), one.finish_at),
+        (_("struck"), one.struck_at),
+    )  # fmt: skip
     height = line_mm(AT_ONE_METRE) + len(name) * line_mm(ROW) + len(about) * line_mm(BODY) + 4.0
 
     def draw(pen: Pen, top: float) -> None:

@@ -9,12 +9,14 @@ from __future__ import annotations
 from itertools import pairwise
 from math import atan2, cos, degrees, radians, sin
 
+from shotplans.planner.words import roles
 from shotplans.sheets import room_marks, ruler, set_marks, wording
 from shotplans.sheets.labels import Placer
 from shotplans.sheets.ruler import Ruler
 from shotplans.sheets.scene import Person, Scene, Source
 from studio.paper import fonts
 from studio.paper.primitives import Box, Circle, Drawing, Mark, Point, Polyline, Text
+from studio.tongue import gettext as _
 
 LETTER_MM, NAME_MM, NUMBER_MM = 5.0, 3.6, 3.5
 SMALLEST_TEXT_MM = 3.2
@@ -27,7 +29,7 @@ FIRST_ARC_M, NEXT_ARC_M = 0.45, 0.16
 def draw(scene: Scene, width_mm: float, height_mm: float) -> Drawing:
     """The drawing of a scene on a sheet of this size."""
     laid = ruler.lay(scene, width_mm, height_mm)
-    title = f"Plan and elevation of the set-up {scene.name}"
+    title = _("Plan and elevation of the set-up {name}").format(name=scene.name)
     marks = (*still(scene, laid), *standing(scene, laid))
     return Drawing(width_mm, height_mm, laid.scale, title, describe(scene, laid.scale), marks)
 
@@ -71,21 +73,40 @@ def numbered(scene: Scene) -> bool:
 def describe(scene: Scene, scale: int) -> str:
     """The drawing in words, for who cannot see it."""
     length = scene.measures.length
-    said = [f"Scale 1:{scale}. Plan above, elevation from the camera below; grid {scene.measures.grid_words}."]
+    said = [
+        _("Scale 1:{scale}. Plan above, elevation from the camera below; grid {grid_words}.").format(
+            scale=scale, grid_words=scene.measures.grid_words
+        )
+    ]
     for s in scene.sources:
         said.append(
-            f"Light {s.letter}, {s.role}: {length(s.distance_m)} away, bearing {wording.bearing(s.bearing_deg)}, "
-            f"centre {length(s.centre_height_m)} high."
+            _("Light {letter}, {role}: {distance} away, bearing {bearing}, centre {centre_height} high.").format(
+                letter=s.letter,
+                role=roles.said(s.role),
+                distance=length(s.distance_m),
+                bearing=wording.bearing(s.bearing_deg),
+                centre_height=length(s.centre_height_m),
+            )
         )
     who = ", ".join(p.label for p in scene.people)
-    said.append(f"At the mark: {who}. Camera {length(scene.camera.distance_m)} from the mark.")
-    said.append(f"Background {scene.ground.label} {length(scene.ground.distance_m)} behind the mark.")
+    said.append(
+        _("At the mark: {who}. Camera {distance} from the mark.").format(
+            who=who, distance=length(scene.camera.distance_m)
+        )
+    )
+    said.append(
+        _("Background {label} {distance} behind the mark.").format(
+            label=scene.ground.label, distance=length(scene.ground.distance_m)
+        )
+    )
     return " ".join(said)
 
 
 def _titles(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
     """What each view is, under it."""
-    words = f"plan above, elevation below, 1:{laid.scale}, grid {scene.measures.grid_words}"
+    words = _("plan above, elevation below, 1:{scale}, grid {grid_words}").format(
+        scale=laid.scale, grid_words=scene.measures.grid_words
+    )
     at = (laid.middle + (laid.part.left + laid.part.right) / 2 * laid.mm, laid.height - 1.6)
     title = Text(at, words, NUMBER_MM, part="title")
     placer.occupy(title.box)
@@ -96,7 +117,7 @@ def _letters(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
     """Each light's letter behind its head in the plan; in the elevation with the height of its middle."""
     words: list[Mark] = []
     for source in scene.sources:
-        x, _, z = source.axis
+        x, _y, z = source.axis
         words += placer.place(
             source.letter,
             LETTER_MM,
@@ -109,7 +130,7 @@ def _letters(scene: Scene, laid: Ruler, placer: Placer) -> list[Mark]:
     for source in scene.sources:
         height = f"{source.letter} {scene.measures.number(source.centre_height_m)}"
         words += placer.place(
-            f"! {height} too high" if source.too_high else height,
+            _("! {height} too high").format(height=height) if source.too_high else height,
             NAME_MM,
             laid.before(source.at),
             toward_deg=0.0 if source.at[0] > 0 else 180.0,
@@ -219,7 +240,7 @@ def _chains(scene: Scene, laid: Ruler) -> tuple[list[Mark], list[tuple[str, Poin
     right = laid.plan_box.right + (ruler.WALL_M * laid.mm if part.wall_right else 0) + 2.2
     start, end = (right, laid.floor), (right, laid.elevation(0, camera.height_m)[1])
     marks += room_marks.dimension(start, end)
-    words = f"camera {say(camera.height_m)}"
+    words = _("camera {height}").format(height=say(camera.height_m))
     if fonts.width_mm(words, NUMBER_MM) > 0.9 * (laid.width - right):
         words = say(camera.height_m)  # a narrow sheet: the tick stands level with the camera
     numbers.append((words, (right, (start[1] + end[1]) / 2), 0.0))

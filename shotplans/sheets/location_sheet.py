@@ -10,8 +10,10 @@ from shotplans.sheets.measures import METRIC, Measures
 from studio.paper import blocks
 from studio.paper.blocks import Column
 from studio.paper.page import A4, Block, Document, Paper, section, space, write
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
-TO_FILL_IN = "Nearest hospital, whom to call, where the first-aid kit is"
+TO_FILL_IN = noop("Nearest hospital, whom to call, where the first-aid kit is")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,7 +42,7 @@ class LocationSheet:
 
     @property
     def cautions(self) -> tuple[tuple[str, str], ...]:
-        return tuple(place.CAUTIONS.items())
+        return tuple((code, _(words)) for code, words in place.CAUTIONS.items())
 
     @property
     def lead_rows(self) -> list[tuple[str, str, str]]:
@@ -51,8 +53,8 @@ class LocationSheet:
         length = self.measures.length
         short = self.measures.near if self.measures.is_imperial else length
         return [
-            (one.setup, f"{short(one.ceiling_gap_m)} over light {one.letter}",
-             f"{length(one.set_length_m)} of {length(one.room_length_m)}", one.tight)
+            (one.setup, _("{gap} over light {letter}").format(gap=short(one.ceiling_gap_m), letter=one.letter),
+             _("{part} of {whole}").format(part=length(one.set_length_m), whole=length(one.room_length_m)), one.tight)
             for one in self.clearances
         ]  # fmt: skip
 
@@ -63,36 +65,49 @@ def render(sheet: LocationSheet, paper: Paper = A4) -> bytes:
 
 
 def document(sheet: LocationSheet, paper: Paper = A4) -> Document:
-    title = f"Power and place, {sheet.sitting}"
-    under = [f"{sheet.client}, {sheet.room}, {sheet.date}", f"{sheet.times}. Plan {sheet.plan_version}"]
+    title = _("Power and place, {sitting}").format(sitting=sheet.sitting)
+    under = [
+        f"{sheet.client}, {sheet.room}, {sheet.date}",
+        _("{times}. Plan {plan_version}").format(times=sheet.times, plan_version=sheet.plan_version),
+    ]
     found: list[Block] = [blocks.head(title, under, url=sheet.url, paper=paper), space(2.0)]
-    known = (("Address", sheet.address), ("Way in, parking", sheet.way_in), ("Room", sheet.size),
-             ("Power there", sheet.power_note))  # fmt: skip
+    known = ((_("Address"), sheet.address), (_("Way in, parking"), sheet.way_in), (_("Room"), sheet.size),
+             (_("Power there"), sheet.power_note))  # fmt: skip
     found += blocks.facts([(name, said) for name, said in known if said], paper=paper)
-    found.append(section("In an emergency", paper))
+    found.append(section(_("In an emergency"), paper))
     found += blocks.paragraph(sheet.emergency, bold=True, paper=paper) if sheet.emergency else []
     if not sheet.emergency:
-        found.append(blocks.lines_to_write(TO_FILL_IN, 2, paper=paper))
-    found += [section("Circuits", paper), *_loads(sheet, paper)]
-    found += [space(1.6), *blocks.paragraph(place.CAUTIONS["power"], paper=paper)]
-    found += [section("Leads", paper), *blocks.table(
-        [Column("set-up", 3), Column("light", 1), Column("lead", 4)], sheet.lead_rows, paper=paper
-    ), space(1.6), *blocks.paragraph(place.CAUTIONS["leads"], paper=paper)]  # fmt: skip
+        found.append(blocks.lines_to_write(_(TO_FILL_IN), 2, paper=paper))
+    found += [section(_("Circuits"), paper), *_loads(sheet, paper)]
+    found += [space(1.6), *blocks.paragraph(_(place.CAUTIONS["power"]), paper=paper)]
+    found += [section(_("Leads"), paper), *blocks.table(
+        [Column(_("set-up"), 3), Column(_("light"), 1), Column(_("lead"), 4)], sheet.lead_rows, paper=paper
+    ), space(1.6), *blocks.paragraph(_(place.CAUTIONS["leads"]), paper=paper)]  # fmt: skip
     rows = [(a, f"{'! ' if tight else ''}{b}", c) for a, b, c, tight in sheet.space_rows]
-    found += [section("Ceiling and floor", paper), *blocks.table(
-        [Column("set-up", 3), Column("under the ceiling", 3), Column("set, of the room's length", 3)], rows, paper=paper
-    ), space(1.6), *blocks.paragraph(place.CAUTIONS["place"], paper=paper)]  # fmt: skip
-    return Document(title, sheet.studio, tuple(found), title, f"{title}   printed {sheet.printed_at}")
+    found += [section(_("Ceiling and floor"), paper), *blocks.table(
+        [Column(_("set-up"), 3), Column(_("under the ceiling"), 3), Column(_("set, of the room's length"), 3)], rows,
+        paper=paper,
+    ), space(1.6), *blocks.paragraph(_(place.CAUTIONS["place"]), paper=paper)]  # fmt: skip
+    return Document(
+        title,
+        sheet.studio,
+        tuple(found),
+        title,
+        _("{title}   printed {printed_at}").format(title=title, printed_at=sheet.printed_at),
+    )
 
 
 def _loads(sheet: LocationSheet, paper: Paper) -> list[Block]:
     if not sheet.loads:
-        return blocks.paragraph("No circuit of this room is known: ask before anything is plugged in.", paper=paper)
+        return blocks.paragraph(_("No circuit of this room is known: ask before anything is plugged in."), paper=paper)
     rows = [
-        (one.setup, one.circuit, one.letters, f"{'! ' if one.over else ''}{one.watts:.0f} of {one.limit_watts:.0f} W",
+        (one.setup, one.circuit, one.letters,
+         ("! " if one.over else "") + _("{part} of {whole}").format(
+             part=f"{one.watts:.0f}", whole=f"{one.limit_watts:.0f} W"
+         ),
          f"{one.peak_amps:g} A")
         for one in sheet.loads
     ]  # fmt: skip
-    columns = [Column("set-up", 3), Column("circuit", 2), Column("lights", 1.2), Column("load", 2.4),
-               Column("peak", 1, right=True)]  # fmt: skip
+    columns = [Column(_("set-up"), 3), Column(_("circuit"), 2), Column(_("lights"), 1.2), Column(_("load"), 2.4),
+               Column(_("peak"), 1, right=True)]  # fmt: skip
     return blocks.table(columns, rows, paper=paper)

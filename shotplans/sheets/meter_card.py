@@ -27,14 +27,17 @@ from studio.paper.page import (
     space,
     write,
 )
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 BOX_WIDE, BOX_GAP, TARGET_WIDE = 24.0, 1.5, 40.0
 ABREAST = 5  # faces beside one another: a name, a target and a box each
 FACE_GAP = 3.0
 GROUND_WIDE = 22.0
-LOOK_FIRST = (
-    "Off by more than the tolerance? Look first: cloth on or off, the distance, the right channel, another light still "
-    "on. Then the power. Write the first reading, change, and write the second."
+LOOK_FIRST = noop(
+    "Off by more than the tolerance? Look first: cloth on or off, the distance, the right "
+    "channel, another light still on. Then the power. Write the first reading, change, and write "
+    "the second."
 )
 
 
@@ -45,27 +48,47 @@ def render(card: MeterCard, paper: Paper = A4) -> bytes:
 
 def document(card: MeterCard, paper: Paper = A4) -> Document:
     h = card.heading
-    which = f"set-up {card.number} of {card.of}, {card.setup}"
+    which = _("set-up {number} of {of}, {setup}").format(number=card.number, of=card.of, setup=card.setup)
     return Document(
-        title=f"Meter card, {h.sitting} {h.client}: {which}, plan {h.plan_version}",
+        title=_("Meter card, {sitting} {client}: {which}, plan {plan_version}").format(
+            sitting=h.sitting, client=h.client, which=which, plan_version=h.plan_version
+        ),
         author=h.studio,
         blocks=tuple(_blocks(card, paper)),
-        running=fitted(f"Meter card, {h.sitting}, {which}", ROW, paper.inner, True)[0],
-        foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
+        running=fitted(
+            _("Meter card, {sitting}, {which}").format(sitting=h.sitting, which=which), ROW, paper.inner, True
+        )[0],
+        foot=_("Sitting {sitting}   plan {plan_version}   printed {printed_at}").format(
+            sitting=h.sitting, plan_version=h.plan_version, printed_at=h.printed_at
+        ),
     )
 
 
 def _blocks(card: MeterCard, paper: Paper) -> list[Block]:
     h = card.heading
-    where = f"{h.date}, {h.room}. Set-up {card.number} of {card.of}: {card.setup}"
-    found = [blocks.head(f"Meter card  {h.sitting}  {h.client}", [where], url=h.url, paper=paper)]
+    where = _("{date}, {room}. Set-up {number} of {of}: {setup}").format(
+        date=h.date, room=h.room, number=card.number, of=card.of, setup=card.setup
+    )
+    found = [
+        blocks.head(
+            _("Meter card  {sitting}  {client}").format(sitting=h.sitting, client=h.client),
+            [where],
+            url=h.url,
+            paper=paper,
+        )
+    ]
     found.append(_camera(card, paper))
-    found += _steps("Each light alone", card.alone, paper)
-    found += _steps("Together: this reading sets the camera", card.setting, paper)
+    found += _steps(_("Each light alone"), card.alone, paper)
+    found += _steps(_("Together: this reading sets the camera"), card.setting, paper)
     found += _faces(card, paper)
-    found += _steps("All lights on", card.all_on, paper)
+    found += _steps(_("All lights on"), card.all_on, paper)
     found += _ground(card.ground, paper) if card.ground else []
-    return [*found, space(2.0), *blocks.paragraph(LOOK_FIRST, paper=paper), blocks.signature("metered by", paper=paper)]
+    return [
+        *found,
+        space(2.0),
+        *blocks.paragraph(_(LOOK_FIRST), paper=paper),
+        blocks.signature(_("metered by"), paper=paper),
+    ]
 
 
 def _camera(card: MeterCard, paper: Paper) -> Block:
@@ -107,7 +130,9 @@ def _step(step: Step, head: Block, paper: Paper) -> Block:
         pen.text(x, top + 0.8, step.target, AT_ONE_METRE, bold=True)
         pen.text(x, top + 1.4 + line_mm(AT_ONE_METRE), step.tolerance, BODY)
         for n in range(2):
-            _write_in(pen, paper.inner - boxes + n * (BOX_WIDE + BOX_GAP), top + 1.6, BOX_WIDE, ("first", "after")[n])
+            _write_in(
+                pen, paper.inner - boxes + n * (BOX_WIDE + BOX_GAP), top + 1.6, BOX_WIDE, (_("first"), _("after"))[n]
+            )
 
     return Block(height, draw, head=head)
 
@@ -122,7 +147,12 @@ def _faces(card: MeterCard, paper: Paper) -> list[Block]:
     """The faces as the camera sees them, row by row, each with its target and a box."""
     if not card.faces:
         return []
-    head = section(f"Faces, {card.faces_tolerance}: as the camera sees them, dome as above", paper)
+    head = section(
+        _("Faces, {faces_tolerance}: as the camera sees them, dome as above").format(
+            faces_tolerance=card.faces_tolerance
+        ),
+        paper,
+    )
     found = [head]
     for row in card.faces:
         parts = [row.faces[n : n + ABREAST] for n in range(0, len(row.faces), ABREAST)]
@@ -133,7 +163,10 @@ def _faces(card: MeterCard, paper: Paper) -> list[Block]:
 
 def _face_row(row: FaceRow, part: Sequence[Face], head: Block, paper: Paper) -> Block:
     each = (paper.inner - FACE_GAP * (ABREAST - 1)) / ABREAST
-    names = [fitted(f"{face.label} · step {face.number}", BODY, each, True) for face in part]
+    names = [
+        fitted(_("{label} · step {number}").format(label=face.label, number=face.number), BODY, each, True)
+        for face in part
+    ]
     title = line_mm(BODY) if row.name else 0.0
     under = title + max(map(len, names)) * line_mm(BODY)
 
@@ -151,17 +184,19 @@ def _face_row(row: FaceRow, part: Sequence[Face], head: Block, paper: Paper) -> 
 
 def _ground(grid: GroundGrid, paper: Paper) -> list[Block]:
     """Nine places of the ground, from camera left and from the top, with what all should read."""
-    head = section("Ground, its own light and the front lights on, dome recessed, flat against it", paper)
-    said = f"Every place {grid.target}" + (f", all within {grid.even} stop." if grid.even else ".")
+    head = section(_("Ground, its own light and the front lights on, dome recessed, flat against it"), paper)
+    said = (_("Every place {target}, all within {even} stop.") if grid.even else _("Every place {target}.")).format(
+        target=grid.target, even=grid.even
+    )
     lines = fitted(said, BODY, paper.inner - 3 * (GROUND_WIDE + FACE_GAP) - 26.0)
 
     def draw(pen: Pen, top: float) -> None:
-        for r, place in enumerate(("top", "middle", "low")):
+        for r, place in enumerate((_("top"), _("middle"), _("low"))):
             y = top + 6.0 + r * (ACTUAL_MM + 1.5)
             pen.text(0, y + 3.6, place, BODY)
             for c in range(3):
                 pen.box(20.0 + c * (GROUND_WIDE + FACE_GAP), y, GROUND_WIDE, ACTUAL_MM, FRAME_RULE)
-        for c, side in enumerate(("left", "middle", "right")):
+        for c, side in enumerate((_("left"), _("middle"), _("right"))):
             x = 20.0 + c * (GROUND_WIDE + FACE_GAP)
             pen.text(x + (GROUND_WIDE - fonts.width_pt(side, BODY)) / 2, top + 0.6, side, BODY)
         pen.lines(paper.inner - (paper.inner - 3 * (GROUND_WIDE + FACE_GAP) - 26.0), top + 6.0, lines, BODY)

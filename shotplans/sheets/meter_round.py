@@ -11,8 +11,10 @@ from itertools import groupby
 from typing import Any
 
 from shotplans.light.exposure import shutter_label
+from shotplans.planner.steps import AT_FACE, face_place
 from shotplans.sheets import scene, wording
 from shotplans.sheets.content import Heading
+from studio.tongue import gettext as _
 
 Entry = Mapping[str, Any]
 WHITE = 95.0  # L* from which a ground has to be even
@@ -82,7 +84,8 @@ def cards(document: Entry, heading: Heading) -> tuple[MeterCard, ...]:
 def _card(setup: Entry, heading: Heading, number: int, of: int) -> MeterCard:
     camera, round_ = setup["camera"], setup["meter_round"]
     setting = next(step["step"] for step in round_ if step["sets_camera"])
-    at_faces = {f"at {s['label']}'s face": s for s in setup["sitters"]} if not scene.in_turn(setup) else {}
+    own = () if scene.in_turn(setup) else setup["sitters"]
+    at_faces = {said: s for s in own for said in (AT_FACE.format(label=s["label"]), face_place(s["label"]))}
     faces = [step for step in round_ if step["step"] > setting and step["place"] in at_faces]
     all_on = [step for step in round_ if step["step"] > setting and step not in faces]
     return MeterCard(
@@ -91,7 +94,7 @@ def _card(setup: Entry, heading: Heading, number: int, of: int) -> MeterCard:
         number=number,
         of=of,
         camera=(
-            ("aperture", camera["nearest_third"]), ("shutter", shutter_label(camera["shutter_s"])),
+            (_("aperture"), camera["nearest_third"]), (_("shutter"), shutter_label(camera["shutter_s"])),
             ("ISO", f"{camera['iso']:g}"),
         ),
         alone=tuple(_step(step, setup) for step in round_ if step["step"] < setting),
@@ -103,14 +106,28 @@ def _card(setup: Entry, heading: Heading, number: int, of: int) -> MeterCard:
     )  # fmt: skip
 
 
+def _lights(on: list[str], off: list[str]) -> str:
+    """Which are on and which are not, in a sentence."""
+    names, others = wording.listed(on), wording.listed(off)
+    if not off:
+        return _("{names} on.").format(names=names)
+    said = _("{names} alone, {others} off and flagged.") if len(on) == 1 else _("{names} on, {others} off and flagged.")
+    return said.format(names=names, others=others)
+
+
 def _step(step: Entry, setup: Entry) -> Step:
     on = [str(letter) for letter in step["on"]]
     off = [x["letter"] for x in setup["lights"] if x["head"] is not None and x["letter"] not in on]
     black_or_white = [x for x in setup["lights"] if x["panel"] is not None] or setup["blocks"]
-    panels = f" Panels {step['panels']}." if black_or_white else ""
-    only = "alone" if len(on) == 1 and off else "on"
-    lights = f"{wording.listed(on)} {only}" + (f", {wording.listed(off)} off and flagged" if off else "") + "." + panels
-    dome = "dome recessed" if step["dome"] == "recessed" else f"dome to the {step['toward']}"
+    lights = _lights(on, off)
+    if black_or_white:
+        panels = _("Panels in.") if step["panels"] == "in" else _("Panels out.")
+        lights = f"{lights} {panels}"
+    dome = (
+        _("dome recessed")
+        if step["dome"] == "recessed"
+        else _("dome to the {toward}").format(toward=wording.toward(step["toward"]))
+    )
     place = f"{str(step['place'])[:1].upper()}{str(step['place'])[1:]}, {dome}."
     return Step(
         number=step["step"], lights=lights, place=place, target=step["target"]["shown"], tolerance=_tolerance(step)
@@ -136,8 +153,10 @@ def _faces(steps: Sequence[Entry], people: Mapping[str, Entry]) -> tuple[FaceRow
 
 def _row_name(from_back: int, of: int) -> str:
     if of == 1:
-        return "From camera left"
-    return "Back row" if from_back == 0 else "Front row" if from_back == of - 1 else f"Row {of - from_back}"
+        return _("From camera left")
+    if from_back == 0:
+        return _("Back row")
+    return _("Front row") if from_back == of - 1 else _("Row {n}").format(n=of - from_back)
 
 
 def _ground(setup: Entry) -> GroundGrid | None:
@@ -145,6 +164,9 @@ def _ground(setup: Entry) -> GroundGrid | None:
     if not own and setup["background"]["lightness"] < WHITE:
         return None
     under = setup["background"]["reading_below_setting_stops"]
-    words = f"{abs(under):.1f} {'under' if under > 0 else 'over'} the setting" if abs(under) >= 0.05 else "the setting"
+    words = _("the setting")
+    if abs(under) >= 0.05:
+        words = _("{stops} under the setting") if under > 0 else _("{stops} over the setting")
+        words = words.format(stops=f"{abs(under):.1f}")
     even = (setup["expected"].get("ground") or {}).get("evenness_stops")
     return GroundGrid(words, "" if even is None else f"{even:.1f}")

@@ -12,17 +12,19 @@ from typing import Any
 
 from shotplans.planner.request import Request
 from shotplans.sheets.content import PackingGroup, PackingRow
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Entry = Mapping[str, Any]
 GROUPS = (
-    ("Ground", ("backgrounds",)),
-    ("Stands, booms and weights", ("stands", "weights")),
-    ("Heads and modifiers", ("heads", "modifiers", "adapters")),
-    ("Panels", ("panels", "flags")),
-    ("Camera", ("cameras", "lenses", "triggers")),
-    ("Seats", ("seats", "risers")),
+    (noop("Ground"), ("backgrounds",)),
+    (noop("Stands, booms and weights"), ("stands", "weights")),
+    (noop("Heads and modifiers"), ("heads", "modifiers", "adapters")),
+    (noop("Panels"), ("panels", "flags")),
+    (noop("Camera"), ("cameras", "lenses", "triggers")),
+    (noop("Seats"), ("seats", "risers")),
 )
-SMALL = "Small things"
+SMALL = noop("Small things")
 WORDS_OF = {
     "Ground": ("crossbar",),
     "Stands, booms and weights": ("counterweight", "safety cord", "sandbag", "boom arm", "flag for the arm"),
@@ -72,9 +74,9 @@ def for_day(parts: Sequence[tuple[str, Entry, Request]]) -> tuple[PackingGroup, 
                 fits=_joined([known.fits if known else "", _fits(item, document["setups"], request)]),
             )
     everywhere = "; ".join(sitting for sitting, _, _ in parts)
-    rows = [replace(r, used_for="all") if r.used_for == everywhere else r for r in joined.values()]
+    rows = [replace(r, used_for=_("all")) if r.used_for == everywhere else r for r in joined.values()]
     names = [*(group for group, _ in GROUPS), SMALL]
-    found = (PackingGroup(group, tuple(r for r in rows if kinds[r.item] == group)) for group in names)
+    found = (PackingGroup(_(group), tuple(r for r in rows if kinds[r.item] == group)) for group in names)
     return tuple(group for group in found if group.rows)
 
 
@@ -143,10 +145,14 @@ def _fits(item: str, setups: Sequence[Entry], request: Request) -> str:
         if light["head"] is None or item not in (light["modifier"], light["adapter"]):
             continue
         head, modifier = mounts[light["head"]], mounts[light["modifier"]]
-        ring = f", ring {light['adapter']}" if light["adapter"] and item == light["modifier"] else ""
-        on = f"on {light['head']}" if item == light["modifier"] else f"{light['head']} to {light['modifier']}"
-        way = head if head == modifier else f"{head} to {modifier}"
-        proofs.append(f"{on}: {way}{ring}")
+        ring = light["adapter"] if item == light["modifier"] else None
+        on = (
+            _("on {head}").format(head=light["head"])
+            if item == light["modifier"]
+            else _("{head} to {modifier}").format(head=light["head"], modifier=light["modifier"])
+        )
+        way = head if head == modifier else _("{head} to {modifier}").format(head=head, modifier=modifier)
+        proofs.append(f"{on}: {_('{way}, ring {ring}').format(way=way, ring=ring) if ring else way}")
     return _joined(proofs)
 
 

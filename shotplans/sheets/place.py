@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from shotplans.sheets.measures import FOOT_M, METRIC, Measures
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Entry = Mapping[str, Any]
 SLACK_M = 1.5  # a loop at the stand's foot and a way round: common practice, no source
@@ -19,13 +21,20 @@ LEADS_FT = (15, 25, 50, 100)
 TIGHT_M = 0.2  # under a ceiling, and beside a wall: common practice, no source
 PATH_M = 0.9  # a way past the set that a wheelchair goes: the figure of the planner's own caution
 CAUTIONS = {
-    "power": "Loads are sums of rated watts, kept at four fifths of each breaker; flash heads draw several times their "
-    "average while they recycle. Local electrical rules and makers' instructions come first; new or fixed wiring is "
-    "for a licensed electrician.",
-    "leads": "Leads whole, unwound, flat and covered on any path, none through water or a closing door. Lengths are "
-    "reckoned along the floor to the nearest side wall: measure where the sockets are.",
-    "place": "Raise what is tall slowly, with somebody watching its top; exits, extinguishers and detectors stay free. "
-    "The rules of the building and of its fire officer come first.",
+    "power": noop(
+        "Loads are sums of rated watts, kept at four fifths of each breaker; flash heads draw "
+        "several times their average while they recycle. Local electrical rules and makers' "
+        "instructions come first; new or fixed wiring is for a licensed electrician."
+    ),
+    "leads": noop(
+        "Leads whole, unwound, flat and covered on any path, none through water or a closing door. "
+        "Lengths are reckoned along the floor to the nearest side wall: measure where the sockets "
+        "are."
+    ),
+    "place": noop(
+        "Raise what is tall slowly, with somebody watching its top; exits, extinguishers and "
+        "detectors stay free. The rules of the building and of its fire officer come first."
+    ),
 }
 
 
@@ -137,4 +146,8 @@ def lead_words(lead: Lead, measures: Measures = METRIC) -> str:
     if measures.is_imperial:
         feet = next((ft for ft in LEADS_FT if ft * FOOT_M >= lead.needs_m), None)
         words = f"{feet} ft" if feet else ""
-    return f"{words} lead for {needs}" if words else f"{needs}: longer than any one lead; another socket"
+    return (
+        _("{sold} lead for {needs}").format(sold=words, needs=needs)
+        if words
+        else _("{needs}: longer than any one lead; another socket").format(needs=needs)
+    )

@@ -27,6 +27,7 @@ from studio.paper.page import (
     space,
     write,
 )
+from studio.tongue import gettext as _
 
 LEAST_DRAWING, MOST_DRAWING = 93.0, 122.0  # a third of A4 and a little more where there is room
 COARSEST = 140  # a drawing to a smaller scale than 1 : this does not show where a stand's legs go
@@ -43,11 +44,15 @@ def render(sheet: SetupSheet, paper: Paper = A4) -> bytes:
 def document(sheet: SetupSheet, paper: Paper = A4) -> Document:
     h = sheet.heading
     return Document(
-        title=f"{h.sitting} {h.client}: set-up {sheet.number} of {sheet.of}, plan {h.plan_version}",
+        title=_("{sitting} {client}: set-up {number} of {of}, plan {plan_version}").format(
+            sitting=h.sitting, client=h.client, number=sheet.number, of=sheet.of, plan_version=h.plan_version
+        ),
         author=h.studio,
         blocks=tuple(blocks(sheet, paper)),
         running=running(sheet, paper),
-        foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
+        foot=_("Sitting {sitting}   plan {plan_version}   printed {printed_at}").format(
+            sitting=h.sitting, plan_version=h.plan_version, printed_at=h.printed_at
+        ),
     )
 
 
@@ -58,7 +63,7 @@ def running(sheet: SetupSheet, paper: Paper) -> str:
     for words in (f"{h.sitting} {h.client}, {sheet.setup}, {times}", f"{h.sitting} {h.client}, {times}"):
         if len(fonts.wrap(words, ROW, paper.inner, bold=True)) == 1:
             return words
-    return f"{h.sitting}, set-up {sheet.number}, {times}"
+    return _("{sitting}, set-up {number}, {times}").format(sitting=h.sitting, number=sheet.number, times=times)
 
 
 def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
@@ -106,7 +111,7 @@ def _large(sheet: SetupSheet, height: float, paper: Paper) -> list[Block]:
     """The set once more on a page of its own, where there is too much on it to be read a third of a page high."""
     if sheet.scene is None or not (diagram.is_dense(sheet.scene) or _scale(sheet.scene, height, paper) > COARSEST):
         return []
-    head = section(f"The set, drawn large: {sheet.setup}", paper)
+    head = section(_("The set, drawn large: {setup}").format(setup=sheet.setup), paper)
     whole = paper.room - RUNNING_HEIGHT - head.height - 1.0
     drawing = diagram.draw(sheet.scene, paper.inner, whole)
     return [head, Block(whole, lambda pen, top: pen.drawing(drawing, 0, top))]
@@ -135,7 +140,7 @@ def _set(scene: Scene, column: Iterable[Block], height: float, paper: Paper) -> 
 def _continued(notes: list[Note], paper: Paper) -> list[Block]:
     if not notes:
         return []
-    head = section("The set, continued", paper)
+    head = section(_("The set, continued"), paper)
     return [head, *(_note_block(note, paper.inner, head) for note in notes)]
 
 

@@ -6,6 +6,7 @@ from shotplans.sheets.content import SetupSheet
 from studio.paper import fonts
 from studio.paper.codes import QR_MM, squares
 from studio.paper.page import ALERT, BODY, HEAVY, ROW, TIME, Block, Paper, Pen, fitted, line_mm
+from studio.tongue import gettext as _
 
 ALERT_HEIGHT, ALERT_GAP, ALERT_PAD = 9.6, 2.0, 2.6
 
@@ -15,11 +16,18 @@ def head(sheet: SetupSheet, paper: Paper) -> Block:
     h = sheet.heading
     room = paper.inner - QR_MM - 3
     title = fitted(f"{h.sitting}  {h.client}", ALERT, room, bold=True)
-    which = f"Set-up {sheet.number} of {sheet.of}: {sheet.setup}"
+    which = _("Set-up {number} of {of}: {setup}").format(number=sheet.number, of=sheet.of, setup=sheet.setup)
     where = fitted(f"{h.date}, {h.room}. {which}", BODY, room)
-    assistant = f", assistant {h.assistant}" if h.assistant else ""
-    who = fitted(f"Photographer {h.photographer}{assistant}. {h.studio}", BODY, room)
-    times = (("set-up", h.setup_at), ("sitter", h.sitter_at), ("finish", h.finish_at))
+    who = fitted(
+        (
+            _("Photographer {photographer}, assistant {assistant}. {studio}")
+            if h.assistant
+            else _("Photographer {photographer}. {studio}")
+        ).format(photographer=h.photographer, assistant=h.assistant, studio=h.studio),
+        BODY,
+        room,
+    )
+    times = ((_("set-up"), h.setup_at), (_("sitter"), h.sitter_at), (_("finish"), h.finish_at))
     top_part = len(title) * line_mm(ALERT) + len(where) * line_mm(BODY)
     height = max(top_part + line_mm(TIME) + 1.5 + len(who) * line_mm(BODY), QR_MM - 2.0) + 1.5
 

@@ -24,9 +24,14 @@ from studio.paper.page import (
     line_mm,
     section,
 )
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 ACTUAL_WIDE = 29.0
-COLUMNS = (("", 8.0), ("role", 30.0), ("power", 27.0), ("distance", 19.5), ("bearing", 26.5), ("height", 19.5))
+COLUMNS = (
+    ("", 8.0), (noop("role"), 30.0), (noop("power"), 27.0), (noop("distance"), 19.5), (noop("bearing"), 26.5),
+    (noop("height"), 19.5),
+)  # fmt: skip
 TARGET_AT = sum(width for _, width in COLUMNS)
 BETWEEN = " · "
 WRITE_IN = 12.0
@@ -41,10 +46,10 @@ def lights_head(paper: Paper) -> Block:
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top, paper.inner, HEAVY)
         x = 0.0
-        for name, width in (*COLUMNS, ("target", 0.0)):
-            pen.text(x, top + 0.8, name, SMALL)
+        for name, width in (*COLUMNS, (noop("target"), 0.0)):
+            pen.text(x, top + 0.8, _(name) if name else "", SMALL)
             x += width
-        pen.text(paper.inner - ACTUAL_WIDE, top + 0.8, "ACTUAL", SMALL, bold=True)
+        pen.text(paper.inner - ACTUAL_WIDE, top + 0.8, _("ACTUAL"), SMALL, bold=True)
 
     return Block(5.6, draw, with_next=True)
 
@@ -66,7 +71,7 @@ def lights(found: Sequence[LightRow], paper: Paper) -> list[Block]:
 def _built(row: LightRow, by_name: bool, sandbag: str = "") -> str:
     """Power in words, head, modifier, ring, stand and what weighs it down."""
     head = f"{row.head_name} {row.head}" if by_name and row.head_name != row.head else row.head
-    ring = f"ring {row.ring}" if row.ring else ""
+    ring = _("ring {ring}").format(ring=row.ring) if row.ring else ""
     return BETWEEN.join(p for p in (row.power_words, head, row.modifier, ring, row.stand, sandbag) if p)
 
 
@@ -81,7 +86,7 @@ def _light(row: LightRow, built: Sequence[str], head: Block, paper: Paper) -> Bl
         for value, (name, width) in zip(values, COLUMNS, strict=True):
             pen.text(x, top + 0.9, value, ROW, bold=name in ("", "power"))
             x += width
-        pen.text(x, top + 0.9, row.target or "not metered", ROW if row.target else BODY, bold=bool(row.target))
+        pen.text(x, top + 0.9, row.target or _("not metered"), ROW if row.target else BODY, bold=bool(row.target))
         pen.lines(COLUMNS[0][1], top + 1.1 + line_mm(ROW), built, BODY)
         if row.target:
             pen.box(paper.inner - ACTUAL_WIDE, top + 1.3, ACTUAL_WIDE, ACTUAL_MM)
@@ -113,7 +118,7 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
             pen.text(x, top + 5.7, value.value, points, bold=True)
             if value.metered:
                 pen.text(x + fonts.width_pt(value.value, points, True) + 3, top + 11.1, value.small, BODY)
-            names = [n for n, wanted in (("METERED", value.metered), ("SET", value.set)) if wanted]
+            names = [n for n, wanted in ((_("METERED"), value.metered), (_("SET"), value.set)) if wanted]
             each = (width - gap) / max(1, len(names))
             for n, name in enumerate(names):
                 pen.box(x + n * each, top + values_end, each - (1.0 if n + 1 < len(names) else 0.0), WRITE_IN)
@@ -127,7 +132,7 @@ def rows(found: Sequence[Row], paper: Paper) -> list[Block]:
     """Who stands where, from camera left, row by row."""
     if not found:
         return []
-    head = section("Who stands where, from camera left", paper)
+    head = section(_("Who stands where, from camera left"), paper)
     return [head, *(_line(f"{row.name}: {', '.join(row.people)}", head, paper) for row in found)]
 
 
@@ -146,7 +151,7 @@ def shots(found: Sequence[ShotRow], paper: Paper) -> list[Block]:
     if not found:
         return []
     framed = len({shot.framing for shot in found}) > 1
-    head = section("Shots" if framed else f"Shots, {found[0].framing}", paper)
+    head = section(_("Shots") if framed else _("Shots, {framing}").format(framing=found[0].framing), paper)
     rows = []
     for _alike, run in groupby(found, lambda shot: (shot.cue, shot.must, shot.frames, shot.framing)):
         turns = list(run)
@@ -164,8 +169,12 @@ def _in_a_column(shot: ShotRow, paper: Paper) -> bool:
 def _in_turn(turns: Sequence[ShotRow], head: Block, framed: bool, paper: Paper) -> Block:
     """People who are told the same, one after the other: what they are told once, then each with a tick."""
     wide, first = paper.inner / PACKED_ABREAST, turns[0]
-    said = f"Each in turn: {first.cue}"
-    frames = f"{first.frames} frames, {first.framing}" if framed else f"{first.frames} frames"
+    said = _("Each in turn: {cue}").format(cue=first.cue)
+    frames = (
+        _("{frames} frames, {framing}").format(frames=first.frames, framing=first.framing)
+        if framed
+        else _("{frames} frames").format(frames=first.frames)
+    )
     right = SHOT_RIGHT + (FRAMING_WIDE if framed else 0.0)
     lines = fitted(said, BODY, paper.inner - right - 3)
     rows, step = -(-len(turns) // PACKED_ABREAST), TICK_MM + 1.0
@@ -174,7 +183,7 @@ def _in_turn(turns: Sequence[ShotRow], head: Block, framed: bool, paper: Paper) 
     def draw(pen: Pen, top: float) -> None:
         pen.rule(0, top, paper.inner)
         pen.lines(0, top + 1.0, lines, BODY)
-        pen.text(paper.inner - right, top + 1.0, "must" if first.must else "extra", BODY, bold=first.must)
+        pen.text(paper.inner - right, top + 1.0, _("must") if first.must else _("extra"), BODY, bold=first.must)
         pen.text(paper.inner - right + 12, top + 1.0, frames, BODY)
         for n, shot in enumerate(turns):
             x, y = n // rows * wide, top + words + n % rows * step
@@ -189,7 +198,11 @@ def _shot(shot: ShotRow, head: Block, framed: bool, paper: Paper) -> Block:
     left, right = TICK_MM + 12.0, SHOT_RIGHT + (FRAMING_WIDE if framed else 0.0)
     words = f"{shot.who}. {shot.cue}"
     lines = fitted(words[:1].upper() + words[1:], BODY, paper.inner - left - right - 3)
-    frames = f"{shot.frames} frames, {shot.framing}" if framed else f"{shot.frames} frames"
+    frames = (
+        _("{frames} frames, {framing}").format(frames=shot.frames, framing=shot.framing)
+        if framed
+        else _("{frames} frames").format(frames=shot.frames)
+    )
     framing = fitted(frames, BODY, right - 12)
     height = max(max(len(lines), len(framing)) * line_mm(BODY) + 1.2, TICK_MM + 0.6) + 1.2
 
@@ -199,7 +212,7 @@ def _shot(shot: ShotRow, head: Block, framed: bool, paper: Paper) -> Block:
         pen.text(TICK_MM + 9.5, top + 1.0, str(shot.number), ROW, bold=True, align="right")
         pen.lines(left, top + 1.3, lines, BODY)
         x = paper.inner - right
-        pen.text(x, top + 1.3, "must" if shot.must else "extra", BODY, bold=shot.must)
+        pen.text(x, top + 1.3, _("must") if shot.must else _("extra"), BODY, bold=shot.must)
         pen.lines(x + 12, top + 1.3, framing, BODY)
 
     return Block(height, draw, head=head)
@@ -212,7 +225,7 @@ def packing(found: Sequence[PackingRow], left: float, paper: Paper) -> list[Bloc
     """
     if not found:
         return []
-    head, wide = section("Packing", paper), paper.inner / PACKED_ABREAST
+    head, wide = section(_("Packing"), paper), paper.inner / PACKED_ABREAST
     rows = [_packed(row, wide) for row in found]
     here = len(rows)
     while here and _columns(rows[:here], head, wide).height > left - head.height:
@@ -267,7 +280,7 @@ def thing(row: PackingRow) -> str:
 
 def end(walk: Sequence[str], found: Foot, paper: Paper) -> Block:
     """The hazard walk, done before the sitters come in, and below it what is asked and signed: never parted."""
-    head = section("Hazard walk, before the sitters come in", paper)
+    head = section(_("Hazard walk, before the sitters come in"), paper)
     pairs = [_pair(walk[n : n + 2], paper.inner / 2) for n in range(0, len(walk), 2)]
     parts = [head, *pairs, _foot(found, paper)]
 
@@ -299,13 +312,13 @@ def _foot(found: Foot, paper: Paper) -> Block:
         for n, words in enumerate(found.questions):
             x = n * each
             pen.text(x, top + 2.0, words, BODY, bold=True)
-            for m, answer in enumerate(("yes", "no")):
+            for m, answer in enumerate((_("yes"), _("no"))):
                 pen.box(x + m * 20, top + 7.6, TICK_MM, TICK_MM)
                 pen.text(x + m * 20 + TICK_MM + 1.5, top + 8.3, answer, BODY)
         y = top + 20.6
-        pen.text(0, y - 4.6, "Signature", BODY)
+        pen.text(0, y - 4.6, _("Signature"), BODY)
         pen.rule(21, y, 92, FRAME_RULE)
-        pen.text(122, y - 4.6, "Time", BODY)
+        pen.text(122, y - 4.6, _("Time"), BODY)
         pen.rule(134, y, paper.inner - 134, FRAME_RULE)
 
     return Block(22.0, draw)

@@ -35,6 +35,7 @@ from studio.paper.page import (
     space,
     write,
 )
+from studio.tongue import gettext as _
 
 Entry = Mapping[str, Any]
 RIGHT = 44.0
@@ -95,18 +96,21 @@ def _walks(before: Entry, after: Entry, request: Any, measures: Measures) -> tup
 def _stands(setup: Entry, measures: Measures) -> str:
     camera = setup["camera"]
     if camera is None:
-        return "No usable light: see the problems of the plan."
-    return (
-        f"{camera['focal_mm']:g} mm, {measures.length(camera['distance_m'])} from the mark, "
-        f"{measures.length(camera['height_m'])} high, {camera['nearest_third']}"
+        return _("No usable light: see the problems of the plan.")
+    return _("{focal_mm:g} mm, {distance} from the mark, {height} high, {nearest_third}").format(
+        focal_mm=camera["focal_mm"],
+        distance=measures.length(camera["distance_m"]),
+        height=measures.length(camera["height_m"]),
+        nearest_third=camera["nearest_third"],
     )
 
 
 def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
     begins, pose = shot.get("starts_min"), shot.get("pose", {})
-    minutes = f", {shot['minutes']:.0f} min" if shot["minutes"] else ""
-    frames = f"{shot['frames']} frames{minutes}"
-    way = f"{wording.framing(shot['framing'])}, {shot.get('orientation', '')}"
+    frames = (_("{frames} frames, {minutes} min") if shot["minutes"] else _("{frames} frames")).format(
+        frames=shot["frames"], minutes=f"{shot['minutes'] or 0:.0f}"
+    )
+    way = f"{wording.framing(shot['framing'])}, {wording.orientation(shot.get('orientation', ''))}"
     words = [own for own in (shot.get("words"), shotlist.last_said(shot.get("last", ()))) if own]
     return Row(
         number=shot["n"],
@@ -123,11 +127,11 @@ def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
 
 def _total(shots: Sequence[Entry]) -> str:
     if not shots or shots[-1].get("starts_min") is None:
-        return f"{len(shots)} pictures."
+        return _("{n} pictures.").format(n=len(shots))
     ends = shots[-1]["starts_min"] + shots[-1]["minutes"]
     off = [str(s["n"]) for s in shots if s["falls_off"]]
-    left = f" No time is left for {', '.join(off)}." if off else ""
-    return f"{len(shots)} pictures in {ends:.0f} minutes.{left}"
+    said = _("{n} pictures in {minutes} minutes.").format(n=len(shots), minutes=f"{ends:.0f}")
+    return f"{said} {_('No time is left for {pictures}.').format(pictures=', '.join(off))}" if off else said
 
 
 def render(listed: ShotList, paper: Paper = A4) -> bytes:
@@ -137,25 +141,34 @@ def render(listed: ShotList, paper: Paper = A4) -> bytes:
 
 def document(listed: ShotList, paper: Paper = A4) -> Document:
     h = listed.heading
-    name = f"Shot list, {h.sitting} {h.client}"
-    found = [blocks.head(name, (f"{h.date}, {h.room}. Sitter {h.sitter_at}, finish {h.finish_at}.", listed.total),
-                         url=h.url, paper=paper)]  # fmt: skip
+    name = _("Shot list, {sitting} {client}").format(sitting=h.sitting, client=h.client)
+    when = _("{date}, {room}. Sitter {sitter_at}, finish {finish_at}.").format(
+        date=h.date, room=h.room, sitter_at=h.sitter_at, finish_at=h.finish_at
+    )
+    found = [blocks.head(name, (when, listed.total), url=h.url, paper=paper)]
     for n, part in enumerate(listed.parts):
         found += _part(part, n, paper)
     return Document(
-        title=f"{name}, plan {h.plan_version}", author=h.studio, blocks=tuple(found),
+        title=_("{name}, plan {plan_version}").format(name=name, plan_version=h.plan_version),
+        author=h.studio, blocks=tuple(found),
         running=fitted(name, ROW, paper.inner, True)[0],
-        foot=f"Sitting {h.sitting}   plan {h.plan_version}   printed {h.printed_at}",
+        foot=_("Sitting {sitting}   plan {plan_version}   printed {printed_at}").format(
+            sitting=h.sitting, plan_version=h.plan_version, printed_at=h.printed_at
+        ),
     )  # fmt: skip
 
 
 def _part(part: Part, n: int, paper: Paper) -> list[Block]:
     found: list[Block] = []
     if part.walks:
-        title = section(f"Changing over: {part.setup}", paper)
+        title = section(_("Changing over: {setup}").format(setup=part.setup), paper)
         found.append(title)
         for number, walk in enumerate(part.walks, 1):
-            found += _kept(blocks.paragraph(f"Walk {number}, {walk.metres:g} m", bold=True, paper=paper))
+            found += _kept(
+                blocks.paragraph(
+                    _("Walk {number}, {metres:g} m").format(number=number, metres=walk.metres), bold=True, paper=paper
+                )
+            )
             found += [_move(m.words, title, paper) for m in walk.moves]
     head = section(part.setup, paper)
     found += [head, *_kept(blocks.paragraph(part.stands, paper=paper)), *(_shot(r, head, paper) for r in part.rows)]
@@ -183,7 +196,7 @@ def _shot(row: Row, head: Block, paper: Paper) -> Block:
     wide = paper.inner - left - RIGHT
     said = fitted(f"{row.who[:1].upper()}{row.who[1:]}. {row.words}".strip(), ROW, wide, True)
     under = [
-        line for label, words in (("Base", row.base), ("Caution", row.caution)) if words
+        line for label, words in ((_("Base"), row.base), (_("Caution"), row.caution)) if words
         for line in fitted(f"{label}: {words}", BODY, paper.inner - left)
     ]  # fmt: skip
     side = fitted(row.rest, BODY, RIGHT - 3)
@@ -196,7 +209,7 @@ def _shot(row: Row, head: Block, paper: Paper) -> Block:
         pen.text(TICK_MM + 9.5, top + 1.2, str(row.number), ROW, bold=True, align="right")
         pen.text(TICK_MM + 11.5, top + 1.2, row.when, ROW)
         pen.lines(left, top + 1.2, said, ROW, bold=True)
-        rank = "no time left" if row.off else "must" if row.must else "extra"
+        rank = _("no time left") if row.off else _("must") if row.must else _("extra")
         pen.text(paper.inner - RIGHT + 3, top + 1.2, rank, BODY, bold=row.must)
         pen.lines(paper.inner - RIGHT + 3, top + 1.2 + line_mm(BODY), side, BODY)
         pen.lines(left, top + 1.4 + top_part, under, BODY)

@@ -10,15 +10,17 @@ from typing import Any
 from shotplans.sheets import pack
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.measures import METRIC, Measures
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Entry = Mapping[str, Any]
 SWEEP = "sweep"
 COOL_MIN = 20  # minutes until a lamp that burnt is packed: common practice, no source
 CAUTIONS = (
-    "Heads off at the switch and fired once or discharged as their maker says, before a plug is drawn.",
-    f"A lamp that burnt cools about {COOL_MIN} minutes before it is packed; gloves until then.",
-    "A boom comes down before its counterweight comes off; bags come off last.",
-    "Lift together or use the trolley. Makers' instructions and local rules come first.",
+    noop("Heads off at the switch and fired once or discharged as their maker says, before a plug is drawn."),
+    noop("A lamp that burnt cools about {minutes} minutes before it is packed; gloves until then."),
+    noop("A boom comes down before its counterweight comes off; bags come off last."),
+    noop("Lift together or use the trolley. Makers' instructions and local rules come first."),
 )
 
 
@@ -36,17 +38,22 @@ def build_order(standing: Standing) -> list[Line]:
     setup = standing.setup
     if setup["camera"] is None:  # no light was found: nothing was built
         return []
-    found = [Line("ground", f"Ground: {setup['background']['id']}, with its crossbar and stands")]
+    found = [Line("ground", _("Ground: {name}, with its crossbar and stands").format(name=setup["background"]["id"]))]
     found += [Line(f"light-{light['letter']}", _light(light, standing)) for light in setup["lights"]]
     found += [
-        Line(f"panel-{n}", f"Black panel: {block['id']}{_on(block.get('stand'))}")
+        Line(f"panel-{n}", _("Black panel: {name}").format(name=block["id"]) + _on(block.get("stand")))
         for n, block in enumerate(setup["blocks"], 1)
     ]
-    found.append(Line("camera", f"Camera: {setup['camera']['body']} with {setup['camera']['lens']}, trigger"))
+    found.append(
+        Line(
+            "camera",
+            _("Camera: {body} with {lens}, trigger").format(body=setup["camera"]["body"], lens=setup["camera"]["lens"]),
+        )
+    )
     seats = list(dict.fromkeys(s[key] for key in ("seat", "step") for s in setup["sitters"] if s.get(key)))
     if seats:
-        found.append(Line("seats", f"Seats: {', '.join(map(str, seats))}"))
-    found.append(Line("cables", "Cables, covers and tape"))
+        found.append(Line("seats", _("Seats: {seats}").format(seats=", ".join(map(str, seats)))))
+    found.append(Line("cables", _("Cables, covers and tape")))
     return found
 
 
@@ -55,7 +62,7 @@ def lines(standing: Standing, after: Standing | None = None, sitting: str = "") 
     room, of the sitting of that number."""
     kept = staying(standing, after) if after else set()
     found = [Line(one.code, one.says, sitting if one.code in kept else "") for one in reversed(build_order(standing))]
-    return [*found, Line(SWEEP, "Last sweep: floor, sills, sockets, behind the ground; nothing left, nothing hot")]
+    return [*found, Line(SWEEP, _("Last sweep: floor, sills, sockets, behind the ground; nothing left, nothing hot"))]
 
 
 def staying(before: Standing, after: Standing) -> set[str]:
@@ -85,10 +92,17 @@ def _stays(one: Line, before: Standing, after: Standing, measures: Measures) -> 
         return f"{one.says}."
     old = next(x for x in before.setup["lights"] if f"light-{x['letter']}" == one.code)
     new = next(x for x in after.setup["lights"] if _parts(x) == _parts(old))
-    renamed = f"; {new['letter']} then" if new["letter"] != old["letter"] else ""
     same = all(old[key] == new[key] for key in ("distance_m", "bearing_deg", "centre_height_m"))
-    moved = "as it stands" if same else f"to {measures.length(new['distance_m'])}, {round(new['bearing_deg'])}°"
-    return f"{one.says}: {moved}{renamed}."
+    moved = (
+        _("as it stands")
+        if same
+        else _("to {distance}, {bearing_deg}°").format(
+            distance=measures.length(new["distance_m"]), bearing_deg=round(new["bearing_deg"])
+        )
+    )
+    if new["letter"] != old["letter"]:
+        return _("{thing}: {moved}; {letter} then.").format(thing=one.says, moved=moved, letter=new["letter"])
+    return f"{one.says}: {moved}."
 
 
 def _parts(light: Entry) -> tuple[Any, ...]:
@@ -100,8 +114,9 @@ def _light(light: Entry, standing: Standing) -> str:
     front = light["modifier"] or light["panel"]
     parts = [pack.name(front, standing.request), light["adapter"], light["head"]]
     if light.get("arm_m"):
-        parts += ["arm", f"counterweight {light['counterweight_kg']:g} kg"]
-    return f"{light['letter']}: {', '.join(str(p) for p in parts if p)}{_on(light['stand'])}, bag last"
+        parts += [_("arm"), _("counterweight {mass}").format(mass=f"{light['counterweight_kg']:g} kg")]
+    built = ", ".join(str(p) for p in parts if p)
+    return _("{letter}: {parts}, bag last").format(letter=light["letter"], parts=built + _on(light["stand"]))
 
 
 def _on(stand: str | None) -> str:
@@ -114,4 +129,4 @@ def cautions(setup: Entry) -> Iterator[str]:
     has_boom = any(x.get("arm_m") for x in setup["lights"])
     for words, holds in zip(CAUTIONS, (has_heads, has_heads, has_boom, True), strict=True):
         if holds:
-            yield words
+            yield _(words).format(minutes=COOL_MIN)

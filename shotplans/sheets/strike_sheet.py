@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from shotplans.sheets.strike import Line
 from studio.paper import blocks
 from studio.paper.page import A4, Block, Document, Paper, section, space, write
+from studio.tongue import gettext as _
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,22 +40,30 @@ def render(sheet: StrikeSheet, paper: Paper = A4) -> bytes:
 
 
 def document(sheet: StrikeSheet, paper: Paper = A4) -> Document:
-    title = f"Strike list, {sheet.sitting}"
+    title = _("Strike list, {sitting}").format(sitting=sheet.sitting)
     under = [
         f"{sheet.client}, {sheet.room}, {sheet.date}",
-        f"Sitters leave {sheet.finish_at}, struck by {sheet.struck_at}. Plan {sheet.plan_version}, “{sheet.setup}”",
+        _("Sitters leave {finish_at}, struck by {struck_at}. Plan {plan_version}, “{setup}”").format(
+            finish_at=sheet.finish_at, struck_at=sheet.struck_at, plan_version=sheet.plan_version, setup=sheet.setup
+        ),
     ]
     found: list[Block] = [blocks.head(title, under, url=sheet.url, paper=paper), space(2.0)]
     down = [one.says for one in sheet.lines if not one.stays]
-    found += [section("Take down, last built first", paper), *_ticks(down, paper)]
+    found += [section(_("Take down, last built first"), paper), *_ticks(down, paper)]
     if sheet.after:
-        found += [section(f"Stays up for {sheet.after}", paper), *_ticks(sheet.stays, paper)]
-        found += [section("What moves or changes for it", paper), *_ticks(sheet.moves, paper)]
-    found.append(section("Cautions", paper))
+        found += [section(_("Stays up for {after}").format(after=sheet.after), paper), *_ticks(sheet.stays, paper)]
+        found += [section(_("What moves or changes for it"), paper), *_ticks(sheet.moves, paper)]
+    found.append(section(_("Cautions"), paper))
     for words in sheet.cautions:
         found += blocks.paragraph(words, paper=paper)
-    found.append(blocks.lines_to_write("Struck by, time", paper=paper))
-    return Document(title, sheet.studio, tuple(found), title, f"{title}   printed {sheet.printed_at}")
+    found.append(blocks.lines_to_write(_("Struck by, time"), paper=paper))
+    return Document(
+        title,
+        sheet.studio,
+        tuple(found),
+        title,
+        _("{title}   printed {printed_at}").format(title=title, printed_at=sheet.printed_at),
+    )
 
 
 def _ticks(lines: Sequence[str], paper: Paper) -> list[Block]:

@@ -8,42 +8,59 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from shotplans.light.units import round_to
+from shotplans.planner.words import joined
+from studio.tongue import gettext as _
+from studio.tongue import ngettext, noop
 
-NONE = "none"
+NONE = noop("none")
 ALERTS = (
-    "NO FLASH", "CHAIR WITH ARMS", "GLASSES", "GUARDIAN IN ROOM", "RELEASE NOT SIGNED", "SEE DESK", "PLAN OUT OF DATE",
+    noop("NO FLASH"), noop("CHAIR WITH ARMS"), noop("GLASSES"), noop("GUARDIAN IN ROOM"), noop("RELEASE NOT SIGNED"),
+    noop("SEE DESK"), noop("PLAN OUT OF DATE"),
 )  # fmt: skip
 MOODS = {
-    "soft": "calm on lines, gentle edges",
-    "even": "even and consistent, to match",
-    "natural": "gentle shape, as by a large window",
-    "bold": "strong shape, deep shadow",
-    "character": "texture shown, shape drawn from the side",
-    "bright": "light ground, low contrast",
+    "soft": noop("calm on lines, gentle edges"),
+    "even": noop("even and consistent, to match"),
+    "natural": noop("gentle shape, as by a large window"),
+    "bold": noop("strong shape, deep shadow"),
+    "character": noop("texture shown, shape drawn from the side"),
+    "bright": noop("light ground, low contrast"),
 }
-FRAMINGS = {"head_and_shoulders": "head and shoulders", "three_quarter": "three-quarter length", "full": "full length"}
+FRAMINGS = {
+    "head_and_shoulders": noop("head and shoulders"),
+    "three_quarter": noop("three-quarter length"),
+    "full": noop("full length"),
+}
+
+ORIENTATIONS = {"upright": noop("upright"), "horizontal": noop("horizontal")}
+TOWARD = {"camera": noop("camera"), "light": noop("light")}
 
 
 def bearing(degrees: float) -> str:
     """Off the line from mark to camera, on the camera's side: "20° left"."""
     rounded = round(degrees)
-    return f"{abs(rounded)}° {'right' if rounded > 0 else 'left'}" if rounded else "0°"
+    if not rounded:
+        return "0°"
+    return (_("{degrees}° right") if rounded > 0 else _("{degrees}° left")).format(degrees=abs(rounded))
 
 
 def stops(value: float) -> str:
     """A difference with its unit: "1.0 stop", "2.3 stops"."""
     tenth = round_to(value, 0.1) + 0.0
-    return f"{tenth:.1f} stop{'' if abs(tenth) <= 1 else 's'}"
+    return ngettext("{stops} stop", "{stops} stops", 1 if abs(tenth) <= 1 else 2).format(stops=f"{tenth:.1f}")
 
 
 def below_full(power_below_full_stops: float) -> str:
-    return f"{stops(power_below_full_stops)} below full" if power_below_full_stops >= 0.05 else "full power"
+    return (
+        _("{stops} below full").format(stops=stops(power_below_full_stops))
+        if power_below_full_stops >= 0.05
+        else _("full power")
+    )
 
 
 def power(dial: str | None, power_below_full_stops: float | None) -> str:
     """The head's own dial first, in words after it: "1/4 -0.3: 2.3 stops below full"."""
     if dial is None or power_below_full_stops is None:
-        return "no power: white side in"
+        return _("no power: white side in")
     return f"{dial}: {below_full(power_below_full_stops)}"
 
 
@@ -54,13 +71,13 @@ def ratio(difference_stops: float, convention: str) -> str:
     `source` the two lights alone, 2^s to 1. Common practice, both are taught.
     """
     gained = 2.0 ** round_to(difference_stops, 0.1)
-    value, words = (gained, "key to fill") if convention == "source" else (1 + gained, "on face")
+    value, words = (gained, _("key to fill")) if convention == "source" else (1 + gained, _("on face"))
     return f"{stops(difference_stops)} ({f'{value:.1f}'.removesuffix('.0')}:1 {words})"
 
 
 def listed(names: Sequence[str]) -> str:
     """As they are said: "A", "A and B", "A, B and C"."""
-    return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else "".join(names)
+    return joined.both(names)
 
 
 def people(labels: Sequence[str], everybody: int) -> str:
@@ -68,19 +85,35 @@ def people(labels: Sequence[str], everybody: int) -> str:
     if len(labels) <= 3:
         return listed(labels)
     if len(labels) == everybody:
-        return f"all {everybody}"
-    return f"{len(labels)} of {everybody}: {', '.join(labels)}"
+        return _("all {everybody}").format(everybody=everybody)
+    return _("{some} of {everybody}: {names}").format(some=len(labels), everybody=everybody, names=", ".join(labels))
 
 
 def framing(name: str) -> str:
-    return FRAMINGS.get(name, name)
+    return _(FRAMINGS[name]) if name in FRAMINGS else name
+
+
+def mood(intent: str) -> str:
+    return _(MOODS[intent])
+
+
+def orientation(name: str) -> str:
+    """How a picture stands, as a word."""
+    return _(ORIENTATIONS[name]) if name in ORIENTATIONS else name
+
+
+def toward(name: str) -> str:
+    """What a meter's dome looks at, as a word."""
+    return _(TOWARD[name]) if name in TOWARD else name
 
 
 def turned(degrees: float) -> str:
     """Where a nose or a body points: "at the lens" or "10° left"."""
-    return f"{bearing(degrees)}" if round(degrees) else "at the lens"
+    return f"{bearing(degrees)}" if round(degrees) else _("at the lens")
 
 
 def chin(degrees: float) -> str:
     rounded = round(degrees)
-    return f"chin {abs(rounded)}° {'up' if rounded > 0 else 'down'}" if rounded else "chin level"
+    if not rounded:
+        return _("chin level")
+    return (_("chin {degrees}° up") if rounded > 0 else _("chin {degrees}° down")).format(degrees=abs(rounded))

@@ -16,6 +16,7 @@ from reportlab.pdfgen.canvas import Canvas
 from studio import tongue
 from studio.paper import fonts, pdf
 from studio.paper.primitives import Drawing
+from studio.tongue import gettext as _
 
 SMALL, BODY, ROW, ALERT, AT_ONE_METRE, TIME, ON_A_STAND = 10.5, 12.0, 14.0, 18.0, 20.0, 24.0, 30.0  # points
 MARGIN, FOOT_HEIGHT, RUNNING_HEIGHT = 10.0, 7.0, 11.0
@@ -213,7 +214,7 @@ def _pages(canvas: Canvas, document: Document, paper: Paper) -> set[str]:
             pen.rule(0, MARGIN + RUNNING_HEIGHT - 3.2, paper.inner, FRAME_RULE)
         for block, top in placed:
             block.draw(pen, top)
-        _foot(pen, document.foot, f"page {number} of {len(pages)}")
+        _foot(pen, document.foot, _("page {n} of {of}").format(n=number, of=len(pages)))
         canvas.showPage()
         gone |= pen.missing
     return gone
@@ -225,7 +226,7 @@ def _foot(pen: Pen, words: str, page: str) -> None:
     low = paper.height - MARGIN - FOOT_HEIGHT + 2.0
     if pen.missing:
         codes = ", ".join(f"U+{ord(c):04X}" for c in sorted(pen.missing))
-        words += f"   {fonts.MISSING} stands for {codes}"
+        words += "   " + _("{mark} stands for {codes}").format(mark=fonts.MISSING, codes=codes)
     room = paper.inner - fonts.width_pt(page, SMALL, True) - 4.0
     pen.rule(0, low - 0.6, paper.inner)
     pen.text(0, low, fitted(words, SMALL, room)[0], SMALL)
