@@ -84,7 +84,8 @@ def history(sitting: Sitting) -> list[Edit]:
 def _said(row: Mapping[str, Any], labels: Mapping[int, str]) -> str:
     """A row as one line: its sentence, and who it is of, its rank and its card."""
     who = ", ".join(labels[pk] for pk in row["who"] if pk in labels)
-    more = "; ".join(part for part in (who, _("must") if row["must"] else "", NAMES.get(row["card"] or "", "")) if part)
+    card = _(NAMES[row["card"]]) if row["card"] in NAMES else ""
+    more = "; ".join(part for part in (who, _("must") if row["must"] else "", card) if part)
     return " ".join(part for part in (row["words"], f"({more})" if more else "") if part)
 
 

@@ -4,6 +4,8 @@ come to (`bookings.permissions`), writing them (`actions.arrivals`)."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
@@ -23,9 +25,9 @@ class How(models.TextChoices):
     LINK = "link", _("by link")
 
     @classmethod
-    def by_hand(cls) -> list[tuple[str, str]]:
+    def by_hand(cls) -> list[tuple[str, Any]]:
         """As a member may enter it: nobody else answers by the client's link."""
-        return [(value, str(label)) for value, label in cls.choices if value != cls.LINK]
+        return [(value, label) for value, label in cls.choices if value != cls.LINK]
 
 
 class Entered(models.Model):

@@ -35,6 +35,7 @@ DOMES = (("at_camera", _("dome to the camera")), ("at_key", _("dome to the key")
 COPY_SPACES = (("none", _("none")), ("left", _("left")), ("right", _("right")))
 RETOUCHES = (("none", _("none")), ("light", _("light")), ("full", _("full")))
 YES_NO = (("", _("not asked")), ("yes", _("yes")), ("no", _("no")))
+SHORT = {"furniture_width_cm": _("Furniture under the print"), "viewing_m": _("Looked at from")}  # without the unit
 WORDS = {"key_side": "either", "orientation": "either", "copy_space": "none", "retouch": "none"}  # where none is said
 NUMBERS = ("print_width_cm", "minutes", "viewing_m", "furniture_width_cm")
 MOST_SETUPS = 6
@@ -184,8 +185,8 @@ class BriefForm(forms.Form):
     def said(self) -> str:
         """What of the folded part the brief says already, by the names of its fields."""
         nothing = (None, "", "none", False, [])
-        said = (str(self.fields[name].label) for name in self.MORE if self.initial.get(name) not in nothing)
-        return "; ".join(label.partition(",")[0].partition(" (")[0] for label in said)  # without the unit
+        said = (name for name in self.MORE if self.initial.get(name) not in nothing)
+        return "; ".join(str(SHORT.get(name, self.fields[name].label)) for name in said)
 
     @property
     def more_to_show(self) -> bool:

@@ -15,7 +15,11 @@ from studio.models import Member
 from studio.models.quantities import plain
 from studio.models.versions import Versioned
 
-UNITS = {"deg": _("degrees"), "min": _("minutes"), "C": _("°C")}
+UNITS = {
+    "deg": _("degrees"), "min": _("minutes"), "C": _("°C"), "days": _("days"), "frames": _("frames"),
+    "heads": _("heads"), "outfits": _("outfits"), "people": _("people"), "pieces": _("pieces"), "place": _("place"),
+    "seats": _("seats"), "stops": _("stops"), "times": _("times"), "weeks": _("weeks"), "years": _("years"),
+}  # fmt: skip
 
 
 def unit_words(unit: str) -> str:

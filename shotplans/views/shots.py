@@ -15,7 +15,7 @@ from shotplans.actions import plans
 from shotplans.actions import shots as actions
 from shotplans.forms.shots import PoseCardForm, ShotListForm
 from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, ShotList
-from shotplans.planner.pose_cards import HOUSE, KINDS, PARTS
+from shotplans.planner.pose_cards import HOUSE, KINDS, PARTS, as_said
 from shotplans.planner.words.poses import NAMES
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import entries, on_set, sending
@@ -119,7 +119,7 @@ def shots_pdf(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def pose_cards(request: HttpRequest) -> HttpResponse:
     """The house's cards with the studio's own beside them."""
     own = {card.kind: card for card in OwnPoseCard.objects.all()}
-    cards = [(kind, NAMES[kind], HOUSE[kind], own.get(kind)) for kind in KINDS]
+    cards = [(kind, _(NAMES[kind]), as_said(HOUSE[kind]), own.get(kind)) for kind in KINDS]
     return render(request, "shotplans/pose_cards.html", {"cards": cards})
 
 
@@ -130,11 +130,12 @@ def pose_card(request: HttpRequest, kind: str) -> HttpResponse:
         raise Http404
     card = OwnPoseCard.objects.filter(kind=kind).first() or OwnPoseCard(kind=kind)
     before = card.lines | {"in_use": card.in_use} if card.pk else {}
-    first = None if card.pk else {part: getattr(HOUSE[kind], part) for part in (*PARTS, "name")}
+    house = as_said(HOUSE[kind])
+    first = None if card.pk else {part: getattr(house, part) for part in (*PARTS, "name")}
     form = PoseCardForm(request.POST or None, instance=card, initial=first, by=request.member, before=before)  # type: ignore[attr-defined]
     if request.method == "POST" and form.is_valid() and form.keep():
         messages.success(request, _("Saved. Plans made from now on carry it."))
         return redirect("pose_card", kind)
     history = PoseCardEdit.objects.filter(kind=kind).select_related("by")
-    context = {"form": form, "kind": kind, "name": NAMES[kind], "house": HOUSE[kind], "history": history}
+    context = {"form": form, "kind": kind, "name": _(NAMES[kind]), "house": house, "history": history}
     return render(request, "shotplans/pose_card.html", context, status=422 if form.is_bound else 200)

@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 import pytest
 from django.conf import settings
 from django.contrib.staticfiles import handlers
+from django.test import Client
 from django.urls import reverse
 from playwright.sync_api import Browser, expect
 from pytest_django.live_server_helper import LiveServer
@@ -19,7 +20,7 @@ from studio.access import EVERY_ROLE
 from studio.models import Profile, Units
 from tests import pseudo
 from tests.access_world import World
-from tests.browser import everywhere
+from tests.browser import everywhere, said
 from tests.browser.everywhere import CLIENT, WIDTHS, Address, Walker
 
 
@@ -72,6 +73,19 @@ def test_every_page_is_whole_in_a_browser(demo: Demo, chromium: Browser, role: s
     walker.close()
     assert len(seen) > 3
     assert {f"{one.name} at {one.width}": one.wrong for one in seen if one.wrong} == {}
+
+
+def test_no_page_says_a_word_that_no_translator_reaches(demo: Demo) -> None:
+    """Each page once, by Django's own client: what is read here no browser changes."""
+    data, found = said.kept(), {}
+    for address in demo.addresses:
+        browser = Client() if address.roles == (CLIENT,) else demo.world.browser_of(address.roles[0])
+        with pseudo.spoken():
+            page = browser.get(address.url)
+        if "html" in page["Content-Type"] and page.content:
+            found[address.name] = said.untranslated(page.content.decode(), data)
+    assert len(found) > 80
+    assert {name: words for name, words in found.items() if words} == {}
 
 
 def focused(walker: Walker) -> str:

@@ -99,3 +99,13 @@ def test_the_long_language_keeps_values_tags_and_spaces() -> None:
             "{% endblocktranslate %}"
         ).render(Context())
     assert page == "⟦Róóm··⟧ ⟦2 dáýš··⟧"
+
+
+def test_a_word_of_a_page_that_is_neither_said_nor_data_is_found() -> None:
+    from tests.browser import said  # which reads what this file holds
+
+    data = "\n askew \n the long room by the weir \n"
+    page = '<p title="Shut">⟦Róóm··⟧ 3.5 m, 09:30, <b>Askew</b> is full: the long room ⟦by <i>x</i>⟧</p>'
+    assert said.untranslated(page, data) == ["Shut", "is full"]
+    with pytest.raises(AssertionError, match="cut before its end"):
+        said.untranslated("<p>⟦Róóm</p>", data)
