@@ -13,6 +13,7 @@ from statistics import median
 from typing import Any
 
 from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from shotplans.models import Plan, Reading, Retired
@@ -156,6 +157,7 @@ def drift_words(known: Fit, head: str) -> str:
     if drift is None:
         return ""
     since = timezone.localtime(datetime.fromtimestamp(drift.day * SECONDS_A_DAY, tz=timezone.get_current_timezone()))
-    way = _("gives %(n)s stop less") if drift.stops < 0 else _("gives %(n)s stop more")
-    said = {"way": way % {"n": f"{abs(drift.stops):.1f}"}, "day": f"{since:%-d %B %Y}", "count": drift.after}
-    return _("This head %(way)s since %(day)s; only its %(count)d readings since then count.") % said
+    said = {"n": f"{abs(drift.stops):.1f}", "day": date_format(since, "j F Y"), "count": drift.after}
+    if drift.stops < 0:
+        return _("This head gives %(n)s stop less since %(day)s; only its %(count)d readings since then count.") % said
+    return _("This head gives %(n)s stop more since %(day)s; only its %(count)d readings since then count.") % said

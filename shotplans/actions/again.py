@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
@@ -21,7 +22,7 @@ def plan_again(*, by: Member, sitting: Sitting, reason: str = "") -> Plan:
     brief = plans.confirm_brief(by=by, sitting=sitting, data=wanted.brief)
     Brief.objects.filter(pk=brief.pk).update(again_of=wanted.last)
     said = _("as on %(day)s, %(number)s") % {
-        "day": f"{wanted.last.sitting.starts_at:%-d %B %Y}", "number": wanted.last.sitting.number,
+        "day": date_format(wanted.last.sitting.starts_at, "j F Y"), "number": wanted.last.sitting.number,
     }  # fmt: skip
     why = f"{said}: {reason.strip()}" if reason.strip() else said
     return plans.make_plan(by=by, sitting=Sitting.objects.get(pk=sitting.pk), why=why, reason=reason)

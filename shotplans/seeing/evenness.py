@@ -18,6 +18,7 @@ from shotplans.sheets.labels import Placer
 from shotplans.sheets.measures import METRIC, Measures
 from studio.paper.primitives import DASH_DOT, Box, Circle, Drawing, Line, Mark, Polyline, Text
 from studio.tongue import gettext as _
+from studio.tongue import ngettext
 
 F = NDArray[np.float64]
 WIDE_MM, MOST_TALL_MM, EDGE_MM = 190.0, 120.0, 4.0
@@ -187,5 +188,5 @@ def _short(label: str) -> str:
 
 def _describe(faces: tuple[Face, ...], step: float) -> str:
     said = ", ".join(f"{f.label} {signed(f.stops)}" for f in faces)
-    every = wording.stops(step) if step != 0.25 else _("{stops} stop").format(stops="0.25")
+    every = wording.stops(step) if step != 0.25 else ngettext("{stops} stop", "{stops} stops", 1).format(stops="0.25")
     return _("Lines every {step} against the setting reading. {faces}.").format(step=every, faces=said)

@@ -108,7 +108,7 @@ def _unlettered(setup: Entry) -> Iterator[str]:
 
 def _letters_here(used_for: str, letters: set[str]) -> str:
     here = [x for x in used_for.split(", ") if x in letters]
-    return ", ".join(here) or "set"
+    return ", ".join(here) or _("set")
 
 
 def _kit(request: Request) -> Iterable[tuple[str, str]]:

@@ -26,6 +26,9 @@ MOODS = {
     "bright": noop("light ground, low contrast"),
 }
 FRAMINGS = {
+    "head": noop("head"),
+    "half": noop("half"),
+    "group": noop("group"),
     "head_and_shoulders": noop("head and shoulders"),
     "three_quarter": noop("three-quarter length"),
     "full": noop("full length"),

@@ -28,6 +28,7 @@ from studio.paper.page import (
     section,
     space,
 )  # fmt: skip
+from studio.tongue import gettext as _
 
 __all__ = [
     "Column", "facts", "head", "lines_to_write", "paragraph", "section", "signature", "space", "table", "ticks",
@@ -183,6 +184,6 @@ def signature(label: str, *, paper: Paper = A4) -> Block:
         pen.rule(0, top + SIGN_MM - 6.0, wide, FRAME_RULE)
         pen.rule(wide + 8.0, top + SIGN_MM - 6.0, paper.inner - wide - 8.0, FRAME_RULE)
         pen.text(0, top + SIGN_MM - 5.4, label, SMALL)
-        pen.text(wide + 8.0, top + SIGN_MM - 5.4, "date", SMALL)
+        pen.text(wide + 8.0, top + SIGN_MM - 5.4, _("date"), SMALL)
 
     return Block(SIGN_MM, draw)

@@ -5,12 +5,14 @@ measured on a page (`everywhere`)."""
 from __future__ import annotations
 
 import os
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
 
 from studio.access import EVERY_ROLE
+from tests import pseudo
 from tests.browser import everywhere
 from tests.browser.everywhere import CLIENT, WIDTHS, Seen, Walker
 from tests.browser.test_every_page import Demo, db, demo  # noqa: F401
@@ -18,6 +20,7 @@ from tests.browser.test_every_page import Demo, db, demo  # noqa: F401
 SLOW_4G = {"offline": False, "latency": 150, "downloadThroughput": 200_000, "uploadThroughput": 90_000}  # ms, bytes/s
 FIRST_PAINT_MS = 1000
 OUT = "TENTHSTOP_PICTURES"  # where the command wants the pictures
+LONG, ONE = "TENTHSTOP_PSEUDO", "TENTHSTOP_WIDTH"  # whether it wants the long language, and one width alone
 # Half as wide and twice as dense: what a window of 1280 shows at 200 % (WCAG 2.2, 1.4.4).
 ZOOMED = {"device_scale_factor": 2}
 
@@ -40,11 +43,14 @@ def test_every_page_at_every_width(demo: Demo, chromium: Browser, role: str) -> 
     walker = Walker(chromium, demo.url, demo.world, role)
     zoomed = Walker(chromium, demo.url, demo.world, role, **ZOOMED)
     seen = []
-    for page in [page for page in demo.addresses if role in page.roles]:
-        for width in WIDTHS:
-            kept = picture(f"{page.name}-{role}-{width}")
-            seen.append(walker.open(page.name, page.url, width, contrast=width == WIDTHS[0], picture=kept))
-        seen.append(zoomed.open(page.name, page.url, 640))
+    one = os.environ.get(ONE)
+    with pseudo.spoken() if os.environ.get(LONG) else nullcontext():
+        for page in [page for page in demo.addresses if role in page.roles]:
+            for width in [int(one)] if one else WIDTHS:
+                kept = picture(f"{page.name}-{role}-{width}")
+                seen.append(walker.open(page.name, page.url, width, contrast=width == WIDTHS[0], picture=kept))
+            if not one:
+                seen.append(zoomed.open(page.name, page.url, 640))
     walker.close()
     zoomed.close()
     assert told(seen) == {}
