@@ -84,7 +84,8 @@ def _light(row: LightRow, built: Sequence[str], head: Block, paper: Paper) -> Bl
         pen.rule(0, top, paper.inner)
         x = 0.0
         for value, (name, width) in zip(values, COLUMNS, strict=True):
-            pen.text(x, top + 0.9, value, ROW, bold=name in ("", "power"))
+            bold = name in ("", "power")
+            pen.text(x, top + 0.9, value, _fitting(value, width - 1.0, (ROW, BODY, SMALL), bold), bold=bold)
             x += width
         pen.text(x, top + 0.9, row.target or _("not metered"), ROW if row.target else BODY, bold=bool(row.target))
         pen.lines(COLUMNS[0][1], top + 1.1 + line_mm(ROW), built, BODY)
@@ -92,6 +93,11 @@ def _light(row: LightRow, built: Sequence[str], head: Block, paper: Paper) -> Bl
             pen.box(paper.inner - ACTUAL_WIDE, top + 1.3, ACTUAL_WIDE, ACTUAL_MM)
 
     return Block(height, draw, head=head)
+
+
+def _fitting(words: str, room: float, sizes: Sequence[float], bold: bool) -> float:
+    """The largest of some sizes in which a word fits its column: in another language it may be longer."""
+    return next((points for points in sizes if fonts.width_pt(words, points, bold) <= room), sizes[-1])
 
 
 def camera(values: Sequence[CameraValue], paper: Paper) -> list[Block]:
@@ -114,8 +120,9 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
         x = 0.0
         for value, width in zip(row, widths, strict=True):
             label = f"{value.label}: {value.small}" if value.small and not value.metered else value.label
-            pen.text(x, top + 0.5, label, SMALL)
-            pen.text(x, top + 5.7, value.value, points, bold=True)
+            pen.text(x, top + 0.5, fitted(label, SMALL, width - 1.0)[0], SMALL)
+            size = _fitting(value.value, width - 1.0, (points, ROW, BODY), True)
+            pen.text(x, top + 5.7, value.value, size, bold=True)
             if value.metered:
                 pen.text(x + fonts.width_pt(value.value, points, True) + 3, top + 11.1, value.small, BODY)
             names = [n for n, wanted in ((_("METERED"), value.metered), (_("SET"), value.set)) if wanted]
