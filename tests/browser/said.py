@@ -23,7 +23,7 @@ from tests.studio.test_words_of_pages import SAID, SAME_EVERYWHERE
 OPEN, CLOSE = "⟦", "⟧"
 BREAK = "\n"  # between two texts that no sentence joins
 UNITS = {
-    "ft", "in", "lb", "kg", "cm", "mm", "lx", "Ws", "min", "ISO", "GBP", "EV", "stop", "lm", "cd", "deg", "Hz",
+    "ft", "in", "lb", "kg", "cm", "mm", "lx", "Ws", "min", "ISO", "GBP", "MB", "GB", "SQLite", "PostgreSQL",
 }  # fmt: skip
 PARTS = re.compile(r"(?:[^\w' +.:-]|[.:](?!\w)|(?<!\w)[.:])+")  # a time, a number and a file's name stay whole
 LETTERS = re.compile(r"[^\W\d_]{2,}")
