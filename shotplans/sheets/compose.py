@@ -14,7 +14,7 @@ from shotplans.light.exposure import shutter_label
 from shotplans.planner import assumptions, codec
 from shotplans.planner.request import Request
 from shotplans.planner.words import roles
-from shotplans.sheets import by_hand, cases, content, counts, diagram, pack, scene, wording
+from shotplans.sheets import blacks, by_hand, cases, content, counts, diagram, pack, scene, wording
 from shotplans.sheets.content import Flags, Heading, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
 from studio.tongue import gettext as _
@@ -142,7 +142,7 @@ def notes(
     found += [setting(setup)] if setup["meter_round"] else []
     moved = next((one["rows"] for one in document.get("by_hand") or () if one["setup"] == setup["name"]), None)
     found += [content.Note(_("By hand"), by_hand.in_short(moved, measures))] if moved else []
-    found += [black(block, measures) for block in setup["blocks"]]
+    found += [blacks.note(block, measures) for block in setup["blocks"]]
     return (*found, *poses(setup))
 
 
@@ -163,31 +163,6 @@ def setting(setup: Entry) -> content.Note:
             if step["panels"] == "in"
             else _("{shown} with {on} on, dome to the {toward}.")
         ).format(shown=step["target"]["shown"], on=", ".join(step["on"]), toward=wording.toward(step["toward"])),
-    )
-
-
-def black(block: Entry, measures: Measures = METRIC) -> content.Note:
-    x, y, z = block["at_m"]
-    where = _black_at(x, z).format(
-        name=block["id"], across=measures.length(abs(x)), along=measures.length(abs(z)), height=measures.length(y)
-    )
-    return content.Note(
-        _("Black"),
-        _("{where} It {why}.").format(where=where, why=block["why"]) if block.get("shades") else where,
-    )
-
-
-def _black_at(x: float, z: float) -> str:
-    if x > 0:
-        return (
-            _("{name}, {across} right of the mark, {along} before it, middle {height} high.")
-            if z >= 0
-            else _("{name}, {across} right of the mark, {along} behind it, middle {height} high.")
-        )
-    return (
-        _("{name}, {across} left of the mark, {along} before it, middle {height} high.")
-        if z >= 0
-        else _("{name}, {across} left of the mark, {along} behind it, middle {height} high.")
     )
 
 

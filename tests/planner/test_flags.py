@@ -11,7 +11,7 @@ from shotplans.light import screens, sources
 from shotplans.planner import behind, flags, placed
 from shotplans.planner.plan import Solved
 from shotplans.planner.readings import flagged, front
-from shotplans.sheets import compose, pack, scene
+from shotplans.sheets import blacks, pack, scene
 from tests.planner import briefs, ruler
 from tests.planner.sets import Tree, broken, filled, meter, solved, told
 from tests.planner.truths.grounds import SAID
@@ -157,7 +157,7 @@ def test_a_flag_is_drawn_on_the_sheet_with_its_own_size() -> None:
     panel = drawn.panels[-1]
     assert [panel.width_m, panel.height_m] == row["size_m"]
     assert list(panel.at) == row["at_m"]
-    assert compose.black(row).says.endswith(f"high. It keeps light {row['shades']} off the light cloth.")
+    assert blacks.note(row).says.endswith(f"high. It keeps light {row['shades']} off the light cloth.")
 
 
 def test_the_set_ups_own_list_names_the_flag_and_its_stand() -> None:
