@@ -23,7 +23,7 @@ MANY = 4  # web processes that one SQLite file serves well: common practice, no 
 
 @register
 def how_it_is_run(app_configs: Sequence[AppConfig] | None, **kwargs: Any) -> list[CheckMessage]:
-    return [*folder(), *addresses(), *https(), *debug(), *processes(), *mail_and_time()]
+    return [*folder(), *addresses(), *https(), *debug(), *processes(), *mail_and_time(), *backups()]
 
 
 def _wrong(number: int, words: str, hint: str, kind: type[CheckMessage] = Warning) -> CheckMessage:
@@ -119,3 +119,16 @@ def mail_and_time() -> Iterator[CheckMessage]:
             19, f"This machine knows no time zone {profile['time_zone']}, so no time can be shown.",
             "Install the machine's time zones (tzdata), or choose another zone in the studio's profile.", Error,
         )  # fmt: skip
+
+
+def backups() -> Iterator[CheckMessage]:
+    """Asked of a house that somebody works in: a new one has nothing to lose."""
+    from studio import status
+    from studio.models import Room
+
+    try:
+        wrong = status.last_backup().wrong if Room.objects.exists() else ""
+    except DatabaseError:
+        return
+    if wrong:
+        yield _wrong(20, str(wrong), "Run manage.py backup every night, to another disk (README).")

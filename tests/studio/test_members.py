@@ -125,5 +125,5 @@ def test_the_list_asks_no_more_for_more_people(
         cast.make_member("assistant", "front_desk", name=f"Helper{number} Orrin")
     with django_assert_max_num_queries(7):
         owner.get("/studio/members/")
-    with django_assert_max_num_queries(19):  # with what waits, what of the kit is to see to, and the first steps
+    with django_assert_max_num_queries(20):  # with what waits, is to see to of the kit, the last backup and first steps
         owner.get("/studio/")

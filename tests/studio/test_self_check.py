@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -9,8 +10,9 @@ import pytest
 from django.core.checks import registry
 from django.db import connection
 
-from studio import self_check
-from studio.models import Profile
+from studio import clock, self_check
+from studio.models import Backup, Profile
+from tests import cast
 from tests.studio.test_settings import manage
 
 HERE = "://studio.example.org"
@@ -67,6 +69,17 @@ def test_the_folder_the_processes_and_the_zone(right: Any, tmp_path: Path, monke
     Profile.objects.create(pk=1, time_zone="Nowhere/Quillbridge")
     codes = [code for code, _words in found()]
     assert codes == ["W010", *(["W017"] if connection.vendor == "sqlite" else []), "E019"]
+
+
+@pytest.mark.django_db
+def test_a_house_that_is_worked_in_needs_a_backup_of_the_last_two_nights(right: Any) -> None:
+    cast.make_room()
+    assert found() == [("W020", "No backup was made yet.")]
+    kept = {"seconds": 1, "path": "x.zip", "size": 1, "sha256": "0", "rows": 1, "files": 0, "sealed": False}
+    Backup.objects.create(at=clock.now() - timedelta(days=3), **kept)
+    assert found() == [("W020", "The last backup is more than two nights old.")]
+    Backup.objects.create(at=clock.now() - timedelta(days=1), **kept)
+    assert found() == []
 
 
 def test_on_the_command_line_with_https_even_the_strictest_check_is_silent(tmp_path: Path) -> None:
