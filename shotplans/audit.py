@@ -72,7 +72,7 @@ def rules(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[R
         before, after = (f"{plain(row[name])} {unit}".strip() for name in ("value_from", "value_to"))
         if row["back_to_first"]:
             after = _("%(value)s, the first value") % {"value": after}
-        what = f"{_(rule.when) if rule else row['rule']}: {row['words']}"
+        what = f"{rule.said_when if rule else row['rule']}: {row['words']}"
         yield Row(row["at"], Kind.RULES, what, row["who"], row["member"], "", before, after, row["why"])
 
 

@@ -174,7 +174,7 @@ def _because(plan: Plan, row: Entry) -> str:
     """The rule's own occasion and whom or what it was read from."""
     rule = RULES.get(str(row.get("rule")))
     sources = list(dict.fromkeys(filter(None, (_read_from(plan, str(path)) for path in row.get("from") or ()))))
-    return "; ".join(filter(None, (_(rule.when) if rule else "", ", ".join(sources))))
+    return "; ".join(filter(None, (rule.said_when if rule else "", ", ".join(sources))))
 
 
 def _read_from(plan: Plan, path: str) -> str:

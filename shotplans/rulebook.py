@@ -126,5 +126,5 @@ def _entries(codes: Iterable[str], rows: list[OwnNumber]) -> dict[str, Entry]:
             own = used.get((code, name))
             lines.append(Line(name, number, own, kept.get((code, name)) if own is None else None))
         version = version_of(row for row in rows if row.rule == code)
-        found[code] = Entry(code, rule.when, rule.because, rule.source, tuple(lines), version)
+        found[code] = Entry(code, rule.said_when, rule.said_because, rule.said_source, tuple(lines), version)
     return found

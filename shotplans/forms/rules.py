@@ -96,7 +96,7 @@ class RuleForm(forms.Form):
             here = self.cleaned_data[_key(line)]
             if here != line.value:
                 words = (_words(line, value, self.units) for value in (line.value, here))
-                self.differences.append(Difference(capfirst(_(line.number.words)), *words))
+                self.differences.append(Difference(capfirst(line.number.said), *words))
         # The next save is made in knowledge of that version.
         self.data = self.data.copy()
         self.data["version"] = str(current.version)
@@ -113,7 +113,7 @@ def _field(line: rulebook.Line, units: str) -> QuantityField:
     low = _words(line, number.low, units) if imperial else plain(number.low)
     high = _words(line, number.high, units)
     wrong = _("Give a number from %(low)s to %(high)s.") % {"low": low, "high": high}
-    called = capfirst(_(number.words))
+    called = capfirst(number.said)
     kind = partial(LengthField, called=called, kept=number.unit) if number.unit in DIGITS else QuantityField
     field = kind(
         label=called + (f" ({line.unit})" if line.unit else ""),

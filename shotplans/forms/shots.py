@@ -37,7 +37,7 @@ class ShotRow(forms.Form):
         super().__init__(*args, **kwargs)
         self.fields["who"].choices = list(people)  # type: ignore[attr-defined]
         self.fields["setup"].choices = [(s, s) for s in setups]  # type: ignore[attr-defined]
-        self.fields["card"].choices = [("", _("by who is in it")), *((kind, _(name)) for kind, name in NAMES.items())]  # type: ignore[attr-defined]
+        self.fields["card"].choices = [("", _("by who is in it")), *((k, _(name)) for k, name in NAMES.items())]  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any]:
         found = super().clean() or self.cleaned_data

@@ -52,7 +52,7 @@ class ShotListEdit(models.Model):
 class OwnPoseCard(Versioned):
     """A card of the studio's own for one kind of picture; while in use it stands in place of the house's."""
 
-    kind = models.CharField(_("kind of picture"), max_length=20, unique=True, choices=[(k, NAMES[k]) for k in KINDS])
+    kind = models.CharField(_("kind of picture"), max_length=20, unique=True, choices=[(k, _(NAMES[k])) for k in KINDS])
     name = models.CharField(_("name"), max_length=80)
     base = models.CharField(_("base of the picture"), max_length=200)
     weight = models.CharField(_("weight"), max_length=120, blank=True)

@@ -17,23 +17,10 @@ from shotplans.planner.plan import Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.request import Request
 from shotplans.planner.shotlist import Listed
+from shotplans.planner.words.method import METHOD
 from studio.tongue import gettext as _
 
 ENGINE = "tenthstop planner 1"
-METHOD = (
-    "Sources are uniform discs or rectangles of the stated size and beam; fronts brighter in the middle count as the "
-    "disc of equal second moment.",
-    "Beams are powers of the cosine, grids cut in a straight line to their stated angle, umbrellas spill backwards by "
-    "a share that is sure to a factor of two.",
-    "Room bounce is an integrating-sphere estimate from the surfaces, good to about half a stop until read.",
-    "Relief is of a standard groove (depth to width 0.15) on opaque skin; real skin blurs it: the worst case.",
-    "Anatomy, lens tilt (8 degrees) and wrap (5) are averages; glare and catchlights are advice, to be looked at.",
-    "Give or take of a reading: heads 0.3 stop until readings correct them, places 5 cm and 5 degrees, the bounce half "
-    "a stop of its own, the dial's step; the meter's own error is not in it.",
-    "A lens is taken to scatter 2 % of a bright field over the picture, each cloth to warm light by 5 mired: values "
-    "from memory, good to a factor of two.",
-    "Not computed in this version, so null: cloths, minutes_build.",
-)
 
 
 def document(

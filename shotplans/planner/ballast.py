@@ -17,6 +17,7 @@ from shotplans.planner.emitters import HEAD_LENGTH_M
 from shotplans.planner.flags import FLAG_KG
 from shotplans.planner.mounting import PANEL_KG, arm_centre_m, counter_arm_m
 from shotplans.planner.plan import Light, Mounting, Solved
+from studio.tongue import gettext as _
 
 PUSH_N = 10.0  # a sleeve or a cable that catches, about a kilogram's pull at the light: common practice, no source
 COLUMN_BEHIND_FRONT_M = 0.1  # the column stands this far behind the modifier's back, under the head
@@ -100,15 +101,16 @@ def _stood(solved: Solved, stands: dict[str, owned.Stand]) -> Iterator[Rig]:
         if held is None or stand is None:
             continue
         load, overhang = _hung(light, held, stand)
-        yield _rig(light.letter, stand, load, overhang, float(light.position[1]), f"Light {light.letter}")
+        what = _("Light {letter}").format(letter=light.letter)
+        yield _rig(light.letter, stand, load, overhang, float(light.position[1]), what)
     for block in solved.blocks:
         stand = stands.get(str(block.stand))
         if stand is not None:
-            yield _rig("", stand, PANEL_KG, 0.0, float(block.at_m[1]), "The black panel")
+            yield _rig("", stand, PANEL_KG, 0.0, float(block.at_m[1]), _("The black panel"))
     for flag in solved.flags:
         stand = stands.get(str(flag.stand))
         if stand is not None:
-            yield _rig("", stand, FLAG_KG, 0.0, float(flag.at_m[1]), "The flag")
+            yield _rig("", stand, FLAG_KG, 0.0, float(flag.at_m[1]), _("The flag"))
 
 
 def _rig(letter: str, stand: owned.Stand, load: float, overhang: float, height: float, what: str) -> Rig:

@@ -14,6 +14,7 @@ from shotplans.planner import assumptions, consistency, faults
 from shotplans.planner.faults import schema
 from shotplans.planner.json_text import Fault, NotJson, parse, path_text
 from shotplans.planner.request import Request
+from studio.tongue import ngettext
 
 __all__ = ["Request", "Unreadable", "dump", "fingerprint", "read_request", "schema", "understand"]
 
@@ -62,8 +63,13 @@ def _lines(found: Iterable[Fault]) -> list[str]:
         first.setdefault(path_text(path), words)
     lines = [f"{path}: {words}" for path, words in first.items()]
     if len(lines) > MOST_FAULTS:
-        lines[MOST_FAULTS:] = [f"and {len(lines) - MOST_FAULTS:,} more faults like these"]
+        lines[MOST_FAULTS:] = [_more(len(lines) - MOST_FAULTS)]
     return lines
+
+
+def _more(count: int) -> str:
+    said = ngettext("and {count} more faults like these", "and {count} more faults like these", count)
+    return said.format(count=f"{count:,}")
 
 
 def fingerprint(request: Request) -> str:
@@ -72,7 +78,7 @@ def fingerprint(request: Request) -> str:
     Two files that say the same have one fingerprint, whether they say it themselves or leave it to a default;
     a changed default changes it, because the plan would change too.
     """
-    filled, _ = assumptions.fill(request)
+    filled, _said = assumptions.fill(request)
     tree = filled.model_dump(mode="json")
     if not tree["beams"]:  # a key that came later: what does not use it is the request it was
         del tree["beams"]

@@ -13,6 +13,8 @@ from shotplans.light.sources import disc_factor, rect_factor
 from shotplans.planner.json_text import Fault, Path, spelt
 from shotplans.planner.kit import Kit
 from shotplans.planner.rules import RULES, House, crossed
+from shotplans.planner.words.faults import RATED, REPEATED, SECOND, SIZED, UNKNOWN
+from studio.tongue import gettext as _
 
 Entry = dict[str, Any]
 DIFFUSE = ("octabox", "box", "strip", "umbrella_through", "umbrella_back", "lantern")
@@ -55,27 +57,27 @@ def _text(entry: Entry, key: str) -> str | None:
 
 
 def _known(tree: Any, key: str, *keys: str) -> list[str]:
-    return [name for _, entry in _entries(tree, *keys) if (name := _text(entry, key)) is not None]
+    return [name for _path, entry in _entries(tree, *keys) if (name := _text(entry, key)) is not None]
 
 
 def _repeated(named: Iterator[tuple[Path, str]], what: str) -> Iterator[Fault]:
     first: dict[str, Path] = {}
     for path, name in named:
         if name in first:
-            yield path, f"{spelt(name)} is {what} that is already given, expected a different one for each"
+            yield path, _(REPEATED[what]).format(name=spelt(name))
         first.setdefault(name, path)
 
 
 def _labels_are_different(tree: Any) -> Iterator[Fault]:
     for keys, key, what in (
-        (("brief", "setups"), "name", "a name"),
-        (("sitters",), "label", "a label"),
-        (("room", "circuits"), "label", "a label"),
+        (("brief", "setups"), "name", "name"),
+        (("sitters",), "label", "label"),
+        (("room", "circuits"), "label", "label"),
     ):
         named = ((path, _text(entry, key)) for path, entry in _entries(tree, *keys))
         yield from _repeated(_with(named, key), what)
     every = ((path, _text(entry, "id")) for part in KIT_LISTS for path, entry in _entries(tree, "kit", part))
-    yield from _repeated(_with(every, "id"), "an id")
+    yield from _repeated(_with(every, "id"), "id")
 
 
 def _with(named: Iterator[tuple[Path, str | None]], key: str) -> Iterator[tuple[Path, str]]:
@@ -90,7 +92,7 @@ def _labels_exist(tree: Any) -> Iterator[Fault]:
         for i, name in texts:
             if name not in people:
                 yield (*path, "people", i), _unknown(name, "sitter", people)
-        yield from _repeated((((*path, "people", i), name) for i, name in texts), "a sitter")
+        yield from _repeated((((*path, "people", i), name) for i, name in texts), "sitter")
     arrangements = _known(tree, "name", "brief", "setups")
     for path, shot in _entries(tree, "brief", "shots"):
         named, setup_name = shot.get("who"), _text(shot, "setup")
@@ -104,11 +106,11 @@ def _labels_exist(tree: Any) -> Iterator[Fault]:
         others = [label for label in people if label != sitter.get("label")]
         if other is not None and other not in others:
             yield (*path, "keep_with"), _unknown(other, "other sitter", others)
-    for what, of in (("correction", "corrections"), ("measured beam", "beams")):
-        yield from _of_pairs(tree, what, of)
+    for of in SECOND:
+        yield from _of_pairs(tree, of)
 
 
-def _of_pairs(tree: Any, what: str, of: str) -> Iterator[Fault]:
+def _of_pairs(tree: Any, of: str) -> Iterator[Fault]:
     """What is known of a head with a modifier: of those that are there, and once."""
     heads, modifiers = _known(tree, "id", "kit", "heads"), _known(tree, "id", "kit", "modifiers")
     pairs: set[tuple[str, str]] = set()
@@ -120,16 +122,14 @@ def _of_pairs(tree: Any, what: str, of: str) -> Iterator[Fault]:
             yield (*path, "modifier"), _unknown(modifier, "modifier", modifiers)
         if head is not None and modifier is not None:
             if (head, modifier) in pairs:
-                yield (
-                    path,
-                    f"a second {what} of {spelt(head)} with {spelt(modifier)}, expected one a pair",
-                )
+                yield path, _(SECOND[of]).format(head=spelt(head), modifier=spelt(modifier))
             pairs.add((head, modifier))
 
 
-def _unknown(name: str, what: str, known: list[str]) -> str:
+def _unknown(name: str, what: str, known: list[str], of: str = "") -> str:
     shown = ", ".join(known[:20]) + (", ..." if len(known) > 20 else "")
-    return f"{spelt(name)} is no {what}, expected {'one of ' + shown if known else 'none: there is no ' + what}"
+    some, none = UNKNOWN[what]
+    return (_(some) if known else _(none)).format(name=spelt(name), known=shown, of=of)
 
 
 def _minimum_comes_first(tree: Any) -> Iterator[Fault]:
@@ -137,20 +137,25 @@ def _minimum_comes_first(tree: Any) -> Iterator[Fault]:
         for path, entry in _entries(tree, *keys):
             a, b = _number(entry, low), _number(entry, high)
             if a is not None and b is not None and a > b:
-                yield (*path, low), f"{a:g} is more than {high} {b:g}, expected at most {high}"
+                yield (
+                    (*path, low),
+                    _("{low} is more than {key} {high}, expected at most {key}").format(
+                        low=f"{a:g}", key=high, high=f"{b:g}"
+                    ),
+                )
 
 
 def _numbers_that_go_together(tree: Any) -> Iterator[Fault]:
     for path, head in _entries(tree, "kit", "heads"):
         needed = {"flash": "f_number_1m_iso100", "steady": "lux_1m"}.get(str(head.get("light")))
         if needed is not None and head.get(needed) is None:
-            yield (*path, needed), f"missing, expected a number: a {head['light']} head is rated by it"
+            yield (*path, needed), _(RATED[head["light"]])
         yield from _dial(path, head)
     for path, modifier in _entries(tree, "kit", "modifiers"):
         sizes = {"disc": ("diameter_m",), "rect": ("width_m", "height_m")}.get(str(modifier.get("shape")), ())
         for key in sizes:
             if modifier.get(key) is None:
-                yield (*path, key), f"missing, expected a number: a {modifier['shape']} is sized by it"
+                yield (*path, key), _(SIZED[modifier["shape"]])
 
 
 def _dial(path: Path, head: Entry) -> Iterator[Fault]:
@@ -161,12 +166,12 @@ def _dial(path: Path, head: Entry) -> Iterator[Fault]:
     by_energy = dial.get("scale") == "watt_seconds"
     span = _number(head, "energy_ws" if by_energy else "range_stops")
     if by_energy and head.get("energy_ws") is None:
-        yield (*path, "energy_ws"), "missing, expected a number: the dial counts watt-seconds"
+        yield (*path, "energy_ws"), _("missing, expected a number: the dial counts watt-seconds")
     if step is not None and span is not None and step > 0 and span / step > MOST_SETTINGS:
-        yield (
-            (*path, "dial", "step"),
-            f"{step:g} makes {span / step:,.0f} settings of {span:g}, expected at most {MOST_SETTINGS:,}",
+        said = _("{step} makes {count} settings of {span}, expected at most {most}").format(
+            step=f"{step:g}", count=f"{span / step:,.0f}", span=f"{span:g}", most=f"{MOST_SETTINGS:,}"
         )
+        yield (*path, "dial", "step"), said
 
 
 def _rules_are_there(tree: Any) -> Iterator[Fault]:
@@ -180,23 +185,28 @@ def _rules_are_there(tree: Any) -> Iterator[Fault]:
         if rule not in RULES:
             yield (*path, "rule"), _unknown(rule, "rule", list(RULES))
         elif name not in RULES[rule].numbers:
-            yield (*path, "number"), _unknown(name, f"number of {spelt(rule)}", list(RULES[rule].numbers))
+            yield (*path, "number"), _unknown(name, "number", list(RULES[rule].numbers), spelt(rule))
         elif (rule, name) in kept:
-            yield path, f"a second value for {spelt(name)} of {spelt(rule)}, expected one"
+            said = _("a second value for {name} of {rule}, expected one")
+            yield path, said.format(name=spelt(name), rule=spelt(rule))
         else:
             number = RULES[rule].numbers[name]
             if not number.low <= value <= number.high:
-                yield (*path, "value"), f"is {value:g}, expected {number.low:g} to {number.high:g} {number.unit}"
+                said = _("is {value}, expected {low} to {high} {unit}").format(
+                    value=f"{value:g}", low=f"{number.low:g}", high=f"{number.high:g}", unit=number.unit
+                )
+                yield (*path, "value"), said
             kept[rule, name], places[rule, name] = value, path
     for rule, low, high in crossed(House(kept)):
         at = places.get((rule, low)) or places[rule, high]
-        yield (*at, "value"), f"puts {spelt(low)} of {spelt(rule)} above {spelt(high)}, expected at most that"
+        said = _("puts {low} of {rule} above {high}, expected at most that")
+        yield (*at, "value"), said.format(low=spelt(low), rule=spelt(rule), high=spelt(high))
 
 
 def _light_is_possible(tree: Any) -> Iterator[Fault]:
     """H A / F against the stored energy, for each flash and each diffuse front that can be mounted on it."""
-    rings = {(_text(ring, "from"), _text(ring, "to")) for _, ring in _entries(tree, "kit", "adapters")}
-    heads = [head for _, head in _entries(tree, "kit", "heads") if head.get("light") == "flash"]
+    rings = {(_text(ring, "from"), _text(ring, "to")) for _path, ring in _entries(tree, "kit", "adapters")}
+    heads = [head for _path, head in _entries(tree, "kit", "heads") if head.get("light") == "flash"]
     for path, modifier in _entries(tree, "kit", "modifiers"):
         front = _front(modifier)
         loss = _number(modifier, "loss_stops")
@@ -209,7 +219,10 @@ def _light_is_possible(tree: Any) -> Iterator[Fault]:
                 text = _impossible(head, loss, *front)
                 if text is not None and text not in said:
                     said.add(text)
-                    yield (*path, "loss_stops"), f"with head {spelt(str(head.get('id')))} {text}"
+                    with_head = _("with head {head} {impossible}").format(
+                        head=spelt(str(head.get("id"))), impossible=text
+                    )
+                    yield (*path, "loss_stops"), with_head
 
 
 def _front(modifier: Entry) -> tuple[float, float] | None:
@@ -234,11 +247,15 @@ def _impossible(head: Entry, loss: float, area: float, factor: float) -> str | N
         return None
     claimed, stored = light * area / factor, energy * LUMENS_PER_WATT
     least = loss + math.ceil(10 * math.log2(claimed / stored)) / 10
-    return (
-        f"that light is impossible: f/{n:g} less {loss:g} stops is H = {light:,.0f} lx s at 1 m; H x A / F = "
-        f"{light:,.0f} x {area:.3f} m2 / {factor:.3f} = {claimed:,.0f} lm s, and {energy:g} Ws x "
-        f"{LUMENS_PER_WATT:g} lm/W = {stored:,.0f} lm s; expected a loss of at least {least:.1f} stops"
-    )
+    return _(
+        "that light is impossible: f/{n} less {loss} stops is H = {light} lx s at 1 m; H x A / F = {light} x {area} m2 "
+        "/ {factor} = {claimed} lm s, and {energy} Ws x {per_watt} lm/W = {stored} lm s; expected a loss of at least "
+        "{least} stops"
+    ).format(
+        n=f"{n:g}", loss=f"{loss:g}", light=f"{light:,.0f}", area=f"{area:.3f}", factor=f"{factor:.3f}",
+        claimed=f"{claimed:,.0f}", energy=f"{energy:g}", per_watt=f"{LUMENS_PER_WATT:g}", stored=f"{stored:,.0f}",
+        least=f"{least:.1f}",
+    )  # fmt: skip
 
 
 CHECKS: tuple[Callable[[Any], Iterator[Fault]], ...] = (

@@ -13,6 +13,8 @@ from pydantic_core import ErrorDetails
 
 from shotplans.planner.json_text import Fault, Path, spelt
 from shotplans.planner.request import Request
+from shotplans.planner.words.joined import any_of
+from studio.tongue import gettext as _
 
 Node = dict[str, Any]
 _MISSING = object()
@@ -57,11 +59,11 @@ def _place(tree: Any, loc: Path, unknown: bool) -> tuple[Path, Any]:
 
 def _words(kind: str, path: Path, value: Any) -> str:
     if kind == "extra_forbidden":
-        return f"unknown key, expected one of {', '.join(_keys(path[:-1]))}"
+        return _("unknown key, expected one of {keys}").format(keys=", ".join(_keys(path[:-1])))
     expected = _expected(_node(path))
     if value is _MISSING:
-        return f"missing, expected {expected}"
-    return f"{_shown(value)}, expected {expected}"
+        return _("missing, expected {expected}").format(expected=expected)
+    return _("{value}, expected {expected}").format(value=_shown(value), expected=expected)
 
 
 def _shown(value: Any) -> str:
@@ -72,10 +74,10 @@ def _shown(value: Any) -> str:
     if isinstance(value, int | float):
         return f"{value:.6g}"
     if isinstance(value, str):
-        return f"a text of {len(value):,} characters" if len(value) > 60 else spelt(value)
+        return _("a text of {count} characters").format(count=f"{len(value):,}") if len(value) > 60 else spelt(value)
     if isinstance(value, list | tuple):
-        return f"a list of {len(value):,}" if value else "an empty list"
-    return "an object" if isinstance(value, dict) else "something else"
+        return _("a list of {count}").format(count=f"{len(value):,}") if value else _("an empty list")
+    return _("an object") if isinstance(value, dict) else _("something else")
 
 
 def _open(node: Node) -> Node:
@@ -111,28 +113,29 @@ def _keys(path: Path) -> list[str]:
 
 
 def _expected(node: Node) -> str:
-    return " or ".join(_one_expected(choice) for choice in _choices(node))
+    return any_of([_one_expected(choice) for choice in _choices(node)])
 
 
 def _one_expected(node: Node) -> str:
     if "enum" in node or "const" in node:
-        words = node.get("enum", [node.get("const")])
-        return ("one of " if len(words) > 1 else "") + ", ".join(words)
+        codes = node.get("enum", [node.get("const")])
+        return (_("one of {codes}") if len(codes) > 1 else "{codes}").format(codes=", ".join(codes))
     kind = node.get("type")
     if kind in ("number", "integer"):
-        name = "a number" if kind == "number" else "a whole number"
-        return f"{name} from {_bound(node['minimum'])} to {_bound(node['maximum'])}"
+        number = _("a number from {low} to {high}") if kind == "number" else _("a whole number from {low} to {high}")
+        return number.format(low=_bound(node["minimum"]), high=_bound(node["maximum"]))
     if kind == "array":
-        least = f"{node['minItems']} to " if "minItems" in node else "up to "
-        return f"a list of {least}{node['maxItems']} entries"
+        count = _("a list of {low} to {high} entries") if "minItems" in node else _("a list of up to {high} entries")
+        return count.format(low=node.get("minItems"), high=node["maxItems"])
     if kind == "object":
-        return f"an object with {', '.join(node['properties'])}"
+        return _("an object with {keys}").format(keys=", ".join(node["properties"]))
     if kind == "boolean":
-        return "true or false"
+        return _("true or false")
     if "maxLength" not in node:
-        return "two numbers as in 4:5"
-    least = "1 to" if "minLength" in node else "at most"
-    return f"a text of {least} {node['maxLength']} characters, without control characters"
+        return _("two numbers as in 4:5")
+    some = _("a text of 1 to {most} characters, without control characters")
+    any_ = _("a text of at most {most} characters, without control characters")
+    return (some if "minLength" in node else any_).format(most=node["maxLength"])
 
 
 def _bound(value: float) -> str:

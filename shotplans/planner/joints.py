@@ -8,6 +8,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from studio.tongue import gettext as _
+from studio.tongue import noop
+
 Entry = Mapping[str, Any]
 
 
@@ -43,10 +46,10 @@ class Joint:
 
 
 FAULTS = {
-    "no_ring": "needs a ring from {head_mount} to {modifier_mount}",
-    "gone": "its ring {ring} is not to be had",
-    "wrong": "{ring} does not go from {head_mount} to {modifier_mount}",
-    "unknown": "one of the two is no longer in the kit",
+    "no_ring": noop("needs a ring from {head_mount} to {modifier_mount}"),
+    "gone": noop("its ring {ring} is not to be had"),
+    "wrong": noop("{ring} does not go from {head_mount} to {modifier_mount}"),
+    "unknown": noop("one of the two is no longer in the kit"),
 }
 
 
@@ -91,5 +94,5 @@ def _joint(
     if fault in ("gone", "wrong") and there == wanted:
         fault = ""  # it fits without
     offered = tuple(sorted(r.id for r in owned.values() if r.joins(there, wanted) and r.id not in taken - {ring}))
-    words = FAULTS[fault].format(**said) if fault else ""
+    words = _(FAULTS[fault]).format(**said) if fault else ""
     return Joint(letters, head, modifier, ring, there, wanted, words, offered if fault and fault != "unknown" else ())

@@ -8,9 +8,12 @@ import math
 from collections import Counter
 from typing import Any, NoReturn
 
+from studio.tongue import gettext as _
+from studio.tongue import noop
+
 LARGEST_BYTES = 5_000_000
 DEEPEST = 32
-WHOLE = "the file"
+WHOLE = noop("the file")
 Path = tuple[str | int, ...]
 Fault = tuple[Path, str]
 
@@ -47,32 +50,38 @@ def path_text(path: Path) -> str:
         else:
             plain = part.isidentifier() and len(part) <= 60
             out += ("." if out else "") + (part if plain else spelt(part))
-    return out or WHOLE
+    return out or _(WHOLE)
 
 
 def parse(raw: bytes) -> tuple[Any, list[Fault]]:
     """The tree and every fault of notation in it, with its path. Raises NotJson where there is no tree."""
     if len(raw) > LARGEST_BYTES:
-        raise NotJson(f"{WHOLE}: larger than 5 MB, expected at most {LARGEST_BYTES:,} bytes")
+        raise NotJson(_at_whole(_("larger than 5 MB, expected at most {most} bytes").format(most=f"{LARGEST_BYTES:,}")))
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise NotJson(f"{WHOLE}: byte {error.start} is not UTF-8, expected JSON in UTF-8") from None
+        raise NotJson(
+            _at_whole(_("byte {place} is not UTF-8, expected JSON in UTF-8").format(place=error.start))
+        ) from None
     try:
         tree = json.loads(
             text, object_pairs_hook=_object, parse_float=_number, parse_int=_whole, parse_constant=_OddNumber
         )
     except json.JSONDecodeError as error:
-        where = f"line {error.lineno}, column {error.colno}"
+        said = _("line {line}, column {column}: {reason}, expected one JSON object")
         reason = error.msg[:1].lower() + error.msg[1:]
-        raise NotJson(f"{WHOLE}: {where}: {reason}, expected one JSON object") from None
+        raise NotJson(_at_whole(said.format(line=error.lineno, column=error.colno, reason=reason))) from None
     except RecursionError:
         _too_deep()
     return tree, _faults(tree)
 
 
+def _at_whole(words: str) -> str:
+    return f"{_(WHOLE)}: {words}"
+
+
 def _too_deep() -> NoReturn:
-    raise NotJson(f"{WHOLE}: nested too deeply, expected at most {DEEPEST} levels") from None
+    raise NotJson(_at_whole(_("nested too deeply, expected at most {most} levels").format(most=DEEPEST))) from None
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -80,7 +89,7 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     if len(plain) == len(pairs):
         return plain
     found = _Repeating(plain)
-    counts = Counter(key for key, _ in pairs)
+    counts = Counter(key for key, _value in pairs)
     found.repeated = [key for key, count in counts.items() if count > 1]
     return found
 
@@ -104,17 +113,19 @@ def _faults(tree: Any) -> list[Fault]:
         if len(path) > DEEPEST:
             _too_deep()
         if isinstance(value, _OddNumber):
-            faults.append((path, f"{value.written[:40]} is not a finite number, expected a finite number"))
+            said = _("{value} is not a finite number, expected a finite number")
+            faults.append((path, said.format(value=value.written[:40])))
         elif isinstance(value, str):
             if _is_broken(value):
-                faults.append((path, f"{spelt(value)} holds half a character, expected whole Unicode text"))
+                said = _("{value} holds half a character, expected whole Unicode text")
+                faults.append((path, said.format(value=spelt(value))))
         elif isinstance(value, list):
             waiting.extend(((*path, i), item) for i, item in reversed(list(enumerate(value))))
         elif isinstance(value, dict):
             if isinstance(value, _Repeating):
-                faults.extend(((*path, key), "given more than once, expected once") for key in value.repeated)
+                faults.extend(((*path, key), _("given more than once, expected once")) for key in value.repeated)
             faults.extend(
-                ((*path, key), "key holds half a character, expected whole Unicode text")
+                ((*path, key), _("key holds half a character, expected whole Unicode text"))
                 for key in value
                 if _is_broken(key)
             )

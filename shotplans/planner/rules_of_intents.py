@@ -10,23 +10,34 @@ from dataclasses import replace
 from typing import Protocol, TypeVar
 
 from shotplans.planner.intents import COUPLE, GROUP, SINGLE, Band, GroupRow, IntentRow, grouped
-from shotplans.planner.rule import Number, Rule
+from shotplans.planner.rule import FROM, TO, Number, Rule
+from studio.tongue import noop
 
 # A band's name: what it is in words, the unit in the name of its numbers and as printed, and the range to set it in.
 BANDS: dict[str, tuple[str, str, str, float, float]] = {
-    "nose": ("key off the nose", "deg", "deg", 0, 150),
-    "camera": ("key off the lens", "deg", "deg", 0, 150),
-    "height": ("height angle of the key", "deg", "deg", 0, 80),
-    "source": ("source seen from the face", "deg", "deg", 1, 150),
-    "fill": ("fill and bounce", "stops", "stops under the key", 0, 6),
-    "ground": ("lightness of the ground", "lightness", "L*", 0, 100),
-    "accent": ("accent", "stops", "stops under the key", -1, 6),
-    "relief": ("relief on the front of the face", "stops", "stops", 0, 4),
+    "nose": (noop("key off the nose"), "deg", "deg", 0, 150),
+    "camera": (noop("key off the lens"), "deg", "deg", 0, 150),
+    "height": (noop("height angle of the key"), "deg", "deg", 0, 80),
+    "source": (noop("source seen from the face"), "deg", "deg", 1, 150),
+    "fill": (noop("fill and bounce"), "stops", "stops under the key", 0, 6),
+    "ground": (noop("lightness of the ground"), "lightness", "L*", 0, 100),
+    "accent": (noop("accent"), "stops", "stops under the key", -1, 6),
+    "relief": (noop("relief on the front of the face"), "stops", "stops", 0, 4),
 }
 COUPLE_BANDS = ("nose", "camera", "source")
 GROUP_BANDS = ("nose", "camera", "height", "source", "fill")
 FACES = "faces_stops"
-PEOPLE = {"small": "three to five people", "large": "six people and more"}
+PEOPLE = {"small": noop("A group, three to five people"), "large": noop("A group, six people and more")}
+ALONE = {
+    "soft": noop("One person, soft"), "even": noop("One person, even"), "natural": noop("One person, natural"),
+    "bold": noop("One person, bold"), "character": noop("One person, character"),
+    "bright": noop("One person, bright"),
+}  # fmt: skip
+PAIR = {
+    "soft": noop("Two people, soft"), "even": noop("Two people, even"), "natural": noop("Two people, natural"),
+    "bold": noop("Two people, bold"), "character": noop("Two people, character"),
+    "bright": noop("Two people, bright"),
+}  # fmt: skip
 
 Row = TypeVar("Row", IntentRow, GroupRow)
 
@@ -47,24 +58,24 @@ def _numbers(row: IntentRow | GroupRow, bands: tuple[str, ...]) -> Iterator[tupl
         wanted: Band | None = getattr(row, band)
         if wanted is None:
             continue
-        words, _, unit, least, most = BANDS[band]
+        what, _name, unit, least, most = BANDS[band]
         low, high = _pair(band)
-        yield low, Number(f"{words}, from", wanted.low, least, most, unit)
-        yield high, Number(f"{words}, to", wanted.high, least, most, unit)
-    yield FACES, Number("faces alike within", row.faces_stops, 0.1, 2, "stops")
+        yield low, Number(what, wanted.low, least, most, unit, FROM)
+        yield high, Number(what, wanted.high, least, most, unit, TO)
+    yield FACES, Number(noop("faces alike within"), row.faces_stops, 0.1, 2, "stops")
 
 
 def _rules() -> Iterator[tuple[str, Rule]]:
     for name, row in SINGLE.items():
-        because = f"An intent is a row of targets; this one means: {row.sentence}."
-        yield f"intent_{name}", Rule(f"One person, {name}", because, dict(_numbers(row, tuple(BANDS))))
+        because, blanks = noop("An intent is a row of targets; this one means: {row}."), {"row": row.sentence}
+        rule = Rule(ALONE[name], because, dict(_numbers(row, tuple(BANDS))), blanks=blanks)
+        yield f"intent_{name}", rule
     for name, row in COUPLE.items():
-        because = "Two people share one key, so it stands farther off; the rest is the intent's own."
-        yield f"intent_couple_{name}", Rule(f"Two people, {name}", because, dict(_numbers(row, COUPLE_BANDS)))
+        because = noop("Two people share one key, so it stands farther off; the rest is the intent's own.")
+        yield f"intent_couple_{name}", Rule(PAIR[name], because, dict(_numbers(row, COUPLE_BANDS)))
     for size, group in GROUP.items():
-        because = "For several people the place of the key makes the faces alike, not its power."
-        when = f"A group, {PEOPLE[size]}"
-        yield f"intent_group_{size}", Rule(when, because, dict(_numbers(group, GROUP_BANDS)))
+        because = noop("For several people the place of the key makes the faces alike, not its power.")
+        yield f"intent_group_{size}", Rule(PEOPLE[size], because, dict(_numbers(group, GROUP_BANDS)))
 
 
 INTENTS: dict[str, Rule] = dict(_rules())

@@ -77,13 +77,6 @@ def face_words(solved: Solved) -> str:
     return _("at the lit cheek, in the face's plane")
 
 
-def is_all_on(place: str) -> bool:
-    """Whether a kept plan's step is the one with all lights on, in today's language or in the one sentences are written
-    in."""
-    ends = (said.split("{place}") for said in (ALL_ON, _(ALL_ON)))
-    return any(place.startswith(before) and place.endswith(after) for before, after in ends)
-
-
 def face_place(label: str) -> str:
     """Where the meter is held for one face."""
     return _(AT_FACE).format(label=label)

@@ -15,7 +15,6 @@ from shotplans.light.heads import dial_ladder, dial_text
 from shotplans.light.units import round_to
 from shotplans.planner.kit import Correction
 from shotplans.planner.request import Request
-from shotplans.planner.steps import is_all_on
 from shotplans.planner.whatif import Change, Refused, what_if
 from shotplans.records.readings import TENTH, stops_of
 
@@ -72,7 +71,7 @@ def light_of(setup: Tree, step: Tree) -> Tree | None:
 def causes(setup: Tree, step: Tree, off: Decimal, modifiers: Sequence[Tree]) -> list[Cause]:
     """What to ask first, likeliest first, of a reading `off` stops over (+) or under (-) its target."""
     light = light_of(setup, step)
-    found = _of_one(light, step, off, modifiers) if light else _of_several(step, off)
+    found = _of_one(light, step, off, modifiers) if light else _of_several(setup, step, off)
     if abs(off) >= Decimal("0.9") and abs(off - round(off)) <= TENTH:
         found.insert(1 if found else 0, Cause("meter_set", (("iso", setup["camera"]["iso"]),)))
     return found[:MOST_CAUSES]
@@ -98,11 +97,16 @@ def _of_one(light: Tree, step: Tree, off: Decimal, modifiers: Sequence[Tree]) ->
     return [*first, distance, dial, dome]
 
 
-def _of_several(step: Tree, off: Decimal) -> list[Cause]:
+def _is_all_on(setup: Tree, step: Tree) -> bool:
+    """Whether lights are on that the setting reading leaves off: those from behind. Places are words, in any language."""
+    return bool(set(step["on"]) - {x for one in setup["meter_round"] if one["sets_camera"] for x in one["on"]})
+
+
+def _of_several(setup: Tree, step: Tree, off: Decimal) -> list[Cause]:
     letters = tuple(step["on"])
     if step["sets_camera"]:
         first = [Cause("singles", (("on", letters),)), Cause("panels", (("panels", step["panels"]),))]
-    elif is_all_on(step["place"]):
+    elif _is_all_on(setup, step):
         first = [Cause("spill", ()), Cause("singles", (("on", letters),))]
     else:
         first = [Cause("mark", ()), Cause("shaded", ())]

@@ -26,6 +26,11 @@ def either(parts: Sequence[str]) -> str:
     return reduce(lambda first, last: _("{first}, or {last}").format(first=first, last=last), parts) if parts else ""
 
 
+def any_of(parts: Sequence[str]) -> str:
+    """`a or b or c`."""
+    return reduce(lambda first, last: _("{first} or {last}").format(first=first, last=last), parts) if parts else ""
+
+
 def one_of(parts: Sequence[str]) -> str:
     """`a, b or c`."""
     if len(parts) < 2:
