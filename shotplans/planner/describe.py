@@ -218,7 +218,8 @@ def _expected(e: dict[str, Any], long: Callable[[float], str]) -> list[str]:
             heads=f"{parts['output']:g}", places=f"{parts['placement']:g}", bounce=f"{parts['bounce']:g}",
             dials=f"{parts['dial']:g}",
         ),
-        FURTHER + _("fill {fill} under the key (bounce alone {bounce}); shadow cheek {shadow} under the lit one").format(
+        FURTHER
+        + _("fill {fill} under the key (bounce alone {bounce}); shadow cheek {shadow} under the lit one").format(
             fill=f"{e['fill_below_key_stops']:g}", bounce=f"{e['bounce_below_key_stops']:g}",
             shadow=f"{e['shadow_below_lit_stops']:g}",
         ),

@@ -98,7 +98,7 @@ def _of_one(light: Tree, step: Tree, off: Decimal, modifiers: Sequence[Tree]) ->
 
 
 def _is_all_on(setup: Tree, step: Tree) -> bool:
-    """Whether lights are on that the setting reading leaves off: those from behind. Places are words, in any language."""
+    """Whether lights are on that the setting reading leaves off: those from behind."""
     return bool(set(step["on"]) - {x for one in setup["meter_round"] if one["sets_camera"] for x in one["on"]})
 
 

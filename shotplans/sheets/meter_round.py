@@ -11,7 +11,8 @@ from itertools import groupby
 from typing import Any
 
 from shotplans.light.exposure import shutter_label
-from shotplans.planner.steps import AT_FACE, face_place
+from shotplans.planner import names
+from shotplans.planner.steps import face_place
 from shotplans.sheets import scene, wording
 from shotplans.sheets.content import Heading
 from studio.tongue import gettext as _
@@ -84,8 +85,7 @@ def cards(document: Entry, heading: Heading) -> tuple[MeterCard, ...]:
 def _card(setup: Entry, heading: Heading, number: int, of: int) -> MeterCard:
     camera, round_ = setup["camera"], setup["meter_round"]
     setting = next(step["step"] for step in round_ if step["sets_camera"])
-    own = () if scene.in_turn(setup) else setup["sitters"]
-    at_faces = {said: s for s in own for said in (AT_FACE.format(label=s["label"]), face_place(s["label"]))}
+    at_faces = {} if scene.in_turn(setup) else _at_faces(setup, setting)
     faces = [step for step in round_ if step["step"] > setting and step["place"] in at_faces]
     all_on = [step for step in round_ if step["step"] > setting and step not in faces]
     return MeterCard(
@@ -113,6 +113,20 @@ def _lights(on: list[str], off: list[str]) -> str:
         return _("{names} on.").format(names=names)
     said = _("{names} alone, {others} off and flagged.") if len(on) == 1 else _("{names} on, {others} off and flagged.")
     return said.format(names=names, others=others)
+
+
+def _at_faces(setup: Entry, setting: int) -> dict[str, Entry]:
+    """Whose face each place of the round is: told in the words of today, or, of a plan frozen in another language, by
+    the longest name that stands in them."""
+    placed = {face_place(str(s["label"])): s for s in setup["sitters"]}
+    sets = next(step for step in setup["meter_round"] if step["step"] == setting)
+    for step in setup["meter_round"]:
+        place = str(step["place"])
+        if step["step"] > setting and step["on"] == sets["on"] and place not in placed:
+            named = [s for s in setup["sitters"] if names.has(place, str(s["label"]))]
+            if named:
+                placed[place] = max(named, key=lambda s: len(s["label"]))
+    return placed
 
 
 def _step(step: Entry, setup: Entry) -> Step:
