@@ -13,6 +13,8 @@ from contextlib import contextmanager
 import pytest
 from django.utils import translation
 
+from studio import tongue
+
 ACCENTS = str.maketrans("aceinostuyACEINOSTUY", "áçéíñóšťúýÁÇÉÍÑÓŠŤÚÝ")
 LONGER = 0.4
 # Values of every kind of format, tags and entities stay as they are.
@@ -36,6 +38,27 @@ def said(sentence: str) -> str:
 
 def _plural(one: str, many: str, n: int) -> str:
     return said(one if n == 1 else many)
+
+
+class Everybody:
+    """Speaks it to packages without Django."""
+
+    def gettext(self, message: str) -> str:
+        return said(message)
+
+    def ngettext(self, singular: str, plural: str, number: int) -> str:
+        return _plural(singular, plural, number)
+
+    def get_language(self) -> str:
+        return "pseudo"
+
+
+@contextmanager
+def said_by_all() -> Iterator[None]:
+    """Inside, packages without Django speak it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(tongue, "_translator", Everybody())
+        yield
 
 
 @contextmanager

@@ -42,6 +42,8 @@ LARGEST_M = 1.2  # a bigger source from behind flares the lens
 NOSE_COST, NOSE_FREE_STOPS = 0.6, 1.5  # a light this far under the key draws nothing on a nose that is seen
 LENS_COST, LENS_FREE_STOPS = 2.0, 0.05
 METER_COST, METER_FREE_STOPS = 3.0, 0.1
+CM = 0.01  # an aim is kept to one
+AT_FACE = noop("at the face")  # of a light that a hand aimed at somebody
 AIM_WORDS = {
     "hair": noop("at the crown"),
     "rim": noop("at the side of the head"),
@@ -58,9 +60,16 @@ class Want:
     level: Band
 
 
-def on_hair(light: Light) -> bool:
-    """Whether an accent is for the hair: by its words, which a frozen plan keeps as they were said."""
-    return light.aim_words in (AIM_WORDS["hair"], _(AIM_WORDS["hair"]))
+def on_hair(light: Light, mark: F) -> bool:
+    """Whether an accent is for the hair: by its words, or, of a plan frozen in another language, by the place it is
+    aimed at, over the `mark`'s eyes."""
+    if light.aim_words in (AIM_WORDS["hair"], _(AIM_WORDS["hair"])):
+        return True
+    others = (AIM_WORDS["rim"], AIM_WORDS["kicker"], AT_FACE)
+    if light.aim_words in {*others, *map(_, others)}:
+        return False
+    crown = mark + np.array([0.0, anatomy.CROWN_ABOVE_EYES_M, 0.0])
+    return bool(np.linalg.norm(np.array(light.aim) - crown) < 2 * CM)
 
 
 def second(intent: str, tone: str, hair: str, head: str) -> Want | None:

@@ -1,6 +1,7 @@
 """The plan as printed: recommend-io.md "Out", key by key, from solved set-ups. No decisions here, only numbers.
 
 Lengths to a centimetre, angles to a degree, light to a tenth of a stop; each from the same rounded placement.
+Sentences are in the language that is spoken while it is planned, and stay so: a plan that is kept is a record.
 """
 
 from __future__ import annotations

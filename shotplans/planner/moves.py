@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from shotplans.light import exposure
 from shotplans.light.units import bearing_deg, height_deg, round_to
 from shotplans.planner import dial, ground, hand_aim
+from shotplans.planner.accent import AT_FACE
 from shotplans.planner.mounting import PANEL_KG, Site, mount, never_under
 from shotplans.planner.people import Pose, Seated
 from shotplans.planner.placed import framed, pair, stood
@@ -198,7 +199,7 @@ def _aimed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
     sitter = next((s for s in solved.pose.together if s.person.label == change.value.strip()), None)
     if sitter is None:
         raise Refused("no_such_sitter", {"name": change.value.strip()[:40]})
-    return replace(light, aim=cm(np.array(sitter.face_m)), aim_words=_("at the face")), sitter.person.label
+    return replace(light, aim=cm(np.array(sitter.face_m)), aim_words=_(AT_FACE)), sitter.person.label
 
 
 def _pointed(solved: Solved, light: Light, change: Change) -> tuple[Light, str]:
@@ -269,7 +270,7 @@ def _of_camera(request: Request, solved: Solved, change: Change) -> tuple[Solved
         made = replace(camera, aperture=exposure.exact_f_number(value))
         return replace(solved, camera=made), exposure.shown(made.aperture)
     if change.key == "iso":
-        return replace(solved, camera=replace(camera, iso=round(value))), f"ISO {value:.0f}"
+        return replace(solved, camera=replace(camera, iso=round(value))), _("ISO {iso}").format(iso=f"{value:.0f}")
     return replace(solved, camera=replace(camera, shutter_s=value)), exposure.shutter_label(value)
 
 

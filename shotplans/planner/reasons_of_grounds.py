@@ -80,7 +80,7 @@ def _level(solved: Solved, meter: Meter, light: Light) -> str:
 def accent(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
     lights, targets = solved.by_role("accent"), solved.targets
     for number, light in enumerate(lights):
-        hair = on_hair(light)
+        hair = on_hair(light, solved.mark_eyes)
         what = _("the hair") if hair else _("the shadow side") if number == 0 else _("the lit side")
         values = {"level": _level(solved, meter, light), "what": what}
         code = "accent_second" if number else "accent"

@@ -88,7 +88,7 @@ def _alone(solved: Solved, meter: Meter, light: Light) -> Step:
     if light.role == "accent":
         point = np.array(light.aim)
         axis, to_light = toward(point, light.at), True
-        place = _("at the crown") if on_hair(light) else _("at the side of the head it strikes")
+        place = _("at the crown") if on_hair(light, solved.mark_eyes) else _("at the side of the head it strikes")
     elif light.role == "background":
         point, axis, recessed, to_light = np.array(light.aim), FACING_CAMERA, True, False
         place = _("flat against the middle of the ground")
