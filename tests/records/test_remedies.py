@@ -16,7 +16,8 @@ LIGHT: dict[str, Any] = {
     "letter": "A", "head": "h", "modifier": "m", "grid": None, "distance_m": 2.0, "power_below_full_stops": 4.0,
     "dial": "6.0",
 }  # fmt: skip
-SETUP: dict[str, Any] = {"lights": [LIGHT], "camera": {"iso": 100}}
+SETTING = {"on": ["A", "B"], "sets_camera": True}
+SETUP: dict[str, Any] = {"lights": [LIGHT], "camera": {"iso": 100}, "meter_round": [SETTING]}
 STEP: dict[str, Any] = {
     "on": ["A"], "sets_camera": False, "dome": "out", "toward": "camera", "panels": "out", "place": "at the cheek",
 }  # fmt: skip
@@ -37,6 +38,7 @@ def test_likely_causes_come_in_the_order_of_what_the_difference_looks_like() -> 
     assert "meter_set" not in codes("0.7")
     assert codes("-0.4", on=["A", "B"], sets_camera=True)[0] == "singles"
     assert codes("-0.4", on=["A", "B"])[:2] == ["mark", "shaded"]
+    assert codes("0.4", on=["A", "B", "C"])[:2] == ["spill", "singles"]  # C is from behind, whatever the place is called
 
 
 def test_a_distance_that_would_read_like_it_is_named() -> None:

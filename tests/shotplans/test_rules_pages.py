@@ -37,8 +37,8 @@ def in_force() -> dict[str, float]:
 def test_every_rule_stands_on_the_page_with_its_reason_and_every_number_with_its_unit(harriet: Visitor) -> None:
     page = harriet.open("/rules/")
     for rule in RULES.values():
-        assert " ".join(rule.when.split()) in page.words
-        assert " ".join(rule.because.split()) in page.words
+        assert " ".join(rule.said_when.split()) in page.words
+        assert " ".join(rule.said_because.split()) in page.words
     for words in ("Heads apart 0.45 m", "Longest sitting 40 minutes", "Every number is at its first value."):
         assert words in page.words
     assert page.html.split("</main>")[0].count("<dt>") == sum(len(rule.numbers) for rule in RULES.values())
