@@ -38,7 +38,7 @@ def test_likely_causes_come_in_the_order_of_what_the_difference_looks_like() -> 
     assert "meter_set" not in codes("0.7")
     assert codes("-0.4", on=["A", "B"], sets_camera=True)[0] == "singles"
     assert codes("-0.4", on=["A", "B"])[:2] == ["mark", "shaded"]
-    assert codes("0.4", on=["A", "B", "C"])[:2] == ["spill", "singles"]  # C is from behind, whatever the place is called
+    assert codes("0.4", on=["A", "B", "C"])[:2] == ["spill", "singles"]  # C is from behind
 
 
 def test_a_distance_that_would_read_like_it_is_named() -> None:
