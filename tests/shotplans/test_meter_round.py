@@ -164,7 +164,8 @@ def test_feature_46_the_set_screen_is_dark_with_numbers_of_20_points_and_keys_of
     assert '<body class="set">' in ines.open(STEP).html
     css = "".join(Path(found).read_text() for name in STYLES if (found := finders.find(name)))
     assert "--paper: #161616" in css.split("body.set {")[1].split("}")[0]
-    numbers = float(css.split("dl.big dd {")[1].split("font-size: ")[1].split("rem")[0])
+    token = css.split("dl.big dd {")[1].split("font-size: var(")[1].split(")")[0]
+    numbers = float(css.split(f"{token}: ")[1].split("rem")[0])
     assert numbers * 16 * 0.75 >= 20  # a point is 0.75 of a pixel
     keys = css.split(".keys :is(.stops span, .tenths button) {")[1].split("min-height: ")[1].split("rem")[0]
     assert float(keys) * 16 >= 44
