@@ -60,12 +60,38 @@ def _select(widget: Mapping[str, Any]) -> str:
     return "".join(parts)
 
 
+def _ticked(option: Mapping[str, Any]) -> str:
+    """One of several to be ticked, with its words."""
+    drawn = _input(option)
+    if not option.get("wrap_label"):
+        return drawn
+    key = option["attrs"].get("id")
+    words = render_value_in_context(option["label"], _LOCAL)
+    of = f' for="{_text(key)}"' if key else ""
+    return f"<label{of}>{drawn} {words}</label>"
+
+
+def _several(widget: Mapping[str, Any]) -> str:
+    attrs = {name: widget["attrs"][name] for name in ("id", "class") if widget["attrs"].get(name)}
+    parts = [f"<div{_attrs(attrs)}>"]
+    for group, options, _index in widget["optgroups"]:
+        if group:
+            parts.append(f"\n  <div><label>{render_value_in_context(group, _LOCAL)}</label>")
+        parts += [f"<div>\n    {_ticked(option)}</div>" for option in options]
+        if group:
+            parts.append("\n  </div>")
+    parts.append("\n</div>")
+    return "".join(parts)
+
+
 _INPUTS = ("text", "number", "email", "url", "password", "hidden", "checkbox", "date", "time", "datetime", "input")
 DRAWN: dict[str, Callable[[Mapping[str, Any]], str]] = {
     **{f"django/forms/widgets/{kind}.html": _input for kind in _INPUTS},
     "django/forms/widgets/textarea.html": _textarea,
     "django/forms/widgets/select.html": _select,
     "django/forms/widgets/select_option.html": _option,
+    **{f"django/forms/widgets/{kind}.html": _several for kind in ("radio", "checkbox_select", "multiple_input")},
+    **{f"django/forms/widgets/{kind}_option.html": _ticked for kind in ("radio", "checkbox", "input")},
 }
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from django.db import transaction
 from django.utils import timezone
 
-from bookings.models import Client, Kind, Notes, Place, Rota, Sitter, Sitting, Stage
+from bookings.models import Claim, Client, Kind, Notes, Place, Rota, Sitter, Sitting, Stage
 from studio import clock
 from studio.models import Consumable, Member, Profile, Room
 from tests import cast
@@ -57,8 +57,8 @@ def _kit() -> None:
 
 
 def _sittings(like: Sitting) -> list[Sitting]:
-    """Ten an hour apart in each of twenty rooms, today; they overlap in their people, so claims are left
-    out."""
+    """Ten an hour apart in each of twenty rooms, today; they overlap in their people, so only rooms are
+    claimed."""
     rooms = [cast.make_room(name(number), circuits=1) for number in range(ROWS // 10)]
     kinds = [Kind.objects.create(name=name(number), minutes=30, intent="even", framing="half") for number in range(4)]
     Client.objects.bulk_create(
@@ -71,7 +71,14 @@ def _sittings(like: Sitting) -> list[Sitting]:
     for number, client in enumerate(clients):
         at, room = morning + timedelta(hours=number // len(rooms)), rooms[number % len(rooms)]
         rows.append(_sitting(like, number, client, kinds[number % 4], room, at))
-    return list(Sitting.objects.bulk_create(rows))
+    Sitting.objects.bulk_create(rows)
+    Claim.objects.bulk_create(
+        Claim(sitting=row, resource_kind="room", resource_id=row.room_id,
+              starts_at=whole.starts_at, ends_at=whole.ends_at)
+        for row in rows
+        for whole in (row.spans.whole,)
+    )  # fmt: skip
+    return rows
 
 
 def _sitting(like: Sitting, number: int, client: Client, kind: Kind, room: Room, at: datetime) -> Sitting:

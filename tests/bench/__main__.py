@@ -15,7 +15,22 @@ import numpy as np
 from shotplans.light.glasses import glare
 from shotplans.light.relief import relief
 from shotplans.light.sources import disc_irradiance, rect_irradiance
-from tests.bench import asking, backups, corrected, crowds, desk, frames, heads, live, optimum, papers, races, shots
+from tests.bench import (
+    asking,
+    backups,
+    corrected,
+    crowds,
+    desk,
+    frames,
+    heads,
+    live,
+    optimum,
+    pages,
+    paint,
+    papers,
+    races,
+    shots,
+)
 from tests.bench.planning import planning, setups_of
 from tests.bench.printing import printing
 from tests.bench.timing import best_seconds
@@ -69,6 +84,8 @@ REPORTS: dict[str, Callable[[], bool]] = {
     "shots": shots.report,
     "whatif": asking.report,
     "live": live.report,
+    "pages": pages.report,
+    "paint": paint.report,
     "papers": papers.report,
     "desk": desk.report,
     "desk-postgresql": lambda: desk.report("postgresql"),

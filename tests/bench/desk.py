@@ -26,7 +26,7 @@ Page = tuple[str, Callable[[Any], Any]]
 
 def report(vendor: str = "sqlite") -> bool:
     """Print the table; true when every limit is kept."""
-    with house_of(vendor), _switched_off_lines():
+    with house_of(vendor), switched_off_lines():
         browser, pages = open_house()
         fill(FEW)
         few = _measured(browser, pages)
@@ -62,7 +62,7 @@ def house_of(vendor: str) -> Iterator[None]:
 
 
 @contextmanager
-def _switched_off_lines() -> Iterator[None]:
+def switched_off_lines() -> Iterator[None]:
     """Whatever the pages log is not part of the table."""
     import logging
 

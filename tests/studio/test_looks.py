@@ -74,7 +74,7 @@ AS_DRAWN = {
     "diary.css": {"6.75rem", "4.5rem", "2px"},  # heights of its heads, room for Move, room for a focus line
     "frames.css": {"8px"},  # in the units of a drawing
     "rota.css": {"30pt"},  # a name read from across the room
-    "studio.css": {"2.25rem"},  # beside a tick
+    "studio.css": {"2.25rem", "14mm"},  # beside a tick; the edge of a printed page
 }
 MEASURES = re.compile(r"(?<![\w-])(margin|padding|gap|row-gap|column-gap|font-size)(?:-[a-z]+)*: ([^;}]+)")
 PART = re.compile(r"(?:calc|min)\([^()]*(?:\([^()]*\))?[^()]*\)|[^\s]+")
