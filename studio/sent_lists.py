@@ -11,6 +11,7 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
+from django.db import transaction
 from django.utils.translation import gettext as _
 
 from studio import clock
@@ -47,6 +48,7 @@ def tell(lines: list[str], line: int, sentence: str) -> None:
         lines.append(_("line %(line)d: %(sentence)s") % {"line": line, "sentence": sentence})
 
 
+@transaction.atomic
 def send_in(model: Any, *, by: Member, file_name: str, content: bytes) -> Any:
     """Keep a list until it is confirmed; nothing of it is written yet."""
     now = clock.now()

@@ -14,9 +14,19 @@ from studio.models import Head, Modifier
 _CHOOSE = {"invalid_choice": _("Choose one of the list."), "required": _("Choose one of the list.")}
 
 
+class PieceField(forms.ModelChoiceField):
+    """A piece of one section; a number that no database holds is no piece either."""
+
+    def to_python(self, value: Any) -> Any:
+        try:
+            return super().to_python(value)
+        except OverflowError:
+            raise forms.ValidationError(self.error_messages["invalid_choice"], code="invalid_choice") from None
+
+
 class BeamForm(forms.Form):
-    head = forms.ModelChoiceField(label=_("Head"), queryset=Head.objects.none(), error_messages=_CHOOSE)
-    modifier = forms.ModelChoiceField(label=_("Modifier"), queryset=Modifier.objects.none(), error_messages=_CHOOSE)
+    head = PieceField(label=_("Head"), queryset=Head.objects.none(), error_messages=_CHOOSE)
+    modifier = PieceField(label=_("Modifier"), queryset=Modifier.objects.none(), error_messages=_CHOOSE)
     file = forms.FileField(
         label=_("Photometric file (LM-63)"), widget=forms.FileInput({"accept": ".ies"}),
         error_messages={"required": _("Choose a file."), "empty": _("This file is empty.")},

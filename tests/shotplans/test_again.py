@@ -102,6 +102,24 @@ def test_each_set_up_takes_its_own_light_of_last_time(house: House, next_year: S
     assert keys == [pytest.approx(1.9, abs=0.1), pytest.approx(2.4, abs=0.1)]
 
 
+@pytest.mark.parametrize("there_was_one", [False, True])
+def test_a_plan_that_cannot_be_made_leaves_the_brief_as_it_was(
+    house: House, next_year: Sitting, monkeypatch: pytest.MonkeyPatch, there_was_one: bool
+) -> None:
+    by = house.members["photographer"]
+    if there_was_one:
+        plans.confirm_brief(by=by, sitting=next_year, data=Plan.objects.get().request["brief"])
+    before = list(Brief.objects.filter(sitting=next_year).values())
+
+    def refuse(**said: Any) -> Plan:
+        raise plans.Refused("The plan still misses something.")
+
+    monkeypatch.setattr(plans, "make_plan", refuse)
+    with pytest.raises(plans.Refused):
+        actions.plan_again(by=by, sitting=next_year)
+    assert list(Brief.objects.filter(sitting=next_year).values()) == before
+
+
 def test_whoever_comes_besides_is_in_and_the_picture_is_for_what_it_is_for_today(
     house: House, next_year: Sitting
 ) -> None:

@@ -103,3 +103,9 @@ def test_a_plan_with_a_measured_beam_has_the_darker_ground_that_a_narrower_beam_
     drawn = scene.read(rated["setups"][0], compose.filled(codec.understand(tree)))
     assert drawn.sources[0].beam_deg == pytest.approx(2 * np.degrees(np.arccos(0.5 ** (1 / 8))), abs=0.3)  # cos^8, half
     assert grounds[1]["reading_below_setting_stops"] > grounds[0]["reading_below_setting_stops"] + 0.3
+
+
+def test_a_head_by_a_number_that_no_database_holds_is_refused_beside_the_field(owner: Client) -> None:
+    answer = owner.post("/beams/", {"head": "9" * 60, "modifier": "1"})
+    assert answer.status_code in (200, 422)
+    assert "Choose one of the list." in answer.content.decode()

@@ -1,0 +1,75 @@
+"""`python -m tests.hard forms|files [--long]`: the house under hard treatment, one row of figures each, with exit
+status 1 where something broke. Belongs here: the command. On PostgreSQL: `--postgres`."""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from contextlib import nullcontext
+from pathlib import Path
+from typing import Any
+
+
+def with_database(work: Any) -> Any:
+    """In a fresh database, as the tests make theirs."""
+    import django
+
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "studio.settings")
+    django.setup()
+    from django.conf import settings
+    from django.test import utils
+
+    from tests import planned_once
+
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # as in the suite
+    settings.WHITENOISE_AUTOREFRESH = True
+    utils.setup_test_environment()
+    planned_once.begin()
+    made = utils.setup_databases(verbosity=0, interactive=False)
+    try:
+        return work()
+    finally:
+        utils.teardown_databases(made, verbosity=0)
+        planned_once.end()
+
+
+def forms(long: bool) -> list[str]:
+    def work() -> Any:
+        from django.db import transaction
+
+        from tests import access_walk
+        from tests.access_world import make_world
+        from tests.hard import form_fuzz
+
+        with tempfile.TemporaryDirectory() as folder, access_walk.apart(Path(folder)), transaction.atomic():
+            found = form_fuzz.fuzz(make_world(), each=70 if long else 2, number=1, each_role=long)
+            transaction.set_rollback(True)
+        return found
+
+    found = with_database(work)
+    answers = ", ".join(f"{status}: {count}" for status, count in sorted(found.answers.items()))
+    halves = sum("parts" in what or "and yet" in what for what in found.faults)
+    print(f"form fuzz | {found.forms} forms, {found.posts} posts | answers {answers} | half-saved: {halves}")
+    return [f"{what}\n    {example}" for what, example in found.faults.items()]
+
+
+NAMES = {"forms": forms}
+
+
+def main(arguments: list[str]) -> int:
+    names = [one for one in arguments if not one.startswith("--")]
+    if len(names) != 1 or names[0] not in NAMES or set(arguments) - set(names) - {"--long", "--postgres"}:
+        print(f"usage: python -m tests.hard {'|'.join(NAMES)} [--long] [--postgres]", file=sys.stderr)
+        return 2
+    from tests import postgres
+
+    with postgres.server() if "--postgres" in arguments else nullcontext({}) as there:
+        os.environ.update(there)
+        wrong = NAMES[names[0]]("--long" in arguments)
+    print(*wrong, f"faults: {len(wrong)}", sep="\n")
+    return min(len(wrong), 1)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
