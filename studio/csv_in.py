@@ -111,15 +111,17 @@ def _row(line: int, cells: list[str], wanted: int, shape: Shape) -> Row:
 
 
 def _letters(path: Path) -> str:
-    """By its mark, else UTF-8 where all of it is, else the letters of Western desks."""
+    """By its mark, else UTF-8 where all of it is, else the letters of Western desks. Unreadable where the rest is not
+    in the letters that its beginning says."""
     with path.open("rb") as file:
         head = file.read(4)
-        for mark, name in _MARKS:
-            if head.startswith(mark):
-                return name
-        if b"\x00" in head:
-            return "utf-16-le" if head[1:2] == b"\x00" else "utf-16-be"
-        file.seek(0)
+        said = next((name for mark, name in _MARKS if head.startswith(mark)), "")
+        if not said and b"\x00" in head:
+            said = "utf-16-le" if head[1:2] == b"\x00" else "utf-16-be"
+        if said and not _is_all(file, said):
+            raise Unreadable("The file is damaged: some of its letters cannot be read. Save it afresh as CSV.")
+        if said:
+            return said
         return next((name for name in ("utf-8", "cp1252") if _is_all(file, name)), "latin-1")
 
 

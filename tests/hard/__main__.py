@@ -54,7 +54,23 @@ def forms(long: bool) -> list[str]:
     return [f"{what}\n    {example}" for what, example in found.faults.items()]
 
 
-NAMES = {"forms": forms}
+def files(long: bool) -> list[str]:
+    import django
+
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "studio.settings")
+    django.setup()
+    from tests.hard import file_fuzz
+
+    found = file_fuzz.fuzz(each=800 if long else 25, number=2, heavy=long)
+    crashes = sum(count for outcome, count in found.outcomes.items() if outcome.endswith("crash"))
+    told = f"slowest {found.slowest_s:.1f} s, memory up by {found.memory_mb:.0f} MB"
+    print(f"file fuzz | {found.files} files | crashes: {crashes} | {told}")
+    if found.memory_mb > file_fuzz.MOST_MEMORY_MB:
+        found.faults["memory"] = told
+    return [f"{what}\n    {example}" for what, example in found.faults.items()]
+
+
+NAMES = {"forms": forms, "files": files}
 
 
 def main(arguments: list[str]) -> int:
