@@ -3,6 +3,7 @@ status 1 where something broke. Belongs here: the command. On PostgreSQL: `--pos
 
 from __future__ import annotations
 
+import logging
 import os
 import sys
 import tempfile
@@ -24,6 +25,7 @@ def with_database(work: Any) -> Any:
 
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # as in the suite
     settings.WHITENOISE_AUTOREFRESH = True
+    logging.disable()  # a line for each of twenty thousand answers
     utils.setup_test_environment()
     planned_once.begin()
     made = utils.setup_databases(verbosity=0, interactive=False)

@@ -37,8 +37,8 @@ DEAR = {"make_plan", "make_sample", "take_sample_away", "what_if", "export_file"
 SLOWEST_S = 2.0  # of this process's own time: a busy machine is no fault of a page
 BOUNDARY = "tenthstop-hard"
 OWN_BUSINESS = {"django_session", "auth_user"}  # signing in, and what a session remembers
-# What is kept although nothing was done: that somebody asked, that a client's link was opened, that paper lies ready.
-KEPT_ANYWAY = {"bookings_notereading", "studio_entry", "bookings_intake"}
+# What is kept although nothing was done: that somebody asked or guessed, that a link was opened, that paper lies ready.
+KEPT_ANYWAY = {"bookings_notereading", "studio_entry", "bookings_intake", "studio_signintries"}
 SHOWN_ONCE = {"make_address"}  # answers with a page what it made, for it is never shown again
 # A record is begun, or a brief kept, before what is made of it: each is whole, and a reckoning holds up nobody.
 IN_TWO = {"copy_plan", "make_sample", "again"}
