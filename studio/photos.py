@@ -7,6 +7,7 @@ from __future__ import annotations
 import io
 import warnings
 from dataclasses import dataclass
+from pathlib import Path
 
 from django.utils.translation import gettext_lazy as _
 from PIL import Image, ImageOps
@@ -45,6 +46,16 @@ class Picture:
     height: int
 
 
+def put(path: Path, body: bytes) -> None:
+    """A new file, whole or not at all: a disk that is full leaves no part of it. Raises OSError."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    try:
+        path.write_bytes(body)
+    except OSError:
+        path.unlink(missing_ok=True)
+        raise
+
+
 def made_anew(raw: bytes) -> Picture:
     """The picture alone, upright, at most 2000 px long, as a JPEG. Raises NoPicture; sizes are read before anything is
     decoded, so that a small file that claims a huge picture costs nothing."""
@@ -64,6 +75,8 @@ def made_anew(raw: bytes) -> Picture:
         raise NoPicture("bomb")
     try:
         found.draft("RGB", (LONG_SIDE, LONG_SIDE))  # a JPEG is decoded at a fraction where that is enough
+        if found.mode in ("RGB", "L", "CMYK"):
+            found.thumbnail((LONG_SIDE, LONG_SIDE))  # before it is copied: twice 120 megapixels are a gigabyte
         upright = ImageOps.exif_transpose(found).convert("RGB")
         upright.thumbnail((LONG_SIDE, LONG_SIDE))
         bare = Image.new("RGB", upright.size)

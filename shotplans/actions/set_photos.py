@@ -16,7 +16,7 @@ from shotplans.actions.records import Refused, writable
 from shotplans.models import Plan, Record, SetPhoto
 from studio import clock
 from studio.models import Member
-from studio.photos import MOST_BYTES, NoPicture, made_anew
+from studio.photos import MOST_BYTES, NoPicture, made_anew, put
 
 MOST_A_RECORD, MOST_A_FILE = 60, MOST_BYTES
 
@@ -42,9 +42,7 @@ def keep(*, by: Member, record: Record, setup_name: str, raw: bytes) -> SetPhoto
         record=held, setup_name=setup_name, file_name=f"{uuid.uuid4().hex}.jpg", width=made.width, height=made.height,
         at=clock.now(), by=by,
     )  # fmt: skip
-    path = path_of(photo)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_bytes(made.body)
+    put(path_of(photo), made.body)
     return photo
 
 

@@ -10,7 +10,7 @@ from django.conf import settings
 from django.db import transaction
 
 from studio.models import KitItem, versions
-from studio.photos import made_anew
+from studio.photos import made_anew, put
 
 
 def path_of(name: str) -> Path:
@@ -26,9 +26,7 @@ def keep(*, piece: KitItem, raw: bytes) -> None:
     """
     made = made_anew(raw)
     name = f"{uuid.uuid4().hex}.jpg"
-    path = path_of(name)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_bytes(made.body)
+    put(path_of(name), made.body)
     _now(piece, name)
 
 

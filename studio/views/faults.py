@@ -1,13 +1,23 @@
-"""The page of a fault of ours. Belongs here: putting the request's number on it, by which the log is searched."""
+"""The page of a fault of ours, and of a machine that can keep nothing just now. Belongs here: which of the two, and
+putting the request's number on it, by which the log is searched. Not here: telling them apart (`outages`)."""
 
 from __future__ import annotations
+
+import sys
 
 from django.http import HttpRequest, HttpResponse, HttpResponseServerError
 from django.template.loader import render_to_string
 
-from studio import logs
+from studio import logs, outages
 
 
 def fault(request: HttpRequest) -> HttpResponse:
-    """Nothing is asked of the database or of the session: they may be what is broken."""
-    return HttpResponseServerError(render_to_string("500.html", {"number": logs.number()}))
+    """Nothing is asked of the database or of the session: they may be what is broken. Called while what went wrong is
+    being handled, wherever it was: in a view, on the way in or on the way out."""
+    outage = outages.outage_of(sys.exc_info()[1])
+    if outage is None:
+        return HttpResponseServerError(render_to_string("500.html", {"number": logs.number()}))
+    answer = HttpResponse(render_to_string("503.html", {"number": logs.number(), "outage": outage}), status=503)
+    answer["Retry-After"] = str(outages.AGAIN_S)
+    answer["Cache-Control"] = "no-store"
+    return answer

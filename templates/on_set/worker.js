@@ -78,7 +78,7 @@ async function answered(event, isPage) {
   try {
     const late = new Promise((resolve) => setTimeout(resolve, PATIENCE_MS));
     const first = await Promise.race([network, late]);
-    if (first) return first;
+    if (first && first.status !== 503) return first; // a house whose database is away: what is kept is better
   } catch {
     // the network is off: below
   }
