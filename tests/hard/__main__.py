@@ -45,7 +45,7 @@ def forms(long: bool) -> list[str]:
         from tests.hard import form_fuzz
 
         with tempfile.TemporaryDirectory() as folder, access_walk.apart(Path(folder)), transaction.atomic():
-            found = form_fuzz.fuzz(make_world(), each=70 if long else 2, number=1, each_role=long)
+            found = form_fuzz.fuzz(make_world(), each=120 if long else 2, number=1, each_role=long)
             transaction.set_rollback(True)
         return found
 

@@ -39,7 +39,7 @@ BOUNDARY = "tenthstop-hard"
 OWN_BUSINESS = {"django_session", "auth_user"}  # signing in, and what a session remembers
 # What is kept although nothing was done: that somebody asked or guessed, that a link was opened, that paper lies ready.
 KEPT_ANYWAY = {"bookings_notereading", "studio_entry", "bookings_intake", "studio_signintries"}
-SHOWN_ONCE = {"make_address"}  # answers with a page what it made, for it is never shown again
+SHOWN_ONCE = {"make_address", "answer"}  # answers with a page what it made: an address, thanks
 # A record is begun, or a brief kept, before what is made of it: each is whole, and a reckoning holds up nobody.
 IN_TWO = {"copy_plan", "make_sample", "again"}
 WRITE = re.compile(r'\s*(?:INSERT INTO|UPDATE|DELETE FROM|REPLACE INTO|INSERT OR \w+ INTO)\s+"(\w+)"', re.I)
