@@ -1,4 +1,4 @@
-"""`python -m tests.hard forms|files [--long]`: the house under hard treatment, one row of figures each, with exit
+"""`python -m tests.hard forms|files|kills [--long]`: the house under hard treatment, one row of figures each, with exit
 status 1 where something broke. Belongs here: the command. On PostgreSQL: `--postgres`."""
 
 from __future__ import annotations
@@ -72,7 +72,33 @@ def files(long: bool) -> list[str]:
     return [f"{what}\n    {example}" for what, example in found.faults.items()]
 
 
-NAMES = {"forms": forms, "files": files}
+def kills(long: bool) -> list[str]:
+    """In a house of its own in a folder of its own: what is killed is a real server on a real database."""
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ |= {"TENTHSTOP_DATA": folder, "DJANGO_SETTINGS_MODULE": "studio.settings"}
+        import django
+
+        django.setup()
+        from django.core.management import call_command
+        from django.db import connections
+
+        from tests import planned_once
+        from tests.hard import kills as killing
+
+        planned_once.begin()
+        try:
+            call_command("migrate", verbosity=0)
+            found = killing.run(rounds=50 if long else 2, posts=1_000 if long else 120, number=1)
+        finally:
+            planned_once.end()
+            connections.close_all()
+    answered = ", ".join(f"{what} {count}" for what, count in sorted(found.answered.items()))
+    lost = sum("lost" in said for said in found.faults)
+    print(f"kill -9 in writes | {found.rounds} rounds | saved: {answered}; refused {found.refused} | lost: {lost}")
+    return found.faults
+
+
+NAMES = {"forms": forms, "files": files, "kills": kills}
 
 
 def main(arguments: list[str]) -> int:

@@ -40,8 +40,9 @@ OWN_BUSINESS = {"django_session", "auth_user"}  # signing in, and what a session
 # What is kept although nothing was done: that somebody asked or guessed, that a link was opened, that paper lies ready.
 KEPT_ANYWAY = {"bookings_notereading", "studio_entry", "bookings_intake", "studio_signintries"}
 SHOWN_ONCE = {"make_address", "answer"}  # answers with a page what it made: an address, thanks
-# A record is begun, or a brief kept, before what is made of it: each is whole, and a reckoning holds up nobody.
-IN_TWO = {"copy_plan", "make_sample", "again"}
+# A brief is kept before the plan of it is reckoned: each is whole, and a reckoning holds up nobody.
+IN_TWO = {"make_sample", "again"}
+BEGUN = 'INSERT INTO "shotplans_record"'  # empty, before the first line of it: as whole as no record
 WRITE = re.compile(r'\s*(?:INSERT INTO|UPDATE|DELETE FROM|REPLACE INTO|INSERT OR \w+ INTO)\s+"(\w+)"', re.I)
 
 
@@ -76,7 +77,8 @@ class Watch:
         if found and found[1] not in OWN_BUSINESS | KEPT_ANYWAY:
             self.tables.add(found[1])
             held = connection.savepoint_ids[self.depth :]
-            self.within.add(held[0] if held and held[0] else f"bare {len(self.within)}: {found[1]}")
+            if not sql.startswith(BEGUN):
+                self.within.add(held[0] if held and held[0] else f"bare {len(self.within)}: {found[1]}")
         return execute(sql, params, many, context)
 
 
