@@ -68,7 +68,14 @@ def database(folder: Path) -> dict[str, object]:
             "PRAGMA cache_size=-16000; PRAGMA mmap_size=134217728",
         }
         found["CONN_MAX_AGE"] = None  # the pragmas make connecting dear
-    elif not engine.endswith("postgresql"):
+    elif engine.endswith("postgresql"):
+        # A page waits as long for another's row as on SQLite, then says the house is busy; who cannot be reached is
+        # not waited for. Each thread keeps its connection and asks whether it still holds before a page uses it.
+        waits = {"connect_timeout": 10, "options": "-c lock_timeout=20s"}
+        found["OPTIONS"] = waits | dict(found.get("OPTIONS") or {})  # type: ignore[call-overload]
+        found.setdefault("CONN_MAX_AGE", 300)
+        found["CONN_HEALTH_CHECKS"] = True
+    else:
         raise ImproperlyConfigured("DATABASE_URL: expected postgres://... or sqlite:///...")
     return found
 
@@ -108,6 +115,7 @@ MIDDLEWARE = [
     "studio.logs.numbered",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "studio.packed.Packed",
     "csp.middleware.CSPMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "studio.doors.ending",
