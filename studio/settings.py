@@ -71,8 +71,9 @@ def database(folder: Path) -> dict[str, object]:
     elif engine.endswith("postgresql"):
         # A page waits as long for another's row as on SQLite, then says the house is busy; who cannot be reached is
         # not waited for. Each thread keeps its connection and asks whether it still holds before a page uses it.
-        waits = {"connect_timeout": 10, "options": "-c lock_timeout=20s"}
-        found["OPTIONS"] = waits | dict(found.get("OPTIONS") or {})  # type: ignore[call-overload]
+        asked = dict(found.get("OPTIONS") or {})  # type: ignore[call-overload]
+        waits = f"-c lock_timeout=20s {asked.get('options', '')}".strip()
+        found["OPTIONS"] = {"connect_timeout": 10} | asked | {"options": waits}
         found.setdefault("CONN_MAX_AGE", 300)
         found["CONN_HEALTH_CHECKS"] = True
     else:

@@ -76,9 +76,9 @@ def test_sqlite_waits_its_turn_whichever_way_it_is_chosen(tmp_path: Path) -> Non
 
 
 def test_postgresql_keeps_its_connections_and_does_not_wait_for_ever(tmp_path: Path) -> None:
-    address = {"DATABASE_URL": "postgres://house@db.example:5432/studio?sslmode=require"}
+    address = {"DATABASE_URL": "postgres://house@db.example:5432/studio?sslmode=require&options=-c%20geqo%3Doff"}
     said = shown("DATABASES['default']", tmp_path, **address)
-    assert "'lock_timeout=20s'" in said.replace("-c ", "")
+    assert "'-c lock_timeout=20s -c geqo=off'" in said
     assert "'sslmode': 'require'" in said  # what the address says stays
     assert "'connect_timeout': 10" in said
     assert "'CONN_MAX_AGE': 300" in said
