@@ -134,7 +134,7 @@ def test_the_guide_names_everything_beside_the_source() -> None:
 def test_no_address_of_a_host_or_of_one_machine_is_kept() -> None:
     machine = "|".join(("root", "work", "tmp", "home/[a-z]", "opt", "Users"))
     pattern = re.compile(
-        rf"(?<![\w.}}])/({machine})/|https?://(?!localhost|127\.0\.0\.1)|pypi\.|pythonhosted"
+        rf"(?<![\w.}}])/({machine})/|https?://(?!localhost|127\.0\.0\.1|studio\.example\.org\b)|pypi\.|pythonhosted"
     )
     here = Path(__file__)
     found = []
