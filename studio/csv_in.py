@@ -119,7 +119,7 @@ def _letters(path: Path) -> str:
         if not said and b"\x00" in head:
             said = "utf-16-le" if head[1:2] == b"\x00" else "utf-16-be"
         if said and not _is_all(file, said):
-            raise Unreadable("The file is damaged: some of its letters cannot be read. Save it afresh as CSV.")
+            raise Unreadable(_("The file is damaged: some of its letters cannot be read. Save it afresh as CSV."))
         if said:
             return said
         return next((name for name in ("utf-8", "cp1252") if _is_all(file, name)), "latin-1")

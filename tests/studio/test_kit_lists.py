@@ -118,7 +118,7 @@ def test_light_that_cannot_be_is_refused_beside_what_the_same_list_brings(owner:
 @pytest.mark.parametrize(
     ("content", "says"),
     [
-        (b"\xff\xfe\x00", "Its letters cannot be read"),
+        (b"\xff\xfe\x00", "some of its letters cannot be read"),
         (b"label,mass_kg\nhead,1\n", "No column is called “section”."),
         (b"section,code,code\n", "Two columns are “code”"),
         (b'section,code\nheads,"h-1\n' + b"x\n" * 11_000, "a quote is opened and never closed"),
