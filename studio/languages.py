@@ -94,7 +94,6 @@ def ask(form: forms.ModelForm, *, or_house: bool = False) -> None:  # type: igno
         help_text=shown.help_text,
         required=False,
         choices=[*([("", _("as the house"))] if or_house else []), *known().items()],
-        initial="" if or_house else of_house(form.instance),
     )
     if not or_house:
         form.initial["language"] = of_house(form.instance)

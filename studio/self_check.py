@@ -72,7 +72,7 @@ def https() -> Iterator[CheckMessage]:
         yield _wrong(
             14, "The house is reached over a network without HTTPS: passwords can be read on the way, and the pages of "
             "the set do not open without a network.",
-            "Put a proxy with a certificate before it (README, On set without a network) and set HTTPS=on.",
+            "Put a proxy with a certificate before it (README, Serve it for real) and set HTTPS=on.",
         )  # fmt: skip
     elif settings.HTTPS and said.scheme != "https":
         yield _wrong(

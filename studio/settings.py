@@ -61,6 +61,8 @@ def database(folder: Path) -> dict[str, object]:
         found = env.db_url("DATABASE_URL")
     engine = str(found.get("ENGINE", ""))
     if engine.endswith("sqlite3"):
+        # Killing the process loses nothing that was answered as saved; a power cut may lose the last commits
+        # (sqlite.org, "PRAGMA synchronous": NORMAL).
         found["OPTIONS"] = {
             "transaction_mode": "IMMEDIATE",  # a writer waits its turn instead of failing in the middle
             "timeout": 20,

@@ -15,7 +15,7 @@ from shotplans.light.units import bearing_deg, direction, round_to
 from shotplans.planner import moves
 from shotplans.planner.moves import STEP_DEG, STEP_M, Change, Refused
 from shotplans.planner.people import Seated
-from shotplans.planner.plan import Light, Point, Solved
+from shotplans.planner.plan import Light, Point, Solved, cm
 from shotplans.planner.request import Request
 
 ORDER = ("background", "camera", "sitter", "light")  # a stand is looked for last, where everything else stands
@@ -111,7 +111,7 @@ def rolled(solved: Solved, light: Light, x: float, z: float, free: bool) -> Poin
     mark, place, y = solved.mark_eyes, np.array(light.distance_to or light.aim), light.position[1]
     here = np.array([x, y, z])
     if free:
-        return moves.cm(here)
+        return cm(here)
     way = direction(float(round_to(float(bearing_deg(here - mark)), STEP_DEG)), 0.0)
     distance = float(round_to(float(np.linalg.norm(here - place)), STEP_M))
     offset = place - mark
@@ -121,7 +121,7 @@ def rolled(solved: Solved, light: Light, x: float, z: float, free: bool) -> Poin
     if distance**2 >= aside2:
         root = float(np.sqrt(distance**2 - aside2))
         reach = min((along - root, along + root), key=lambda r: abs(r - reach))
-    return moves.cm(np.array([mark[0], y, mark[2]]) + reach * way)
+    return cm(np.array([mark[0], y, mark[2]]) + reach * way)
 
 
 def _stepped(solved: Solved, gesture: Change) -> list[Change]:

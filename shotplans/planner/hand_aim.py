@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light.units import bearing_deg, direction, round_to
-from shotplans.planner.plan import Light, Point, Solved
+from shotplans.planner.plan import Light, Point, Solved, cm
 from studio.tongue import gettext as _
 
 F = NDArray[np.float64]
@@ -28,9 +28,9 @@ def targets(solved: Solved) -> Iterator[tuple[Point, str]]:
     together = solved.pose.together
     for sitter in together:
         many = _("at {label}'s face").format(label=sitter.person.label)
-        yield _cm(np.array(sitter.face_m)), many if len(together) > 1 else _("at the face")
+        yield cm(np.array(sitter.face_m)), many if len(together) > 1 else _("at the face")
     if len(together) > 1:
-        yield _cm(solved.mark_eyes), _("at the middle of the group")
+        yield cm(solved.mark_eyes), _("at the middle of the group")
     assert solved.ground is not None
     height = float(round_to(min(float(solved.mark_eyes[1]), GROUND_M), 0.05))
     yield (0.0, height, 0.0 - solved.ground.distance_m), _("at the middle of the ground")
@@ -38,7 +38,7 @@ def targets(solved: Solved) -> Iterator[tuple[Point, str]]:
 
 def pointed(solved: Solved, light: Light, at: Point) -> Light | None:
     """The light pointed at a place; None where that lies in its own front."""
-    aim = _cm(np.array(at))
+    aim = cm(np.array(at))
     if float(np.linalg.norm(np.array(aim) - light.at)) < LEAST_M:
         return None
     made = replace(light, aim=aim, aim_words=_words(solved, light, aim))
@@ -52,7 +52,7 @@ def turned(solved: Solved, light: Light, turn_deg: float) -> Light | None:
     x, y, z = (float(v) for v in np.array(light.aim) - light.at)
     way = direction(float(bearing_deg(-light.at)) + _sign(light.position) * turn_deg, 0.0)
     there = light.at + float(np.hypot(x, z)) * way + np.array([0.0, y, 0.0])
-    return pointed(solved, light, _cm(there))
+    return pointed(solved, light, cm(there))
 
 
 def turn_deg(position: Point, aim: Point) -> float:
@@ -91,7 +91,3 @@ def _words(solved: Solved, light: Light, aim: Point) -> str:
     else:
         said = _("{by} degrees past the middle, on the ground's side")
     return said.format(by=by) if turn else _("straight at the middle")
-
-
-def _cm(at: F) -> Point:
-    return (round(float(at[0]), 2) + 0.0, round(float(at[1]), 2) + 0.0, round(float(at[2]), 2) + 0.0)

@@ -22,7 +22,7 @@ from shotplans.planner.accent import AT_FACE
 from shotplans.planner.mounting import PANEL_KG, Site, mount, never_under
 from shotplans.planner.people import Pose, Seated
 from shotplans.planner.placed import framed, pair, stood
-from shotplans.planner.plan import Light, Point, Solved
+from shotplans.planner.plan import Light, Point, Solved, cm
 from shotplans.planner.readings import direct
 from shotplans.planner.request import Request
 from studio.tongue import gettext as _
@@ -308,7 +308,3 @@ def _of_sitter(request: Request, solved: Solved, change: Change) -> tuple[Solved
 
 def _with(pose: Pose, sitter: Seated, other: Seated) -> Pose:
     return replace(pose, seated=tuple(other if s is sitter else s for s in pose.seated))
-
-
-def cm(at: F) -> Point:
-    return (round(float(at[0]), 2) + 0.0, round(float(at[1]), 2) + 0.0, round(float(at[2]), 2) + 0.0)

@@ -25,6 +25,11 @@ T = TypeVar("T")
 MOST_KEPT = 128  # answers kept of one light
 
 
+def cm(at: F) -> Point:
+    """A place as a plan keeps it, to the centimetre, no zero with a sign."""
+    return (round(float(at[0]), 2) + 0.0, round(float(at[1]), 2) + 0.0, round(float(at[2]), 2) + 0.0)
+
+
 @dataclass(frozen=True)
 class Mounting:
     """What holds a light: the stand, its foot (x, z), the boom's arm and the weight it asks for."""

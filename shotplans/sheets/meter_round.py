@@ -13,6 +13,7 @@ from typing import Any
 from shotplans.light.exposure import shutter_label
 from shotplans.planner import names
 from shotplans.planner.steps import face_place
+from shotplans.planner.words import joined
 from shotplans.sheets import scene, wording
 from shotplans.sheets.content import Heading
 from studio.tongue import gettext as _
@@ -108,7 +109,7 @@ def _card(setup: Entry, heading: Heading, number: int, of: int) -> MeterCard:
 
 def _lights(on: list[str], off: list[str]) -> str:
     """Which are on and which are not, in a sentence."""
-    names, others = wording.listed(on), wording.listed(off)
+    names, others = joined.both(on), joined.both(off)
     if not off:
         return _("{names} on.").format(names=names)
     said = _("{names} alone, {others} off and flagged.") if len(on) == 1 else _("{names} on, {others} off and flagged.")

@@ -78,15 +78,10 @@ def ratio(difference_stops: float, convention: str) -> str:
     return f"{stops(difference_stops)} ({f'{value:.1f}'.removesuffix('.0')}:1 {words})"
 
 
-def listed(names: Sequence[str]) -> str:
-    """As they are said: "A", "A and B", "A, B and C"."""
-    return joined.both(names)
-
-
 def people(labels: Sequence[str], everybody: int) -> str:
     """Who, in short: names up to three, else how many of how many with their names."""
     if len(labels) <= 3:
-        return listed(labels)
+        return joined.both(labels)
     if len(labels) == everybody:
         return _("all {everybody}").format(everybody=everybody)
     return _("{some} of {everybody}: {names}").format(some=len(labels), everybody=everybody, names=", ".join(labels))

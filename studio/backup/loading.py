@@ -53,7 +53,8 @@ def restore(archive: checking.Archive, apps: Apps, *, using: str = "default", sa
 def what_is_there(using: str) -> list[str]:
     """Tables that hold rows and folders that hold files, as words."""
     connection = connections[using]
-    models = schema.models_of(using, schema.state_of(using)) if schema.state_of(using) else None
+    state = schema.state_of(using)
+    models = schema.models_of(using, state) if state else None
     found = []
     with connection.cursor() as cursor:
         there = set(connection.introspection.table_names(cursor))

@@ -24,7 +24,7 @@ def place(asked: str, *, sealed: bool) -> Path:
     """
     path = Path(asked)
     if path.is_dir():
-        path = path / f"tenthstop-%Y-%m-%d-%H%M%S.{'sealed' if sealed else 'zip'}"
+        path = path / f"tenthstop-{_MOMENT}.{'sealed' if sealed else 'zip'}"
     elif not (wanted := path if asked.endswith("/") else path.parent).is_dir():
         raise Fault(_("The folder %(folder)s is not there. No backup was made.") % {"folder": wanted})
     return path.with_name(clock.now().strftime(path.name)) if "%" in path.name else path

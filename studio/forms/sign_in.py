@@ -108,30 +108,6 @@ class CodeAtTheDoorForm(CountedCodeForm):
         return code
 
 
-class OwnPasswordForm(forms.Form):
-    """A new password of one's own, after the present one."""
-
-    present = forms.CharField(
-        label=_("Present password"), widget=forms.PasswordInput(attrs={"autocomplete": "current-password"})
-    )
-    password = forms.CharField(
-        label=_("New password"), max_length=128, widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
-        help_text=_("At least ten characters, not one that everybody thinks of."),
-    )  # fmt: skip
-
-    def __init__(self, *args: Any, user: Any, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.user = user
-
-    def clean_present(self) -> str:
-        return checked_password(self.user, self.cleaned_data["present"])
-
-    def clean_password(self) -> str:
-        password: str = self.cleaned_data["password"]
-        password_validation.validate_password(password, self.user)
-        return password
-
-
 class PresentPasswordForm(forms.Form):
     """Asked again before something that decides who comes in."""
 
@@ -145,6 +121,23 @@ class PresentPasswordForm(forms.Form):
 
     def clean_present(self) -> str:
         return checked_password(self.user, self.cleaned_data["present"])
+
+
+class OwnPasswordForm(PresentPasswordForm):
+    """A new password of one's own, after the present one."""
+
+    present = forms.CharField(
+        label=_("Present password"), widget=forms.PasswordInput(attrs={"autocomplete": "current-password"})
+    )
+    password = forms.CharField(
+        label=_("New password"), max_length=128, widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
+        help_text=_("At least ten characters, not one that everybody thinks of."),
+    )  # fmt: skip
+
+    def clean_password(self) -> str:
+        password: str = self.cleaned_data["password"]
+        password_validation.validate_password(password, self.user)
+        return password
 
 
 def checked_password(user: Any, password: str) -> str:

@@ -4,6 +4,7 @@ quickly and measuring. Not here: what the pages say."""
 
 from __future__ import annotations
 
+import logging
 import os
 import tempfile
 import time
@@ -26,7 +27,7 @@ Page = tuple[str, Callable[[Any], Any]]
 
 def report(vendor: str = "sqlite") -> bool:
     """Print the table; true when every limit is kept."""
-    with house_of(vendor), switched_off_lines():
+    with house_of(vendor):
         browser, pages = open_house()
         fill(FEW)
         few = _measured(browser, pages)
@@ -37,7 +38,7 @@ def report(vendor: str = "sqlite") -> bool:
 
 @contextmanager
 def house_of(vendor: str) -> Iterator[None]:
-    """An own database, migrated, gone afterwards."""
+    """An own database, migrated, gone afterwards. What the pages log is no part of a table."""
     with (
         tempfile.TemporaryDirectory() as folder,
         postgres.server() if vendor == "postgresql" else nullcontext({}) as at,
@@ -53,24 +54,14 @@ def house_of(vendor: str) -> Iterator[None]:
         settings.ALLOWED_HOSTS.append("testserver")
         settings.STORAGES["staticfiles"]["BACKEND"] = "django.contrib.staticfiles.storage.StaticFilesStorage"
         call_command("migrate", verbosity=0, skip_checks=True)
+        logging.disable(logging.WARNING)
         try:
             yield
         finally:
             from django.db import connections
 
+            logging.disable(logging.NOTSET)
             connections.close_all()
-
-
-@contextmanager
-def switched_off_lines() -> Iterator[None]:
-    """Whatever the pages log is not part of the table."""
-    import logging
-
-    logging.disable(logging.WARNING)
-    try:
-        yield
-    finally:
-        logging.disable(logging.NOTSET)
 
 
 def open_house() -> tuple[Any, list[Page]]:

@@ -8,7 +8,7 @@ import time
 from statistics import median
 from typing import Any
 
-from tests.bench.desk import house_of, switched_off_lines
+from tests.bench.desk import house_of
 
 MOST_TIMES = 6.0  # issue 9, "Speed"
 ROUNDS = 5
@@ -17,7 +17,7 @@ WORST = 10
 
 def report() -> bool:
     """Print the ten slowest and all above the limit; whether there is none."""
-    with house_of("sqlite"), switched_off_lines():
+    with house_of("sqlite"):
         from django.test import Client
 
         from tests.browser import everywhere

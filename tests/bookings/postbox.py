@@ -4,7 +4,6 @@ are read back with the standard library alone."""
 from __future__ import annotations
 
 import email
-import socket
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from email import policy
@@ -14,6 +13,8 @@ from typing import Any
 from aiosmtpd.controller import Controller
 from django.conf import settings
 from django.test import override_settings
+
+from tests.ports import free_port
 
 
 class Postbox:
@@ -42,12 +43,6 @@ class Postbox:
     @property
     def addresses(self) -> list[str]:
         return [str(letter["To"]) for letter in self.letters]
-
-
-def free_port() -> int:
-    with socket.socket() as found:
-        found.bind(("127.0.0.1", 0))
-        return int(found.getsockname()[1])
 
 
 @contextmanager

@@ -21,7 +21,8 @@ from studio import clock
 from studio.models import Profile
 from tests.bookings.agreeing import again, set_clock
 from tests.bookings.making import at, make_house
-from tests.bookings.postbox import Postbox, free_port, mail_goes_to, open_postbox
+from tests.bookings.postbox import Postbox, mail_goes_to, open_postbox
+from tests.ports import free_port
 
 State = Letter.State
 

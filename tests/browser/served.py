@@ -5,7 +5,6 @@ what is looked at (`looks`, `tests.bench.paint`)."""
 from __future__ import annotations
 
 import os
-import socket
 import subprocess
 import sys
 import tempfile
@@ -16,6 +15,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from tests.ports import free_port
+
 ROOT = Path(__file__).parents[2]
 HOUSES = ("demo", "empty", "full")
 
@@ -24,7 +25,7 @@ class Served(NamedTuple):
     """A house that answers."""
 
     url: str
-    world: Any  # `tests.test_access.World`; of an empty house its sitting and plan are None
+    world: Any  # `tests.access_world.World`; of an empty house its sitting and plan are None
     addresses: list[Any]  # `everywhere.Address`
 
 
@@ -49,8 +50,8 @@ def served(house: str) -> Iterator[Served]:
 
 def _built(house: str) -> tuple[Any, list[Any]]:
     from tests import cast, extremes
+    from tests.access_world import World
     from tests.browser import everywhere
-    from tests.test_access import World
 
     if house == "empty":
         members = extremes.empty()
@@ -66,9 +67,7 @@ def _built(house: str) -> tuple[Any, list[Any]]:
 
 @contextmanager
 def _answering() -> Iterator[str]:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+    port = free_port()
     command = [sys.executable, "-m", "gunicorn", "studio.wsgi", "--bind", f"127.0.0.1:{port}", "--threads", "4",
                "--timeout", "120", "--log-level", "error"]  # fmt: skip
     server = subprocess.Popen(command, cwd=ROOT, env=os.environ, stderr=subprocess.DEVNULL)

@@ -7,7 +7,6 @@ from __future__ import annotations
 import os
 import random
 import signal
-import socket
 import subprocess
 import sys
 import threading
@@ -21,6 +20,8 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 from urllib.parse import urlencode
+
+from tests.ports import free_port
 
 BROWSERS = 8
 TOKEN = "k" * 32
@@ -41,9 +42,7 @@ class Server:
     """The house as the README serves it, in a process group of its own."""
 
     def __init__(self) -> None:
-        with socket.socket() as free:
-            free.bind(("127.0.0.1", 0))
-            self.port = free.getsockname()[1]
+        self.port = free_port()
         bind = ["--bind", f"127.0.0.1:{self.port}", "--log-level", "critical"]
         command = [sys.executable, "-m", "gunicorn", "studio.wsgi", "--workers", "2", "--threads", "4", *bind]
         self.process = subprocess.Popen(

@@ -26,6 +26,7 @@ from shotplans import paper, scenario, scenario_clocks, scenario_past, scenario_
 from shotplans.management.commands import demo as command
 from studio.models import Profile
 from tests import lindenmere
+from tests.ports import free_port
 
 ROOT = Path(__file__).parents[2]
 DATABASE = "demo.sqlite3"
@@ -53,12 +54,6 @@ def demo(folder: Path, *arguments: str, **environment: str) -> subprocess.Comple
         [sys.executable, "-m", "tests.planned_once", "demo", *arguments],
         cwd=ROOT, env=around(folder) | environment, capture_output=True, text=True, timeout=120,
     )  # fmt: skip
-
-
-def free_port() -> int:
-    with socket.create_server(("127.0.0.1", 0)) as probe:
-        port: int = probe.getsockname()[1]
-    return port
 
 
 def answers(address: str) -> bool:

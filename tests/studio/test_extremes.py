@@ -13,9 +13,9 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
 from tests import cast, extremes
+from tests.access_world import World, make_world
 from tests.browser import everywhere
 from tests.browser.everywhere import CLIENT, Address
-from tests.test_access import World, make_world
 
 QUERIES = 75  # a plan asks twice for each of thirteen sections of kit; nothing asks once for each of two hundred rows
 

@@ -11,31 +11,35 @@ from studio.tongue import gettext as _
 
 def both(parts: Sequence[str]) -> str:
     """`a, b and c`."""
-    if len(parts) < 2:
-        return "".join(parts)
-    return _("{first} and {last}").format(first=", ".join(parts[:-1]), last=parts[-1])
+    return _last_by(_("{first} and {last}"), parts)
 
 
 def all_of(parts: Sequence[str]) -> str:
     """`a and b and c`."""
-    return reduce(lambda first, last: _("{first} and {last}").format(first=first, last=last), parts) if parts else ""
+    return _each_by(_("{first} and {last}"), parts)
 
 
 def either(parts: Sequence[str]) -> str:
     """`a, or b, or c`: each is enough alone."""
-    return reduce(lambda first, last: _("{first}, or {last}").format(first=first, last=last), parts) if parts else ""
+    return _each_by(_("{first}, or {last}"), parts)
 
 
 def any_of(parts: Sequence[str]) -> str:
     """`a or b or c`."""
-    return reduce(lambda first, last: _("{first} or {last}").format(first=first, last=last), parts) if parts else ""
+    return _each_by(_("{first} or {last}"), parts)
 
 
 def one_of(parts: Sequence[str]) -> str:
     """`a, b or c`."""
-    if len(parts) < 2:
-        return "".join(parts)
-    return _("{first} or {last}").format(first=", ".join(parts[:-1]), last=parts[-1])
+    return _last_by(_("{first} or {last}"), parts)
+
+
+def _each_by(joint: str, parts: Sequence[str]) -> str:
+    return reduce(lambda first, last: joint.format(first=first, last=last), parts) if parts else ""
+
+
+def _last_by(joint: str, parts: Sequence[str]) -> str:
+    return _each_by(joint, [", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
 
 
 def begun(text: str) -> str:

@@ -1,0 +1,11 @@
+"""A port of this machine. Belongs here: finding one that nobody listens at."""
+
+from __future__ import annotations
+
+import socket
+
+
+def free_port() -> int:
+    with socket.socket() as found:
+        found.bind(("127.0.0.1", 0))
+        return int(found.getsockname()[1])
