@@ -15,9 +15,10 @@ def fault(request: HttpRequest) -> HttpResponse:
     """Nothing is asked of the database or of the session: they may be what is broken. Called while what went wrong is
     being handled, wherever it was: in a view, on the way in or on the way out."""
     outage = outages.outage_of(sys.exc_info()[1])
+    words = {"number": logs.number(), "outage": outage, "sent": request.method == "POST"}
     if outage is None:
-        return HttpResponseServerError(render_to_string("500.html", {"number": logs.number()}))
-    answer = HttpResponse(render_to_string("503.html", {"number": logs.number(), "outage": outage}), status=503)
+        return HttpResponseServerError(render_to_string("500.html", words))
+    answer = HttpResponse(render_to_string("503.html", words), status=503)
     answer["Retry-After"] = str(outages.AGAIN_S)
     answer["Cache-Control"] = "no-store"
     return answer

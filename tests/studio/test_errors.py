@@ -22,10 +22,18 @@ SAID = {
 def test_feature_71_every_error_says_what_was_kept_and_what_to_do(page: str) -> None:
     role = {"label": "front desk"}
     member = None if page in ("500.html", "503.html") else "M"  # those ask nothing of the database
-    said = " ".join(render_to_string(page, {"member": member, "role": role}).split())
+    said = " ".join(render_to_string(page, {"member": member, "role": role, "sent": True}).split())
     for words in SAID[page]:
         assert words in said
     assert 'href="/"' in said  # a way on from each
+
+
+@pytest.mark.parametrize("page", ["500.html", "503.html"])
+def test_who_only_opened_a_page_is_not_told_that_something_was_not_saved(page: str) -> None:
+    said = render_to_string(page, {"outage": "gone"})
+    assert "What was saved before is safe." in said
+    assert "sent" not in said.replace("is sent by itself", "")
+    assert "again" in said
 
 
 @pytest.mark.django_db
