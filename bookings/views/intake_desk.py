@@ -60,7 +60,8 @@ def enter_intake(request: HttpRequest, number: str) -> HttpResponse:
     if found is None:
         if request.method != "POST":
             return render(request, "bookings/intake_enter.html", {"sitting": row, "parts": []})
-        found = actions.for_paper(sitting=row)
+        actions.for_paper(sitting=row)
+        return redirect("enter_intake", number)
     shown = answer_forms(found, request.POST if request.method == "POST" else None, who)
     form = shown.get(who)
     if request.method == "POST" and form is not None and form.is_valid():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
@@ -26,6 +28,13 @@ def open_record(*, plan: Plan) -> Record:
     """The record of a plan, opened on first use."""
     record, _made = Record.objects.get_or_create(plan=plan, defaults={"opened_at": clock.now()})
     return record
+
+
+@contextmanager
+def opened(plan: Plan) -> Iterator[Record]:
+    """The record of a plan, for what is written to it in one transaction: what is refused opens none."""
+    with transaction.atomic():
+        yield open_record(plan=plan)
 
 
 def writable(record: Record) -> Record:

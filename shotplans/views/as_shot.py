@@ -26,7 +26,8 @@ def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> Ht
     plan, entry = setup_or_404(number, version, setup)
     name = str(entry["name"])
     try:
-        as_shot.copy_plan(by=request.member, record=records.open_record(plan=plan), setup_name=name)  # type: ignore[attr-defined]
+        with records.opened(plan) as record:
+            as_shot.copy_plan(by=request.member, record=record, setup_name=name)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
         return redirect("record", number=number, version=version)
@@ -85,10 +86,9 @@ def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> H
     sent = request.FILES.getlist("photos")[: set_photos.MOST_A_RECORD]
     for n, file in enumerate(sent, 1):
         try:
-            set_photos.keep(
-                by=request.member, record=records.open_record(plan=plan), setup_name=name,  # type: ignore[attr-defined]
-                raw=file.read(set_photos.MOST_A_FILE + 1),
-            )  # fmt: skip
+            raw = file.read(set_photos.MOST_A_FILE + 1)
+            with records.opened(plan) as record:
+                set_photos.keep(by=request.member, record=record, setup_name=name, raw=raw)  # type: ignore[attr-defined]
             kept += 1
         except records.Refused as error:
             messages.error(request, _("Picture %(n)d was not kept: %(why)s") % {"n": n, "why": error})

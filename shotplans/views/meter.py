@@ -96,9 +96,8 @@ def set_camera(request: HttpRequest, number: str, version: int) -> HttpResponse:
         entries.say(request, *entries.faults(form))
         return step(request, number, version, plan.setups.index(setup) + 1, at, form=form)
     try:
-        records.set_camera(
-            by=request.member, record=records.open_record(plan=plan), setup_name=name, **form.cleaned_data
-        )  # type: ignore[attr-defined]
+        with records.opened(plan) as record:
+            records.set_camera(by=request.member, record=record, setup_name=name, **form.cleaned_data)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
     return onwards(request, plan, name, at, stay=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -77,11 +76,12 @@ def reading(request: HttpRequest, number: str, version: int) -> HttpResponse:
         return _answer(request, plan, {"error": _("The plan has no such reading.")})
     setup, step = found.setup_name, found.step["step"]
     try:
-        parse_reading(text)  # before a record is opened: what asks back leaves nothing behind
-        kept = records.type_reading(
-            by=request.member, record=records.open_record(plan=plan), setup_name=setup, step=step, text=text,  # type: ignore[attr-defined]
-            seen=entries.seen(request), came_in_at=entries.came_in(request),
-        )  # fmt: skip
+        parse_reading(text)  # what asks back waits for nobody's lock
+        with records.opened(plan) as record_of_plan:
+            kept = records.type_reading(
+                by=request.member, record=record_of_plan, setup_name=setup, step=step, text=text,  # type: ignore[attr-defined]
+                seen=entries.seen(request), came_in_at=entries.came_in(request),
+            )  # fmt: skip
     except Unclear as error:
         if _wants_json(request):
             return _answer(request, plan, {"error": str(error)})
@@ -152,7 +152,8 @@ def change(request: HttpRequest, number: str, version: int) -> HttpResponse:
     data = form.cleaned_data
     planned = workbench.planned_value(plan, data["setup_name"], data["about"], data["what"])
     try:
-        records.note_change(by=request.member, record=records.open_record(plan=plan), planned=planned, **data)  # type: ignore[attr-defined]
+        with records.opened(plan) as record_of_plan:
+            records.note_change(by=request.member, record=record_of_plan, planned=planned, **data)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
     step = whole(request.POST.get("step", ""), digits=3)
@@ -168,8 +169,8 @@ def sign(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """Close the record."""
     plan, _held = _open(number, version)
     try:
-        with transaction.atomic():  # a signature refused opens no record
-            records.sign(by=request.member, record=records.open_record(plan=plan))  # type: ignore[attr-defined]
+        with records.opened(plan) as record_of_plan:
+            records.sign(by=request.member, record=record_of_plan)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
     return redirect("record", number=number, version=version)

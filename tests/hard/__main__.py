@@ -7,6 +7,7 @@ import logging
 import os
 import sys
 import tempfile
+import time
 from contextlib import nullcontext
 from pathlib import Path
 from typing import Any
@@ -84,17 +85,21 @@ def kills(long: bool) -> list[str]:
 
         from tests import planned_once
         from tests.hard import kills as killing
+        from tests.hard import prepared
 
         planned_once.begin()
+        until = time.monotonic() + float(os.environ.get("HARD_MINUTES", "60")) * 60
         try:
+            prepared.create()
             call_command("migrate", verbosity=0)
-            found = killing.run(rounds=50 if long else 2, posts=1_000 if long else 120, number=1)
+            found = killing.run(rounds=50 if long else 2, posts=1_000 if long else 120, number=1, until=until)
         finally:
             planned_once.end()
             connections.close_all()
     answered = ", ".join(f"{what} {count}" for what, count in sorted(found.answered.items()))
     lost = sum("lost" in said for said in found.faults)
-    print(f"kill -9 in writes | {found.rounds} rounds | saved: {answered}; refused {found.refused} | lost: {lost}")
+    told = f"refused {found.refused}, not answered {found.in_flight}, told of an outage {found.outages}"
+    print(f"kill -9 in writes | {found.rounds} rounds | saved: {answered}; {told} | lost: {lost}")
     return found.faults
 
 

@@ -17,6 +17,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from django import forms
+from django.contrib import messages
 from django.db import IntegrityError, connection, transaction
 from django.test import Client
 from django.urls import Resolver404, resolve, reverse
@@ -36,13 +37,13 @@ from tests.hard.forms_found import Field, Form, read
 DEAR = {"make_plan", "make_sample", "take_sample_away", "what_if", "export_file", "test_frame", "send_test_frame"}
 SLOWEST_S = 2.0  # of this process's own time: a busy machine is no fault of a page
 BOUNDARY = "tenthstop-hard"
-OWN_BUSINESS = {"django_session", "auth_user"}  # signing in, and what a session remembers
-# What is kept although nothing was done: that somebody asked or guessed, that a link was opened, that paper lies ready.
-KEPT_ANYWAY = {"bookings_notereading", "studio_entry", "bookings_intake", "studio_signintries"}
-SHOWN_ONCE = {"make_address", "answer"}  # answers with a page what it made: an address, thanks
+# Kept although nothing was done: what a session remembers, that somebody asked for notes or guessed at the door.
+KEPT_ANYWAY = {"django_session", "bookings_notereading", "studio_entry", "studio_signintries"}
+# So are these, while the rest of their tables is looked at: that somebody came in, that a link was opened.
+NOTED_ANYWAY = ('UPDATE "auth_user" SET "last_login" =', 'UPDATE "bookings_intake" SET "opened_at" =')
+SHOWN_ONCE = {"make_address", "answer"}  # answers with a page, at 200, what it made: an address, thanks
 # A brief is kept before the plan of it is reckoned: each is whole, and a reckoning holds up nobody.
-IN_TWO = {"make_sample", "again"}
-BEGUN = 'INSERT INTO "shotplans_record"'  # empty, before the first line of it: as whole as no record
+PARTS = {"make_sample": 2, "again": 2}
 WRITE = re.compile(r'\s*(?:INSERT INTO|UPDATE|DELETE FROM|REPLACE INTO|INSERT OR \w+ INTO)\s+"(\w+)"', re.I)
 
 
@@ -74,11 +75,10 @@ class Watch:
 
     def __call__(self, execute: Any, sql: str, params: Any, many: bool, context: Any) -> Any:
         found = WRITE.match(sql)
-        if found and found[1] not in OWN_BUSINESS | KEPT_ANYWAY:
+        if found and found[1] not in KEPT_ANYWAY and not sql.startswith(NOTED_ANYWAY):
             self.tables.add(found[1])
             held = connection.savepoint_ids[self.depth :]
-            if not sql.startswith(BEGUN):
-                self.within.add(held[0] if held and held[0] else f"bare {len(self.within)}: {found[1]}")
+            self.within.add(held[0] if held and held[0] else f"bare {len(self.within)}: {found[1]}")
         return execute(sql, params, many, context)
 
 
@@ -182,7 +182,8 @@ def send(browser: Client, form: Form, sent: list[tuple[str, Any]], found: Found)
             found.fault(f"{where}: slow", f"{took:.1f} s: {said}")
         with suppress(KeyError):
             _hold(where, form, answer, watch, said, found)
-        looked_at = watch.tables and _is_refused(form, answer) and where not in SHOWN_ONCE
+        shows_it = where in SHOWN_ONCE and answer.status_code == 200
+        looked_at = watch.tables and _is_refused(form, answer) and not shows_it
         after = _rows(watch.tables) if looked_at else None
         transaction.set_rollback(True)
     if after is not None and after != _rows(watch.tables):
@@ -193,7 +194,7 @@ def send(browser: Client, form: Form, sent: list[tuple[str, Any]], found: Found)
 
 def _hold(where: str, form: Form, answer: Any, watch: Watch, said: str, found: Found) -> None:
     """What was kept was kept whole."""
-    if len(watch.within) > 1 and where not in IN_TWO:
+    if len(watch.within) > PARTS.get(where, 1):
         found.fault(f"{where}: written in {len(watch.within)} parts", f"{sorted(watch.within)}, {said}")
     if watch.tables:
         try:
@@ -203,10 +204,14 @@ def _hold(where: str, form: Form, answer: Any, watch: Watch, said: str, found: F
 
 
 def _is_refused(form: Form, answer: Any) -> bool:
-    """A page again instead of an address to go on to; a mere look, whatever it shows."""
+    """A page again instead of an address to go on to, or an address with an error to be said there; a mere look,
+    whatever it shows."""
     if form.method == "get" or answer.status_code >= 400:
         return True
-    return answer.status_code == 200 and "html" in answer.get("Content-Type", "")
+    if answer.status_code == 200:
+        return "html" in answer.get("Content-Type", "")
+    said = getattr(answer.wsgi_request, "_messages", None)
+    return any(one.level >= messages.ERROR for one in getattr(said, "_queued_messages", ()))
 
 
 def _rows(tables: Any) -> dict[str, list[str]]:

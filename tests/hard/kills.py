@@ -1,6 +1,6 @@
 """The server killed in the middle of writes. Belongs here: a real server as a child, eight browsers that write and note
 each answer that said "saved", killing it at a moment drawn by chance, and looking what the database holds. Not here:
-what a power cut leaves (`studio/settings.py` says which commits may be lost then)."""
+what is written (`writers`); what a power cut leaves (`studio/settings.py` says which commits may be lost then)."""
 
 from __future__ import annotations
 
@@ -11,21 +11,22 @@ import subprocess
 import sys
 import threading
 import time
-import uuid
 from collections import Counter
 from contextlib import suppress
 from dataclasses import dataclass, field
 from http.client import HTTPConnection, HTTPException
 from pathlib import Path
-from types import SimpleNamespace
 from typing import Any
 from urllib.parse import urlencode
 
+from tests.hard import prepared
+from tests.hard.writers import Kept, Writers
 from tests.ports import free_port
 
 BROWSERS = 8
+DATABASE_TOO = 5  # on PostgreSQL, every so many rounds one of its own processes is killed before the house
+PATIENCE_S = 300
 TOKEN = "k" * 32
-Kept = tuple[str, str]  # what was written, and the word by which it is found again
 
 
 @dataclass
@@ -35,6 +36,8 @@ class Found:
     rounds: int = 0
     answered: Counter[str] = field(default_factory=Counter)  # "saved", by what was written
     refused: int = 0
+    outages: int = 0  # told in words that the database is gone, after it was killed
+    in_flight: int = 0  # sent and never answered
     faults: list[str] = field(default_factory=list)
 
 
@@ -43,7 +46,7 @@ class Server:
 
     def __init__(self) -> None:
         self.port = free_port()
-        bind = ["--bind", f"127.0.0.1:{self.port}", "--log-level", "critical"]
+        bind = ["--bind", f"127.0.0.1:{self.port}", "--log-level", "critical", "--preload"]
         command = [sys.executable, "-m", "gunicorn", "studio.wsgi", "--workers", "2", "--threads", "4", *bind]
         self.process = subprocess.Popen(
             command, cwd=Path(__file__).parents[2], start_new_session=True, stdout=subprocess.DEVNULL,
@@ -79,94 +82,64 @@ class Server:
         self.process.wait()
 
 
-class Writers:
-    """What browsers write, each with a word of its own."""
+class Round:
+    """Eight browsers that write until so many were saved; what was answered as saved is kept."""
 
-    def __init__(self, world: Any, house: Any) -> None:
-        self.sitting, self.setup = world.sitting, world.plan.setups[0]["name"]
-        self.house, self.client_pk, self.owner_pk = house, world.sitting.client_id, world.members["owner"].pk
-        self.cookie = {who: f"sessionid={kept['sessionid'].value}" for who, kept in world.signed_in.items()}
-        self.kinds = ("client", "money", "consumable", "complaint", "reading", "booking")
+    def __init__(self, writers: Writers, found: Found, *, posts: int, dies_after: int) -> None:
+        self.writers, self.found, self.dies_after = writers, found, dies_after
+        self.kept: list[Kept] = []
+        self.lock, self.is_time, self.is_killed = threading.Lock(), threading.Event(), threading.Event()
+        self.sent = iter(range(1, posts + 1))
 
-    def write(self, server: Server, what: str, number: int) -> tuple[int, Kept]:
-        """Whether it was answered as saved (302, or an entry kept), and by what it is found."""
-        word, where = f"K{number}", f"/sittings/{self.sitting.number}"
-        if what == "reading":
-            word = str(uuid.uuid4())
-            now = str(int(time.time() * 1000))
-            status, _to, said = server.ask(
-                "POST", f"{where}/plans/1/record/readings/", self.cookie["assistant"],
-                {"setup": self.setup, "step": "1", "text": "5.6 4"},
-                **{"X-Entry": word, "X-Entry-Made": now, "X-Entry-Sent": now},
-            )  # fmt: skip
-            return (302 if status == 200 and '"kept"' in said else status), (what, word)
-        path, who, sent = self._form(what, word, where, number)
-        status, to, _said = server.ask("POST", path, self.cookie[who], sent)
-        return (403 if to.startswith("/sign-in") else status), (what, word)
+    def play(self, server: Server, chance: random.Random, *, database_too: bool) -> list[Kept]:
+        threads = [threading.Thread(target=self._browse, args=(server, n)) for n in range(BROWSERS)]
+        for thread in threads:
+            thread.start()
+        self.is_time.wait(timeout=PATIENCE_S)
+        time.sleep(chance.random() / 50)  # the others are somewhere in the middle of theirs
+        if database_too:
+            prepared.kill_one()
+            time.sleep(chance.random())
+        server.kill()
+        self.is_killed.set()
+        for thread in threads:
+            thread.join()
+        return self.kept
 
-    def _form(self, what: str, word: str, where: str, number: int) -> tuple[str, str, dict[str, Any]]:
-        if what == "client":
-            return "/clients/new/", "front_desk", {"version": 1, "name": word}
-        if what == "money":
-            paid = {"kind": "balance", "amount": "0.01", "method": "card", "paid_note": word}
-            return f"{where}/money/", "front_desk", paid
-        if what == "consumable":
-            counted = {"version": 1, "name": word, "unit": "rolls", "count": 3, "low_mark": 1}
-            return "/kit/of-all/consumables/new/", "owner", counted
-        if what == "complaint":
-            said = {"said": word, "cause": "light", "keeper": self.owner_pk, "due_on": "2099-01-01"}
-            return f"/clients/{self.client_pk}/complaints/new/", "owner", said
-        from tests.bookings.filling import new_sitting, person
-
-        day = f"{2027 + number % 70}-{1 + number // 70 % 12:02d}-{1 + number // 840 % 28:02d}"
-        booked = new_sitting(self.house, person(0, "Sitter"), new_name=word, day=day)
-        return "/sittings/new/", "front_desk", booked
-
-
-def one_round(writers: Writers, chance: random.Random, *, posts: int, began: int, found: Found) -> list[Kept]:
-    """Write from eight browsers at once until so many were sent or the kill comes; what was answered as saved."""
-    server, kept, lock = Server(), [], threading.Lock()
-    dies_after, sent = chance.randrange(1, posts), iter(range(began, began + posts))
-    dead = threading.Event()
-
-    def browse() -> None:
-        while not dead.is_set():
-            with lock:
-                number = next(sent, None)
+    def _browse(self, server: Server, browser: int) -> None:
+        while not self.is_killed.is_set():
+            with self.lock:
+                number = next(self.sent, None)
             if number is None:
-                return
-            status, what = writers.write(server, writers.kinds[number % len(writers.kinds)], number)
-            with lock:
-                if status == 302:
-                    kept.append(what)
-                    found.answered[what[0]] += 1
-                elif status >= 500:
-                    found.faults.append(f"{what[0]}: answered {status}")
-                elif status:
-                    found.refused += 1
-            if len(kept) >= dies_after:
-                dead.set()
+                break
+            what = self.writers.kinds[number % len(self.writers.kinds)]
+            status, written = self.writers.write(server, browser, what, number)
+            with self.lock:
+                self._note(status, written)
+        self.is_time.set()
 
-    threads = [threading.Thread(target=browse) for _ in range(BROWSERS)]
-    for thread in threads:
-        thread.start()
-    dead.wait(timeout=300)
-    time.sleep(chance.random() / 50)  # the others are somewhere in the middle of theirs
-    server.kill()
-    dead.set()
-    for thread in threads:
-        thread.join()
-    found.rounds += 1
-    return kept
+    def _note(self, status: int, written: Kept) -> None:
+        what = written[0]
+        if status == 302:
+            self.kept.append(written)
+            self.found.answered[what] += 1
+        elif status == 503 and self.is_time.is_set():
+            self.found.outages += 1
+        elif status >= 500 or status == 403:
+            self.found.faults.append(f"{what}: answered {status}")
+        elif status:
+            self.found.refused += 1
+        else:
+            self.found.in_flight += 1
+        if len(self.kept) >= self.dies_after:
+            self.is_time.set()
 
 
 def lost_or_half(kept: list[Kept]) -> list[str]:
     """What was answered and is not there, and what is there by half."""
     from django.db import IntegrityError, connection
-    from django.db.models import Count
 
-    from bookings.models import Client, Complaint, Payment, Sitting
-    from shotplans.models import Reading
+    from bookings.models import Client, Complaint, Payment, Sitting, SittingChange
     from studio.models import Consumable, Entry
 
     wrong = []
@@ -178,38 +151,91 @@ def lost_or_half(kept: list[Kept]) -> list[str]:
         connection.check_constraints()
     except IntegrityError as error:
         wrong.append(str(error))
-    entries = {str(pk) for pk in Entry.objects.filter(outcome=Entry.Outcome.KEPT).values_list("pk", flat=True)}
-    there = {
+    there: dict[str, set[str]] = {
         "client": set(Client.objects.values_list("name", flat=True)),
         "money": set(Payment.objects.values_list("note", flat=True)),
         "consumable": set(Consumable.objects.values_list("name", flat=True)),
         "complaint": set(Complaint.objects.values_list("said", flat=True)),
         "booking": set(Sitting.objects.values_list("client__name", flat=True)),
-        "reading": entries,
+        "move": set(SittingChange.objects.filter(what="starts_at").values_list("note", flat=True)),
+        "reading": {str(pk) for pk in Entry.objects.filter(outcome="kept").values_list("pk", flat=True)},
     }
-    wrong += [f"lost: {what} {word}" for what, word in kept if word not in there[what]]
+    wrong += [f"lost: {what} {word}" for what, word in kept if what != "notes" and word not in there[what]]
+    return wrong + _notes_lost(kept) + _halves(there["reading"])
+
+
+def _notes_lost(kept: list[Kept]) -> list[str]:
+    """Notes are written over and have no history: what stands there is the last that was answered, or a later one; each
+    time brought a wish and raised the version."""
+    from bookings.models import Notes
+
+    last: dict[str, int] = {}
+    for what, word in kept:
+        if what == "notes":
+            sitter, number = word.split()
+            last[sitter] = max(last.get(sitter, 0), int(number))
+    wrong = []
+    rows = {str(one.sitter_id): one for one in Notes.objects.all()}
+    for sitter, number in last.items():
+        if sitter not in rows or (rows[sitter].stand_minutes or 0) < number:
+            wrong.append(f"lost: notes {sitter} {number}")
+    for one in rows.values():
+        if one.version != 1 + one.sitter.wishes.count():
+            wrong.append(f"notes of {one.sitter_id} saved {one.version - 1} times, {one.sitter.wishes.count()} wishes")
+    return wrong
+
+
+def _halves(entries: set[str]) -> list[str]:
+    from django.db.models import Count, F, Q
+
+    from bookings.models import Claim, NumberSeries, Payment, Sitting
+    from shotplans.models import Reading
+    from studio.models import Consumable
+
+    wrong = []
     if len(entries) != Reading.objects.count():
         wrong.append(f"{len(entries)} entries kept, {Reading.objects.count()} readings")
     wrong += [f"{one} without a history" for one in Consumable.objects.filter(changes=None, count__gt=0)]
-    bare = Sitting.objects.annotate(held=Count("claims")).filter(held=0)
-    return wrong + [f"{one.number} holds nothing" for one in bare]
+    receipts = sorted(Payment.objects.values_list("receipt", flat=True))
+    given = NumberSeries.objects.filter(name="receipts").values_list("last", flat=True).first() or 0
+    if receipts != list(range(1, given + 1)):
+        wrong.append(f"{given} receipts given, {len(receipts)} payments")
+    bare = Sitting.objects.filter(Q(claims=None) | Q(sitters=None) | Q(stage_changes=None))
+    wrong += [f"{one.number} is booked by half" for one in bare]
+    off = Claim.objects.filter(Q(starts_at__gt=F("sitting__starts_at")) | Q(ends_at__lte=F("sitting__starts_at")))
+    wrong += [f"{one} is not where {one.sitting.number} is" for one in off]
+    told = Sitting.objects.annotate(moved=Count("changes", filter=Q(changes__what="starts_at")))
+    return wrong + [f"{one.number}: version {one.version}, moved {one.moved} times" for one in told.filter(moved__gt=0)
+                    if one.version != 1 + one.moved]  # fmt: skip
 
 
-def run(*, rounds: int, posts: int, number: int) -> Found:
-    """Into the database of the settings, which must be new and migrated. The same number draws the same moments."""
-    from django.db import connections
+def run(*, rounds: int, posts: int, number: int, until: float = float("inf")) -> Found:
+    """Into the database of the settings, which must be new and migrated; brought back before each round. The same
+    number draws the same moments, about the middle of `posts`. Ends before `until` of the clock that only rises."""
+    from django.db import connection, connections
 
     from bookings.models import Kind
     from studio.models import Room
     from tests.access_world import make_world
+    from tests.bookings.making import House
 
     world = make_world()
-    rooms = list(Room.objects.order_by("pk"))
-    kind = Kind.objects.get(pk=world.sitting.kind_id)
-    house = SimpleNamespace(members=world.members, kind=kind, other_room=rooms[-1])
-    writers, found, chance = Writers(world, house), Found(), random.Random(number)
+    kind, last_room = Kind.objects.get(pk=world.sitting.kind_id), Room.objects.order_by("pk").last()
+    house = House(world.members, world.room, last_room, kind, world.sitting.client)
+    writers, found, chance = Writers(world, house, BROWSERS), Found(), random.Random(number)
+    prepared.keep()
     for n in range(rounds):
+        if time.monotonic() > until:
+            break
+        prepared.bring_back()
+        writers.begin()
+        database_too = connection.vendor == "postgresql" and n % DATABASE_TOO == DATABASE_TOO - 1
         connections.close_all()
-        kept = one_round(writers, chance, posts=posts, began=1 + n * posts, found=found)
+        one = Round(writers, found, posts=posts, dies_after=chance.randrange(posts * 2 // 5, posts * 3 // 5))
+        kept = one.play(Server(), chance, database_too=database_too)
+        prepared.settle()
         found.faults += [f"round {n + 1}: {said}" for said in lost_or_half(kept)]
+        found.rounds += 1
+        if rounds > 2:  # a long run says how far it is
+            print(f"round {n + 1}: {len(kept)} saved, {len(found.faults)} faults", file=sys.stderr, flush=True)
     return found

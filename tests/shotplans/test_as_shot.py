@@ -179,6 +179,11 @@ def test_what_is_no_picture_is_named_and_the_others_go_in(ines: Visitor) -> None
     assert "Choose a picture first." in send(ines)
 
 
+def test_a_picture_that_is_none_opens_no_record(ines: Visitor) -> None:
+    ines.client.post(START + "photos/1/", {"photos": SimpleUploadedFile("a.csv", b"Name")})
+    assert not Record.objects.exists()
+
+
 def test_pictures_go_with_the_person(ines: Visitor, tmp_path: Path, django_capture_on_commit_callbacks: Any) -> None:
     send(ines, picture())
     sitting = Sitting.objects.get(number="L-0001")
