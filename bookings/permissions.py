@@ -125,7 +125,18 @@ class Permission:
 
 
 def of_sitting(sitting: Sitting) -> list[Permission]:
-    return [of(sitter) for sitter in read_along(Sitter.objects.filter(sitting=sitting))]
+    rows = sitting.sitters.all() if has_people(sitting) else read_along(Sitter.objects.filter(sitting=sitting))
+    return [of(sitter) for sitter in rows]
+
+
+def people() -> Prefetch:
+    """Everybody of a sitting with notes and permission rows, for a page that asks after them in several places."""
+    return Prefetch("sitters", read_along(Sitter.objects.select_related("notes")))
+
+
+def has_people(sitting: Sitting) -> bool:
+    """Whether its sitters were read before; what was not read along with them is asked when it is wanted."""
+    return "sitters" in getattr(sitting, "_prefetched_objects_cache", ())
 
 
 def read_along(sitters: SitterQuerySet) -> SitterQuerySet:

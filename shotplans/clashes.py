@@ -5,7 +5,7 @@ there are, with an owned stand-in. Not here: planning anew (`actions.plans`), th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
@@ -66,20 +66,34 @@ def from_day(day: date) -> list[Clash]:
 
 def of_plan(plan: Plan) -> list[Clash]:
     """Of one plan, and of the batteries it shares with the sittings of its day; nothing of one that is over."""
-    if _is_past(plan):
-        return []
-    return _of_kit([plan]) + (_of_shared_batteries(plan) if _uses(plan) else [])
+    return [] if _is_past(plan) else _of_one(plan, _claims([plan]))
 
 
 def without(plan: Plan) -> list[str]:
     """What a plan was made without, because another sitting holds it then: heads, modifiers and booms, of which nothing
-    like them was left. Sentences; three questions."""
+    like them was left. Sentences; three questions, none where nobody else holds anything."""
+    return [] if _is_past(plan) else _without(plan, _claims([plan]))
+
+
+def beside(plan: Plan) -> tuple[list[Clash], list[str]]:
+    """Both, asking once who holds what."""
     if _is_past(plan):
-        return []
+        return [], []
+    claims = _claims([plan])
+    return _of_one(plan, claims), _without(plan, claims)
+
+
+def _of_one(plan: Plan, claims: Mapping[int, list[Claim]]) -> list[Clash]:
+    return _of_kit([plan], claims) + (_of_shared_batteries(plan) if _uses(plan) else [])
+
+
+def _without(plan: Plan, claims: Mapping[int, list[Claim]]) -> list[str]:
     span, kit = plan.sitting.spans.whole, plan.request["kit"]
+    others = ((pk, [c for c in of if _meets(c, plan, span)]) for pk, of in claims.items())
+    held = {pk: of[-1] for pk, of in others if of}
+    if not held:
+        return []
     had = {piece["id"] for section in LIKE for piece in kit.get(section) or ()}
-    others = ((pk, [c for c in claims if _meets(c, plan, span)]) for pk, claims in _claims([plan]).items())
-    held = {pk: claims[-1] for pk, claims in others if claims}
     found = []
     for section, alike in LIKE.items():
         left = {alike(piece) for piece in kit.get(section) or ()}
@@ -113,14 +127,14 @@ def _current() -> Any:
 
 def _found(rows: Iterable[Plan]) -> list[Clash]:
     plans = list(rows)
-    return _of_kit(plans) + _batteries(plans)
+    return _of_kit(plans, _claims(plans)) + _batteries(plans)
 
 
-def _of_kit(plans: Sequence[Plan]) -> list[Clash]:
+def _of_kit(plans: Sequence[Plan], claims: Mapping[int, list[Claim]]) -> list[Clash]:
     used = {plan.pk: {row["item"] for row in plan.document["packing"]} for plan in plans}
     codes = set().union(*used.values()) if used else set()
     pieces = {p.code: p for p in KitItem.objects.filter(code__in=codes)} if codes else {}
-    kit = _Kit(_claims(plans))
+    kit = _Kit(claims)
     found = []
     for plan in plans:
         span = plan.sitting.spans.whole
@@ -144,7 +158,7 @@ class _Kit:
     """Who holds what in the days asked for, and the ready pieces of a section, asked once and where one clashes only.
     """
 
-    held: dict[int, list[Claim]]
+    held: Mapping[int, list[Claim]]
     sections: dict[str, list[tuple[int, dict[str, Any]]]] = field(default_factory=dict)
 
     def free(self, plan: Plan, section: str) -> list[dict[str, Any]]:

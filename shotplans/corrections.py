@@ -9,6 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import lru_cache
 from statistics import median
 from typing import Any
 
@@ -48,7 +49,13 @@ def _retired_until() -> dict[tuple[str, str], datetime]:
 
 def fit() -> Fit:
     """What all readings that count teach today."""
-    return fit_corrections(observations())
+    return _fitted(tuple(observations()))
+
+
+@lru_cache(maxsize=4)
+def _fitted(readings: tuple[Observation, ...]) -> Fit:
+    """Fitting is a function of the readings alone, and every plan's page asks it of the same ones."""
+    return fit_corrections(readings)
 
 
 def for_kit(kit: Mapping[str, Iterable[Mapping[str, Any]]]) -> list[dict[str, Any]]:

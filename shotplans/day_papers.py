@@ -25,7 +25,6 @@ from shotplans import packing_page, paper, set_papers, workbench
 from shotplans.models import Plan
 from shotplans.sheets import (
     changeover,
-    compose,
     day_sheet,
     location_sheet,
     measures,
@@ -161,7 +160,7 @@ def _plan(plan: Plan | None) -> str:
 
 def _changes(one: Planned, last: dict[int, _Built], profile: Profile) -> tuple[Change, ...]:
     """From what stands in the room already to each set-up of this sitting."""
-    given, ways = compose.filled(one.plan.request), measures.of(profile.units)  # type: ignore[union-attr]
+    given, ways = one.plan.filled_request, measures.of(profile.units)  # type: ignore[union-attr]
     found = []
     for setup in one.plan.setups:  # type: ignore[union-attr]
         if setup["camera"] is None:

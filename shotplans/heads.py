@@ -64,7 +64,7 @@ def _made(plan: Plan, setup: int, way: int, may_read: bool) -> bytes | None:
     entry = plan.setups[setup - 1]
     if way:  # weighed on the set as suggested, wherever a hand has since put camera and people
         entry = (hand_plan.suggested(plan.document, entry["name"]) or entry) | {"alternatives": entry["alternatives"]}
-    meter = meter_at(plan.filled_request(), entry if way == 0 else _entry(entry, way))
+    meter = meter_at(plan.filled_request, entry if way == 0 else _entry(entry, way))
     if meter is None:
         return None
     meter = replace(meter, solved=_turned(meter.solved, entry, way))

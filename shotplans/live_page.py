@@ -144,7 +144,7 @@ def ready(plan: Plan, number: int, units: str) -> Ready | None:
     was = hand_plan.suggested(plan.document, name)
     try:
         assert was is not None
-        base = forecast.base(plan.filled_request(), was)
+        base = forecast.base(plan.filled_request, was)
     except (forecast.Refused, ValueError):
         return None
     seen = scene.read(was, base.request, measures.of(units))

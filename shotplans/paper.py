@@ -18,6 +18,7 @@ from bookings.models import Sitting
 from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
+from shotplans.planner.request import Request
 from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet, shot_list
 from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
 from shotplans.sheets.meter_round import MeterCard
@@ -70,7 +71,7 @@ def clock_words(moment: datetime) -> str:
     return f"{timezone.localtime(moment):%H:%M}"
 
 
-def flags(plan: Plan) -> Flags:
+def flags(plan: Plan, today: Request | None = snapshot.ASK) -> Flags:
     """What the set must heed, as consequences: who is concerned stays on the plan, the sheet says what to do.
 
     Both today's notes and those the plan was made from are heeded, since somebody may have been renamed or noted
@@ -88,7 +89,7 @@ def flags(plan: Plan) -> Flags:
     return Flags(
         no_flash=frozenset(no_flash), chair_with_arms=frozenset(arms), glasses=frozenset(glasses),
         release_not_signed=permissions.not_signed(allowed), see_desk=any(one.refused for one in allowed),
-        guardian_in_room=guardian, out_of_date=plan.superseded_at is not None or snapshot.is_stale(plan),
+        guardian_in_room=guardian, out_of_date=plan.superseded_at is not None or snapshot.is_stale(plan, today),
     )  # fmt: skip
 
 
@@ -101,17 +102,20 @@ def _planned(plan: Plan) -> Iterator[_Noted]:
 
 
 def _today(sitting: Sitting) -> Iterator[_Noted]:
-    for sitter in sitting.sitters.select_related("notes"):
+    rows = sitting.sitters.all() if permissions.has_people(sitting) else sitting.sitters.select_related("notes")
+    for sitter in rows:
         notes = getattr(sitter, "notes", None)
         said = (notes.no_flash, notes.hip_or_back, notes.glasses_lens) if notes else (False, False, False)
         yield _Noted(sitter.label, sitter.age_years, *map(bool, said))
 
 
-def sheets(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> tuple[SetupSheet, ...]:
-    """The content of every setup sheet of a plan."""
+def sheets(
+    plan: Plan, profile: Profile, printed_at: datetime | None = None, *, today: Request | None = snapshot.ASK
+) -> tuple[SetupSheet, ...]:
+    """The content of every setup sheet of a plan; `today` is `snapshot.today_of` the plan, where it was asked."""
     head = heading(plan, printed_at or clock.now(), profile)
     return compose.setup_sheets(
-        plan.document, plan.request, head, flags(plan),
+        plan.document, plan.filled_request, head, flags(plan, today), is_full=True,
         ratio_convention=profile.ratio_convention, measures=measures.of(profile.units),
     )  # fmt: skip
 
@@ -154,7 +158,7 @@ def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:
 def shot_list_pdf(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> bytes:
     """The shot list of a plan, with the change-overs between its set-ups."""
     listed = shot_list.compose(
-        plan.document, compose.filled(plan.request), heading(plan, printed_at or clock.now(), profile),
+        plan.document, plan.filled_request, heading(plan, printed_at or clock.now(), profile),
         timezone.localtime(plan.sitting.starts_at), measures.of(profile.units),
     )  # fmt: skip
     return shot_list.render(listed, size_of(profile))

@@ -111,7 +111,7 @@ def pages(
 ) -> list[Page]:
     """Every set-up of a plan: the same content as on paper, and what only the screen has room for. `live`: the drawings
     that may be moved by hand, by the number of their sheet."""
-    given = compose.filled(plan.request)
+    given = plan.filled_request
     found: list[Page] = []
     for sheet, setup in zip(sheets, plan.setups, strict=True):
         if sheet.scene is None:

@@ -239,7 +239,7 @@ def newest_set(record: Record | None, setup_name: str) -> CameraSet | None:
 
 
 def _planned_camera(plan: Plan, setup: dict[str, Any]) -> against_set.Planned:
-    request = plan.filled_request()
+    request = plan.filled_request
     body = next((c for c in request.kit.cameras if c.id == setup["camera"]["body"]), request.kit.cameras[0])
     used = {x["head"] for x in setup["lights"]}
     steady = any(h.light == "steady" for h in request.kit.heads if h.id in used)

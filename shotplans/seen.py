@@ -59,7 +59,7 @@ def of(plan: Plan, measures: Measures = METRIC) -> list[Shown]:
 
 
 def _drawn(plan: Plan, measures: Measures) -> Iterator[Shown]:
-    request = plan.filled_request()
+    request = plan.filled_request
     for number, entry in enumerate(plan.setups, start=1):
         meter = heads.meter_at(request, entry)
         if meter is None:

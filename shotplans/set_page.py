@@ -12,7 +12,7 @@ from django.utils import timezone
 
 from bookings.models.sittings import OFF
 from shotplans.models import Plan, SetTap
-from shotplans.sheets import changeover, compose, strike, walk
+from shotplans.sheets import changeover, strike, walk
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.measures import Measures
 from shotplans.sheets.strike import Line
@@ -132,4 +132,4 @@ def _holding(tap: SetTap | None) -> SetTap | None:
 
 
 def _standing(plan: Plan, setup: dict[str, Any]) -> Standing:
-    return Standing(setup, compose.filled(plan.request))
+    return Standing(setup, plan.filled_request)

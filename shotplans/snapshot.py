@@ -6,6 +6,7 @@ Not here: planning, or writing anything.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from typing import Any
 
@@ -13,12 +14,13 @@ from django.utils import timezone
 
 from bookings.actions import claims
 from bookings.models import Sitter, Sitting
+from bookings.permissions import has_people
 from shotplans import corrections, measured_beams, shot_page
 from shotplans.models import CompanyStandard, OwnNumber, OwnPoseCard, Plan, in_force, kit_for
 from shotplans.planner import assumptions, codec, rules
 from shotplans.planner import kit as owned
 from shotplans.planner.request import Request
-from studio.models import KIT, Profile, Room
+from studio.models import KIT, KitItem, Profile, Room
 
 SECTION_CLASSES: dict[str, type[Any]] = {
     "heads": owned.Head, "modifiers": owned.Modifier, "adapters": owned.Adapter, "stands": owned.Stand,
@@ -26,6 +28,10 @@ SECTION_CLASSES: dict[str, type[Any]] = {
     "backgrounds": owned.Background, "cameras": owned.Camera, "lenses": owned.Lens, "seats": owned.Seat,
     "risers": owned.Riser,
 }  # fmt: skip
+_OF_SECTION = {
+    section: KIT[section]._meta.get_ancestor_link(KitItem).remote_field.get_accessor_name()  # type: ignore[union-attr]
+    for section in SECTION_CLASSES
+}
 ASK: Any = object()  # what was learned today, where nothing else is to stand instead
 EVENT_ON = "event_on"  # in a kept brief: the day the pictures are for
 SHAPES = {"disc": ("width_m", "height_m"), "rect": ("diameter_m",)}
@@ -52,7 +58,7 @@ def tree_for(
     kit = free_kit(sitting)
     return {
         "brief": brief_tree(sitting),
-        "sitters": [_sitter(s) for s in sitting.sitters.select_related("notes").prefetch_related("wishes")],
+        "sitters": [_sitter(s) for s in _people(sitting)],
         "room": _room(sitting.room),
         "kit": kit,
         "corrections": corrections.for_kit(kit) if corrected is None else corrected,
@@ -80,18 +86,25 @@ def company_standard(sitting: Sitting) -> CompanyStandard | None:
     return CompanyStandard.objects.filter(client=sitting.client_id).first()
 
 
-def is_stale(plan: Plan) -> bool:
-    """Whether the plan's input differs from today's; asked on reading, never told. A blanked plan is of a sitting that
-    is over: nothing is left to hold it against. What readings taught since makes no plan stale, else each reading of
-    its own round would: the page says beside the plan where they have gone."""
+def today_of(plan: Plan) -> Request | None:
+    """What the plan would be asked today; None where something a plan needs is missing. What readings taught since
+    stands as it stood: it makes no plan stale, else each reading of its own round would, and the page says beside the
+    plan where they have gone."""
+    given = plan.request
+    try:
+        return request_for(plan.sitting, corrected=given.get("corrections") or [], paced=given.get("pace"))
+    except codec.Unreadable:
+        return None
+
+
+def is_stale(plan: Plan, today: Request | None = ASK) -> bool:
+    """Whether the plan's input differs from today's (as `today_of` gave it, where it was asked already); asked on
+    reading, never told. A blanked plan is of a sitting that is over: nothing is left to hold it against."""
     if plan.blanked_at is not None:
         return False
-    try:
-        given = plan.request
-        today = request_for(plan.sitting, corrected=given.get("corrections") or [], paced=given.get("pace"))
-        return codec.fingerprint(today) != plan.fingerprint
-    except codec.Unreadable:
-        return True
+    if today is ASK:
+        today = today_of(plan)
+    return today is None or codec.fingerprint(today) != plan.fingerprint
 
 
 def frozen_input(request: Request) -> dict[str, Any]:
@@ -114,6 +127,12 @@ def _pace() -> dict[str, float] | None:
 def _present(values: dict[str, Any]) -> dict[str, Any]:
     """Only what is known: blanks and unknowns are left to the planner's stated defaults."""
     return {k: v for k, v in values.items() if v not in (None, "")}
+
+
+def _people(sitting: Sitting) -> Iterable[Sitter]:
+    if has_people(sitting):
+        return sitting.sitters.all()
+    return sitting.sitters.select_related("notes").prefetch_related("wishes")
 
 
 def _sitter(sitter: Sitter) -> dict[str, Any]:
@@ -164,12 +183,13 @@ def _room(room: Room) -> dict[str, Any]:
 def free_kit(sitting: Sitting) -> dict[str, Any]:
     """What is ready and not claimed by another sitting while this one has the room."""
     taken = claims.kit_held_by_others(sitting)
-    return {section: _free(section, sitting, taken) for section in SECTION_CLASSES}
-
-
-def _free(section: str, sitting: Sitting, taken: set[int]) -> list[dict[str, Any]]:
-    rows = KIT[section].objects.free().filter(kit_for(sitting)).order_by("code")
-    return [piece(section, row) for row in rows if row.pk not in taken]
+    # All kinds in one question: thirteen cost more than everything else on a plan's page.
+    rows = KitItem.objects.free().filter(kit_for(sitting)).select_related(*_OF_SECTION.values()).order_by("code")
+    found: dict[str, Any] = {section: [] for section in SECTION_CLASSES}
+    for row in rows:
+        if row.pk not in taken and row.section in found:
+            found[row.section].append(piece(row.section, getattr(row, _OF_SECTION[row.section])))
+    return found
 
 
 def _rules() -> list[dict[str, Any]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, Self
 
 from django.db import models
+from django.utils.functional import cached_property
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models import Sitting
@@ -63,6 +64,7 @@ class Plan(models.Model):
             raise Frozen(f"{self} is frozen: make a new version instead")
         super().save(*args, **kwargs)
 
+    @cached_property
     def filled_request(self) -> Request:
         """The input it was made from as the planner reads it; a gap that a later version knows has its default."""
         return assumptions.fill(Request.model_validate(self.request))[0]

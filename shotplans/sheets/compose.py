@@ -46,11 +46,13 @@ def setup_sheets(
     heading: Heading,
     flags: Flags = Flags(),  # noqa: B008 - frozen
     *,
+    is_full: bool = False,
     ratio_convention: str = "total",
     measures: Measures = METRIC,
 ) -> tuple[SetupSheet, ...]:
-    """One sheet for each set-up of the plan, in the order to shoot."""
-    given, setups = filled(request), document["setups"]
+    """One sheet for each set-up of the plan, in the order to shoot; `is_full`: the gaps of the input are filled."""
+    given = request if is_full and isinstance(request, Request) else filled(request)
+    setups = document["setups"]
     return tuple(
         SetupSheet(
             heading=heading,

@@ -7,7 +7,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from bookings import keeping
 from bookings.access import may_read_notes
 from bookings.models import NoteReading
-from shotplans import again, clashes, corrections, live_page, news, paper, plan_page, seen
+from shotplans import again, clashes, corrections, live_page, news, paper, plan_page, seen, snapshot
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
@@ -19,23 +19,26 @@ from studio.access import allow, on_screen, role_of
 @allow("photographer", "assistant")
 def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """One version of the plan: the drawn set, the lights, what to expect and why."""
-    found = plan_or_404(sitting_or_404(number), version)
+    found = plan_or_404(sitting_or_404(number, people=True), version)
     profile = on_screen(request)
     may_plan = role_of(request) == "photographer"
     may_read = not on_set.is_ahead(request) and may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
     if may_read:
         keeping.log(request.member, found.sitting, NoteReading.Where.PLAN)  # type: ignore[attr-defined]
-    sheets = paper.sheets(found, profile)
+    asked = snapshot.today_of(found)
+    sheets = paper.sheets(found, profile, today=asked)
     to_come = clock.now() < found.sitting.strike_ends_at  # else nobody builds it any more
     out_of_date = any(wording.ALERTS[-1] in one.alerts for one in sheets)  # asked once, for paper and page alike
     may_move = may_plan and found.superseded_at is None and found.blanked_at is None
     live = live_page.moving(found, profile) if may_move else {}
+    current = found if found.superseded_at is None else Plan.objects.of(found.sitting).current().first()
+    in_the_way, without = clashes.beside(found)
     context = {
         "imperial": profile.units == "imperial", "live": live,
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
-        "current": Plan.objects.of(found.sitting).current().first(), "may_plan": may_plan, "may_read": may_read,
-        "in_the_way": clashes.by_plan(clashes.of_plan(found)), "one": True, "without": clashes.without(found),
-        "came_in": news.since(found) if found.superseded_at is None and out_of_date else [],
+        "current": current, "may_plan": may_plan, "may_read": may_read,
+        "in_the_way": clashes.by_plan(in_the_way), "one": True, "without": without,
+        "came_in": news.since(found, asked) if found.superseded_at is None and out_of_date else [],
         "otherwise": news.beside_former(found) if found.superseded_at is None else [],
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,

@@ -7,17 +7,18 @@ from typing import Any
 from django.http import Http404
 from django.shortcuts import get_object_or_404
 
+from bookings import permissions
 from bookings.models import Sitting
 from shotplans.models import Plan
 
 
-def sitting_or_404(number: str) -> Sitting:
-    """The sitting of a number, with all that its pages show."""
+def sitting_or_404(number: str, *, people: bool = False) -> Sitting:
+    """The sitting of a number, with all that its pages show; with `people`, what is noted of them and allowed too."""
+    rows = Sitting.objects.select_related("client", "kind", "room", "photographer", "assistant")
+    if people:
+        rows = rows.prefetch_related(permissions.people())
     return get_object_or_404(
-        Sitting.objects.select_related("client", "kind", "room", "photographer", "assistant").prefetch_related(
-            "sitters__wishes", "room__circuits", "room__windows"
-        ),
-        number=number,
+        rows.prefetch_related("sitters__wishes", "room__circuits", "room__windows"), number=number
     )
 
 

@@ -64,7 +64,7 @@ def test_plates_are_pictures_for_the_photographer_alone_and_kept_by_nobody(askew
 def test_an_eye_s_words_say_how_high_a_light_may_be_and_what_covers_a_lens(
     plan: Plan, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    meter = heads.meter_at(plan.filled_request(), plan.setups[0])
+    meter = heads.meter_at(plan.filled_request, plan.setups[0])
     assert meter is not None
     sitter = meter.solved.pose.together[0]
     monkeypatch.setattr(told, "too_high_by", lambda *_: (38.0, 44.4))
