@@ -58,10 +58,12 @@ def by_plan(clashes: Iterable[Clash]) -> list[InTheWay]:
     return [InTheWay(of[0].plan, tuple(of)) for of in found.values()]
 
 
-def from_day(day: date) -> list[Clash]:
-    """Of the sittings of a day and of the week after it."""
-    start = midnight(day)
-    return _found(_current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + AHEAD))
+def from_day(day: date, read: Iterable[Plan] = ()) -> list[Clash]:
+    """Of the sittings of a day and of the week after it; `read`: plans of that day which the page has read already."""
+    start, known = midnight(day), list(read)
+    rows = _current().filter(sitting__starts_at__gte=start, sitting__starts_at__lt=start + AHEAD)
+    plans = [*rows.exclude(pk__in=[plan.pk for plan in known]), *(p for p in known if not _is_past(p))]
+    return _found(sorted(plans, key=lambda plan: (plan.sitting.starts_at, plan.pk)))
 
 
 def of_plan(plan: Plan) -> list[Clash]:

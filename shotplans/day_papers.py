@@ -36,7 +36,7 @@ from shotplans.sheets import (
 )
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.day_sheet import Change, DaySheet, DaySitting
-from shotplans.workbench import Planned
+from shotplans.workbench import Planned, plans_of
 from studio import clock
 from studio.models import Profile
 from studio.paper.page import Document, write_all
@@ -83,7 +83,7 @@ def papers(day: date, profile: Profile, printed_at: datetime | None = None) -> l
     planned = workbench.planned_on(day)
     found = [Paper("day-sheet.pdf", day_sheet.document(day_content(day, planned, profile, now), size))]
     found += door_lists(planned, profile, now)
-    plans = [one.plan for one in planned if one.plan]
+    plans = plans_of(planned)
     for plan in plans:
         found += of_plan(plan, profile, now)
     for where, packed in packing_page.by_list(plans).items():

@@ -15,7 +15,7 @@ from shotplans import paper
 from shotplans.models import PackingTap, Plan
 from shotplans.planner.joints import Joint, Ring, joints
 from shotplans.sheets.content import PackingRow, PackingSheet
-from shotplans.workbench import Planned
+from shotplans.workbench import Planned, plans_of
 from studio.models import Adapter, Head, KitItem, Modifier, Profile
 
 STUDIO = ""  # the list of what is packed in the house
@@ -97,7 +97,7 @@ class PackingList:
 
 def lists(day: date, planned: Iterable[Planned], profile: Profile) -> list[PackingList]:
     """The day's lists: the studio's, then one for each sitting away from it."""
-    plans = by_list(one.plan for one in planned if one.plan)
+    plans = by_list(plans_of(planned))
     taps = _newest(PackingTap.objects.filter(day=day).select_related("by")) if plans else {}
     mounts, rings = _mounts(plans)
     return [_list(where, found, taps, mounts, rings, profile) for where, found in sorted(plans.items())]

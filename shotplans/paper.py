@@ -133,9 +133,9 @@ def meter_cards(plan: Plan, profile: Profile, printed_at: datetime | None = None
 def packing_list(plans: Sequence[Plan], profile: Profile, printed_at: datetime | None = None) -> PackingSheet:
     """The content of one packing list for the plans of a day, or of one sitting."""
     now = printed_at or clock.now()
-    parts = [(heading(p, now, profile), p.document, p.request) for p in plans]
+    parts = [(heading(p, now, profile), p.document, p.filled_request) for p in plans]
     return compose.packing_sheet(
-        parts, settings.TENTHSTOP_URL + reverse("packing"), owned=_owned(plans),
+        parts, settings.TENTHSTOP_URL + reverse("packing"), is_full=True, owned=_owned(plans),
         away=any(p.sitting.room.away for p in plans),
         measures=measures.of(profile.units),
         spans=[(p.sitting.setup_starts_at, p.sitting.strike_ends_at) for p in plans],

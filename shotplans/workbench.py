@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
+from functools import cached_property
 from typing import Any
 
 from django.utils import timezone
@@ -78,7 +79,7 @@ class Step:
             return self.asked_back.text
         return self.reading.as_typed if self.reading else ""
 
-    @property
+    @cached_property
     def target(self) -> Decimal:
         return stops_of(float(self.step["target"]["f_number"]))
 
@@ -170,6 +171,10 @@ def planned_on(day: date) -> list[Planned]:
         if sitting.pk in plans:
             plans[sitting.pk].sitting = sitting  # with all that was asked of it
     return [Planned(s, plans.get(s.pk)) for s in sittings]
+
+
+def plans_of(planned: Iterable[Planned]) -> list[Plan]:
+    return [one.plan for one in planned if one.plan is not None]
 
 
 def rounds(plan: Plan, record: Record | None, asked_back: AskedBack | None = None) -> list[Round]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from functools import lru_cache
 
 from shotplans.light.exposure import exact_f_number, shown, stops_between
 from studio.tongue import gettext as _
@@ -74,6 +75,7 @@ def stops_of(f_number: float) -> Decimal:
     return Decimal(str(float(stops_between(1.0, f_number)))).quantize(TENTH)
 
 
+@lru_cache(maxsize=512)
 def shown_stops(stops: Decimal) -> str:
     """A reading in stops from f/1 as a meter shows it: 5.6 -> "f/5.6 +0.6"."""
     return shown(2.0 ** (float(stops) / 2))

@@ -40,6 +40,10 @@ def filled(request: Request | Entry) -> Request:
     return assumptions.fill(given)[0]
 
 
+def _full(request: Request | Entry, is_full: bool) -> Request:
+    return request if is_full and isinstance(request, Request) else filled(request)
+
+
 def setup_sheets(
     document: Entry,
     request: Request | Entry,
@@ -51,8 +55,7 @@ def setup_sheets(
     measures: Measures = METRIC,
 ) -> tuple[SetupSheet, ...]:
     """One sheet for each set-up of the plan, in the order to shoot; `is_full`: the gaps of the input are filled."""
-    given = request if is_full and isinstance(request, Request) else filled(request)
-    setups = document["setups"]
+    given, setups = _full(request, is_full), document["setups"]
     return tuple(
         SetupSheet(
             heading=heading,
@@ -300,13 +303,13 @@ def _own_words(sentences: list[str], before: list[str]) -> str:
 
 def packing_sheet(
     parts: Sequence[tuple[Heading, Entry, Request | Entry]], url: str, *,
-    owned: Mapping[str, cases.Owned] | None = None, away: bool = False, measures: Measures = METRIC,
-    spans: Sequence[counts.Span] = (),
+    is_full: bool = False, owned: Mapping[str, cases.Owned] | None = None, away: bool = False,
+    measures: Measures = METRIC, spans: Sequence[counts.Span] = (),
 ) -> content.PackingSheet:  # fmt: skip
     """One packing list for the plans of a day's sittings, each with its heading; `url` is the list's own page. `owned`
     is what the house knows of its pieces today; `away`: they are not in the studio; `spans`: when each is in use."""
     first = parts[0][0]
-    given = [(h.sitting, document, filled(request)) for h, document, request in parts]
+    given = [(h.sitting, document, _full(request, is_full)) for h, document, request in parts]
     rows = counts.counted(pack.for_day(given), [(document, request) for _, document, request in given], spans)
     groups = cases.completed(rows, [request for _, _, request in given], owned or {}, away=away)
     return content.PackingSheet(

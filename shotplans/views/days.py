@@ -22,9 +22,10 @@ def _around(day: date) -> dict[str, date]:
 def setups(request: HttpRequest) -> HttpResponse:
     """The day's sittings with where each stands on its way to a plan."""
     day = day_of(request)
+    planned = workbench.planned_on(day)
     return on_set.render(request, "shotplans/setups.html", {
-        **_around(day), "planned": workbench.planned_on(day), "may_plan": True,
-        "in_the_way": clashes.by_plan(clashes.from_day(day)),
+        **_around(day), "planned": planned, "may_plan": True,
+        "in_the_way": clashes.by_plan(clashes.from_day(day, workbench.plans_of(planned))),
     })
 
 

@@ -37,7 +37,8 @@ def packing(request: HttpRequest) -> HttpResponse:
     context = {
         "day": day, "before": day - timedelta(days=1), "after": day + timedelta(days=1), "planned": planned,
         "lists": packing_page.lists(day, planned, on_screen(request)), "conditions": CONDITIONS,
-        "in_the_way": clashes.by_plan(clashes.from_day(day)), "may_plan": role_of(request) == "photographer",
+        "in_the_way": clashes.by_plan(clashes.from_day(day, workbench.plans_of(planned))),
+        "may_plan": role_of(request) == "photographer",
     }  # fmt: skip
     return on_set.render(request, "shotplans/packing.html", context)
 
