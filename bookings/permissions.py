@@ -135,8 +135,9 @@ def people() -> Prefetch:
 
 
 def has_people(sitting: Sitting) -> bool:
-    """Whether its sitters were read before; what was not read along with them is asked when it is wanted."""
-    return "sitters" in getattr(sitting, "_prefetched_objects_cache", ())
+    """Whether its sitters were read before, and their notes and releases along with them."""
+    read = getattr(sitting, "_prefetched_objects_cache", {}).get("sitters")
+    return read is not None and all({"notes", "release"} <= one._state.fields_cache.keys() for one in read)
 
 
 def read_along(sitters: SitterQuerySet) -> SitterQuerySet:

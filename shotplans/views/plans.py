@@ -55,7 +55,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
 @allow("photographer", "assistant")
 def sheet(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """The setup sheet of one set-up, to print."""
-    found = plan_or_404(sitting_or_404(number), version)
+    found = plan_or_404(sitting_or_404(number, people=True), version)
     profile = request.profile  # type: ignore[attr-defined]
     made = paper.sheets(found, profile)
     if not 1 <= setup <= len(made):
