@@ -79,7 +79,8 @@ AS_DRAWN = {
 MEASURES = re.compile(r"(?<![\w-])(margin|padding|gap|row-gap|column-gap|font-size)(?:-[a-z]+)*: ([^;}]+)")
 PART = re.compile(r"(?:calc|min)\([^()]*(?:\([^()]*\))?[^()]*\)|[^\s]+")
 WIDTH = re.compile(r"(?<![\w.#-])[\d.]+(?:px|rem|em)")
-RULES = re.compile(r"(?<![\w-])border(?:-(?:top|right|bottom|left))?(?:-width)?: ([^;}]+)")
+SIDES = "border(?:-(?:top|right|bottom|left))?(?:-width|-radius)?"
+RULES = re.compile(rf"(?<![\w-])(?:{SIDES}|outline(?:-offset)?): ([^;}}]+)")
 
 
 def strays(css: str, allowed: set[str]) -> set[str]:
@@ -93,6 +94,12 @@ def strays(css: str, allowed: set[str]) -> set[str]:
 @pytest.mark.parametrize("sheet", sheets(), ids=lambda path: path.name)
 def test_a_sheet_takes_its_spaces_type_and_rules_from_the_tokens(sheet: Path) -> None:
     assert strays(sheet.read_text(), AS_DRAWN.get(sheet.name, set())) == set()
+
+
+@pytest.mark.parametrize("sheet", sheets(), ids=lambda path: path.name)
+def test_what_a_thumb_must_find_is_measured_in_one_place(sheet: Path) -> None:
+    said = re.sub(r":root \{.*?\}", "", sheet.read_text(), count=1, flags=re.DOTALL)
+    assert not re.search(r"(?<![\w.-])(?:44px|2\.75rem)", said)
 
 
 def test_what_is_no_token_is_found() -> None:
