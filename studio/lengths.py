@@ -13,7 +13,10 @@ CALLED = {
 }  # fmt: skip
 NUMBER = r"\d{1,6}(?:\.\d{0,9})?|\.\d{1,9}"
 MARKS = "''|['\"\u2032\u2033\u2019\u201d]"
-PART = re.compile(rf"\s*({NUMBER})(?:\s+(\d{{1,2}})/(\d{{1,2}}))?\s*([a-z]+|{MARKS})?", re.IGNORECASE)
+# a number, a fraction after it, or the fraction alone, as in "3 ft 1/2 in"
+PART = re.compile(
+    rf"\s*(?:({NUMBER})(?:\s+(?=\d+/)|(?!\d*/)))?(?:(\d{{1,2}})/(\d{{1,2}}))?\s*([a-z]+|{MARKS})?", re.IGNORECASE
+)
 TENTH_MM = 4  # decimals of a metre that are kept: no tape is finer
 EIGHTHS = 8
 
@@ -30,17 +33,17 @@ def parse(text: str, units: str, bare: str = "ft") -> float:
     rest, found, last = typed.lstrip("+-\u2212"), 0.0, ""
     while rest.strip():
         part = PART.match(rest)
-        if part is None:
+        number, above, below, name = part.groups() if part else (None,) * 4
+        if part is None or not (number or above):
             raise NoLength(text)
-        number, above, below, name = part.groups()
         unit = CALLED.get((name or "").lower(), (name or "").lower())
         if not unit:
             unit = "in" if last == "ft" else "" if last else {"imperial": bare}.get(units, "m")
-        if not name and not last and rest[part.end() :].strip():
-            raise NoLength(text)  # "6 7" is anybody's guess
+        if not name and not last and (rest[part.end() :].strip() or not number):
+            raise NoLength(text)  # "6 7" is anybody's guess, and so is "1/2"
         if unit not in METRES or last not in ("", "ft") or (last and unit != "in") or (below and not int(below)):
             raise NoLength(text)
-        value = float(number) + (int(above) / int(below) if below else 0.0)
+        value = float(number or 0) + (int(above) / int(below) if below else 0.0)
         found, last, rest = found + value * METRES[unit], unit, rest[part.end() :]
     if not last:
         raise NoLength(text)

@@ -13,7 +13,8 @@ from studio import lengths
     ("typed", "metres"),
     [("4 ft 6 in", 1.3716), ("54 in", 1.3716), ("4'6\"", 1.3716), ("4' 6", 1.3716), ("4.5", 1.3716),
      ("4.5 feet", 1.3716),
-     ("4 ft 6 1/2 in", 1.3843), ("137 cm", 1.37), ("1,37 m", 1.37), ("-2 ft", -0.6096), ("0 in", 0.0)],
+     ("4 ft 6 1/2 in", 1.3843), ("3 ft 1/2 in", 0.9271), ("1/2 in", 0.0127),
+     ("137 cm", 1.37), ("1,37 m", 1.37), ("-2 ft", -0.6096), ("0 in", 0.0)],
 )  # fmt: skip
 def test_a_length_is_read_as_it_is_said(typed: str, metres: float) -> None:
     assert lengths.parse(typed, "imperial") == metres  # 0.3048 and 0.0254 m, exact by definition
@@ -25,8 +26,10 @@ def test_a_bare_number_is_in_the_house_s_own_unit() -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["", "far", "4 ft 6 ft", "4 in 6 ft", "6 7", "4 ft 6 1/0 in", "4 miles", "1e3", "nan", "4 ft x"]
-)
+    "typed",
+    ["", "far", "4 ft 6 ft", "4 in 6 ft", "6 7", "4 ft 6 1/0 in", "1/2", "1/2 1/2 in", "ft", "4 miles", "1e3", "nan",
+     "4 ft x"],
+)  # fmt: skip
 def test_what_is_no_length_is_refused(typed: str) -> None:
     with pytest.raises(lengths.NoLength):
         lengths.parse(typed, "imperial")
