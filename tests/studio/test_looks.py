@@ -14,7 +14,7 @@ SHEET = (ROOT / "studio" / "static" / "studio" / "studio.css").read_text()
 TEXT, LINES = 4.5, 3.0  # WCAG 2.2, 1.4.3 and 1.4.11
 NAMED = {"paper", "sheet", "text", "quiet", "rule", "edge", "ink", "broken", "hatch"}
 # Where a colour may stand as such: here the tokens are, and a drawing or a photograph keeps its own in both themes.
-WITH_COLOURS = {"studio.css": None, "frames.css": {"#161616", "#E6E6E6"}, "plan.css": {"#FFFFFF"}}
+WITH_COLOURS = {"studio.css": None, "frames.css": {"#161616", "#E6E6E6"}}
 PAGE_KB = 90
 
 
