@@ -27,10 +27,11 @@ _OF_SQLITE = {
     "SQLITE_FULL": Outage.FULL, "SQLITE_READONLY": Outage.READ_ONLY, "SQLITE_BUSY": Outage.BUSY,
     "SQLITE_LOCKED": Outage.BUSY, "SQLITE_CANTOPEN": Outage.GONE, "SQLITE_IOERR": Outage.GONE,
 }  # fmt: skip
-# By PostgreSQL's five letters, or the class of them: no connection; out of room; shut down; a lock or a turn not had.
+# By PostgreSQL's five letters, or the class of them: no connection; out of room; shut down; a lock or a turn not had;
+# no answer in time (`statement_timeout`).
 _OF_POSTGRESQL = {
     "08": Outage.GONE, "53100": Outage.FULL, "53": Outage.BUSY, "57P": Outage.GONE, "25006": Outage.READ_ONLY,
-    "55P03": Outage.BUSY, "40": Outage.BUSY,
+    "55P03": Outage.BUSY, "57014": Outage.BUSY, "40": Outage.BUSY,
 }  # fmt: skip
 _OF_SYSTEM = {
     errno.ENOSPC: Outage.FULL, errno.EDQUOT: Outage.FULL, errno.EFBIG: Outage.FULL, errno.EROFS: Outage.READ_ONLY,

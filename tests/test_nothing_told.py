@@ -123,6 +123,9 @@ def test_the_page_of_a_fault_bears_the_number_by_which_the_log_is_searched(rf: R
 def test_live_and_ready_answer_in_a_word(db: None, monkeypatch: pytest.MonkeyPatch) -> None:
     assert [(Client().get(f"/{name}/").content) for name in ("live", "ready")] == [b"live\n", b"ready\n"]
     assert Client().post("/live/").status_code == 405
+    by_number = {"host": "10.20.30.40:8000"}  # as a load balancer asks, which knows no name
+    asked = [Client().get(path, headers=by_number).status_code for path in ("/live/", "/ready/", "/sign-in/")]
+    assert asked == [200, 200, 400]
 
     class Gone:
         def cursor(self) -> None:

@@ -72,7 +72,7 @@ def test_sqlite_waits_its_turn_whichever_way_it_is_chosen(tmp_path: Path) -> Non
     for chosen in ({}, {"DATABASE_URL": f"sqlite:///{tmp_path}/own.sqlite3"}):
         options = shown("DATABASES['default']['OPTIONS']", tmp_path, **chosen)
         assert "'transaction_mode': 'IMMEDIATE'" in options
-        assert "journal_mode=WAL" in options
+        assert "journal_mode=WAL; PRAGMA synchronous=FULL" in options  # a power cut loses nothing that was saved
 
 
 def test_postgresql_keeps_its_connections_and_does_not_wait_for_ever(tmp_path: Path) -> None:
@@ -83,6 +83,17 @@ def test_postgresql_keeps_its_connections_and_does_not_wait_for_ever(tmp_path: P
     assert "'connect_timeout': 10" in said
     assert "'CONN_MAX_AGE': 300" in said
     assert "'CONN_HEALTH_CHECKS': True" in said
+
+
+def test_on_postgresql_no_question_of_a_web_process_runs_for_ever_but_those_of_commands_may(tmp_path: Path) -> None:
+    code = "import studio.wsgi; from django.conf import settings; print(settings.DATABASES['default']['OPTIONS'])"
+    there = {"DATABASE_URL": "postgres://house@db.example/studio", "TENTHSTOP_DATA": str(tmp_path)}
+    web = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, env=os.environ | there, capture_output=True, text=True, timeout=60,
+        check=True,
+    ).stdout  # fmt: skip
+    assert "-c lock_timeout=20s -c statement_timeout=60s" in web
+    assert "statement_timeout" not in shown("DATABASES['default']['OPTIONS']", tmp_path, **there)
 
 
 def test_no_migration_is_missing(tmp_path: Path) -> None:
