@@ -1,5 +1,5 @@
-"""`python -m tests.hard forms|files|kills [--long]`: the house under hard treatment, one row of figures each, with exit
-status 1 where something broke. Belongs here: the command. On PostgreSQL: `--postgres`."""
+"""`python -m tests.hard forms|files|kills|load|race|size [--long]`: the house under hard treatment, one row of figures
+each, with exit status 1 where something broke. Belongs here: the command. On PostgreSQL: `--postgres`."""
 
 from __future__ import annotations
 
@@ -11,6 +11,8 @@ import time
 from contextlib import nullcontext
 from pathlib import Path
 from typing import Any
+
+from tests.hard import rows
 
 
 def with_database(work: Any) -> Any:
@@ -103,7 +105,7 @@ def kills(long: bool) -> list[str]:
     return found.faults
 
 
-NAMES = {"forms": forms, "files": files, "kills": kills}
+NAMES = {"forms": forms, "files": files, "kills": kills, "load": rows.load, "race": rows.race, "size": rows.size}
 
 
 def main(arguments: list[str]) -> int:
