@@ -15,7 +15,7 @@ from typing import Any
 
 from tests import postgres
 
-FEW, MANY = 1_000, 100_000
+FEW, MANY = 1_000, int(os.environ.get("SITTINGS", "100000"))
 CLIENTS_TO_A_SITTING = 0.5
 ROOMS, A_DAY = 4, 4  # four rooms, each with four sittings a day: nothing more fits between nine and six
 TIMES_EMPTY, GROWTH = 6.0, 1.3
