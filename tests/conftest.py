@@ -19,9 +19,10 @@ from tests import migrated_once, planned_once
 
 # Files or folders that take half a minute or more, the longest first.
 LONG = (
-    "test_postgresql", "tests/browser/test_new_sitting", "tests/planner/test_laws", "test_demo_command",
-    "tests/browser/", "bookings/test_races", "test_access", "planner/test_reasons", "planner/test_properties",
-    "tests/shotplans/", "tests/trips/", "tests/sheets/", "tests/planner/",
+    "tests/browser/test_every_page", "tests/browser/test_offline", "tests/browser/test_new_sitting", "test_house",
+    "tests/planner/test_laws", "test_demo_command", "tests/browser/", "bookings/test_races", "test_access",
+    "planner/test_reasons", "planner/test_properties", "tests/hard/", "tests/shotplans/", "tests/trips/",
+    "tests/sheets/", "tests/planner/",
 )  # fmt: skip
 HOUSE_TIME = datetime(2026, 11, 28, 9, 0, tzinfo=UTC)
 
@@ -32,9 +33,15 @@ settings_of_hypothesis.register_profile(
 settings_of_hypothesis.load_profile("house")
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--rows", action="store_true", help="only tests that keep rows: for another database")
+
+
 def pytest_configure(config: pytest.Config) -> None:
     """Signing in costs a quarter of a second of hashing; pages are served from the files as they lie."""
     planned_once.begin()
+    # Every process of a run would otherwise compile the whole house anew: two minutes of two cores.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     # It is the week before the days that tests book, whatever year it is, and time goes on from there.
     began = timezone.now()
     clock.now = lambda: clock.stands() or HOUSE_TIME + (timezone.now() - began)
@@ -48,9 +55,20 @@ def pytest_unconfigure() -> None:
     planned_once.end()
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """The long files first: one of them begun last keeps a core waiting."""
+    if config.getoption("--rows"):
+        without = [item for item in items if not _keeps_rows(item)]
+        config.hook.pytest_deselected(items=without)
+        items[:] = [item for item in items if _keeps_rows(item)]
     items.sort(key=lambda item: next((n for n, name in enumerate(LONG) if name in item.nodeid), len(LONG)))
+
+
+def _keeps_rows(item: pytest.Item) -> bool:
+    """Whether a test needs the database of the run; the one that starts another run of its own does not count."""
+    asked = {"db", "transactional_db", "django_db_setup"} & set(getattr(item, "fixturenames", ()))
+    marked = item.get_closest_marker("django_db") is not None
+    return (bool(asked) or marked) and "test_postgresql" not in item.nodeid
 
 
 def pytest_collection_finish() -> None:

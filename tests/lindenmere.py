@@ -11,14 +11,13 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from django.db import transaction
 from django.test import Client
 
 from bookings.models import Sitting
 from shotplans import scenario
 from shotplans.models import Plan
 from studio.models import Member
-from tests import cast
+from tests import built_once, cast
 from tests.pages import Visitor
 from tests.planned_once import reckoned_once
 
@@ -37,10 +36,9 @@ def build(day: date = DAY) -> list[str]:
 
 @contextmanager
 def open_house() -> Iterator[list[str]]:
-    """The scenario inside one transaction that is taken back at the end: built once for many tests."""
-    with transaction.atomic():
-        yield build()
-        transaction.set_rollback(True)
+    """The scenario, taken away again at the end: built once for many tests."""
+    with built_once.house("lindenmere", build) as said:
+        yield said
 
 
 @cache

@@ -58,8 +58,13 @@ def _keep(key: str, made: bytes) -> bytes:
 
 
 def _path(key: str) -> Path | None:
+    return beside(f"{key}.plan")
+
+
+def beside(name: str) -> Path | None:
+    """A file of this run, for every process of it."""
     folder = os.environ.get(FOLDER)
-    return Path(folder) / f"{key}.plan" if folder else None
+    return Path(folder) / name if folder else None
 
 
 @contextmanager

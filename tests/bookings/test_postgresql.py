@@ -1,5 +1,5 @@
-"""The bookings on PostgreSQL: what the database itself decides, once more on the other database. `python -m
-tests.postgres` runs everything there."""
+"""That PostgreSQL carries the house: it migrates, a studio moves there whole, books, and is refused an overlap.
+`.ci/run` runs every test that keeps rows there (`python -m tests.postgres --rows`)."""
 
 from __future__ import annotations
 
@@ -15,24 +15,17 @@ from studio.backup import packing
 from tests import homes, postgres
 
 HERE = Path(__file__)
-# Locks, constraints, numbers without gaps, ways of finding, texts in any script. What is said on a page and reckoned
-# from rows is the same wherever they lie.
-DECIDED_BELOW = (
-    "bill_numbers", "booking", "find_anything", "find_client", "hold_races", "holds", "outbox", "overlap", "races",
-    "slots", "sums",
-)  # fmt: skip
-
-
+BOOKED_THERE = ("booking", "overlap")
 # A studio of SQLite that moves there, whole.
 MOVING = HERE.parents[1] / "studio" / "moving_to_postgresql.py"
 
 
-def test_the_bookings_hold_on_postgresql_too(
+def test_a_studio_moves_to_postgresql_and_books_there(
     request: pytest.FixtureRequest, tmp_path: Path, django_db_setup: None, django_db_blocker: Any
 ) -> None:
     with django_db_blocker.unblock(), homes.home("old", homes.first_release(request.config, tmp_path)) as studio:
         moves = {"STUDIO_TO_MOVE": str(packing.write(tmp_path / "moves.zip", using=studio).path)}
-    files = [str(MOVING), *(str(HERE.with_name(f"test_{name}.py")) for name in DECIDED_BELOW)]
+    files = [str(MOVING), *(str(HERE.with_name(f"test_{name}.py")) for name in BOOKED_THERE)]
     command = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", *files]
     try:
         with postgres.server() as address:

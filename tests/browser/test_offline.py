@@ -16,11 +16,11 @@ from playwright.sync_api import BrowserContext, FilePayload, Page, expect
 
 from bookings.models import Place, PlaceChange
 from shotplans.models import Brief, Frame, PackingTap, Plan, Reading, SetPhoto, SetTap
-from shotplans.planner import codec, solve
+from shotplans.planner import codec
 from shotplans.sheets import walk
 from studio import clock
 from studio.models import Entry
-from tests import cast, lindenmere
+from tests import cast, lindenmere, planned_once
 from tests.bookings.making import House, make_house
 from tests.bookings.turns import NAMES, day_of, keep
 from tests.browser.conftest import PATIENCE_MS, Desk
@@ -45,7 +45,7 @@ def plan(house: House) -> Plan:
     sitting = day_of(house, PEOPLE, starts_at=start)
     keep(house, sitting, "\n".join(NAMES[:PEOPLE]), lengthen=True, gap_minutes=0, keeps_list_order=True)
     request = lindenmere.tree("marrowfield")
-    document = solve.plan(codec.read_request(lindenmere.brief_file("marrowfield")))
+    document = planned_once.plan(codec.read_request(lindenmere.brief_file("marrowfield")))
     by, now = house.members["photographer"], clock.now()
     Brief.objects.create(sitting=sitting, data=request["brief"], confirmed_at=now, confirmed_by=by)
     return Plan.objects.create(

@@ -6,6 +6,7 @@ What belongs here: gestures as changes, the forecast against the plan's own way,
 from __future__ import annotations
 
 import json
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -22,16 +23,17 @@ from tests.planner import briefs
 Tree = dict[str, Any]
 
 
-def kept(tree: Tree) -> tuple[Any, Tree]:
-    given = codec.understand(tree)
+PLANS = ("tarrant", "pellingham")
+
+
+@cache
+def planned(name: str) -> tuple[Any, Tree]:
+    given = codec.understand(briefs.demo(name))
     return assumptions.fill(given)[0], json.loads(json.dumps(planned_once.plan(given)))
 
 
-PLANS = {name: kept(briefs.demo(name)) for name in ("tarrant", "pellingham")}
-
-
 def base_of(name: str = "tarrant") -> forecast.Base:
-    request, document = PLANS[name]
+    request, document = planned(name)
     return forecast.base(request, document["setups"][0])
 
 
@@ -56,7 +58,7 @@ def test_an_untouched_set_forecasts_the_plans_own_numbers(name: str) -> None:
 
 def test_one_change_is_answered_as_what_if_answers_it() -> None:
     of = base_of()
-    request, document = PLANS["tarrant"]
+    request, document = planned("tarrant")
     change = Change("camera", "", "distance_m", "2.65")
     asked = what_if(request, document, of.entry["name"], change)
     found = forecast.answer(of, (), change)
@@ -158,7 +160,7 @@ def test_feature_27_a_low_ceiling_breaks_the_limit_of_a_light_that_is_raised() -
 
 
 def test_feature_25_a_value_kept_by_hand_stands_with_the_suggested_one_and_the_reason() -> None:
-    request, document = PLANS["tarrant"]
+    request, document = planned("tarrant")
     setup = document["setups"][0]["name"]
     of = base_of()
     first = forecast.answer(of, (), Change("light", "A", by_hand.FLOOR, "-1.5 0.6"))
@@ -176,7 +178,7 @@ def test_feature_25_a_value_kept_by_hand_stands_with_the_suggested_one_and_the_r
 
 
 def test_a_light_is_pointed_at_a_name_or_past_the_middle_and_the_plan_keeps_it() -> None:
-    request, document = PLANS["pellingham"]
+    request, document = planned("pellingham")
     setup, of = document["setups"][0]["name"], base_of("pellingham")
     found = forecast.answer(of)
     at, words_of = next((point, words) for point, words in found.aims if "Hesper" in words or "face" in words)
@@ -213,7 +215,7 @@ def test_a_light_turned_off_its_limits_breaks_them_and_one_pointed_into_its_own_
 
 
 def test_other_ways_stay_the_planners_answer_to_the_request_whatever_a_hand_moves() -> None:
-    request, document = PLANS["tarrant"]
+    request, document = planned("tarrant")
     setup, of = document["setups"][0]["name"], base_of()
     ways = document["setups"][0]["alternatives"]
     assert ways
@@ -226,7 +228,7 @@ def test_other_ways_stay_the_planners_answer_to_the_request_whatever_a_hand_move
 
 
 def test_a_kept_plan_is_the_engines_own_reckoning_of_the_same_input() -> None:
-    request, document = PLANS["tarrant"]
+    request, document = planned("tarrant")
     setup = document["setups"][0]["name"]
     first = forecast.answer(base_of(), (), Change("light", "A", by_hand.FLOOR, "-1.5 0.6"))
     made = json.loads(json.dumps(hand_plan.plan(request, document, setup, first.changes, "It fits the wall.")))
