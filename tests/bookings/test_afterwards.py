@@ -164,19 +164,6 @@ def test_turning_the_clocks_by_hand_stands_in_the_history_with_its_note(house: H
     assert (page.status, "waits for that already" in page.words) == (422, True)
 
 
-JUNK = ("", "x", "\x00", "-1", "9" * 40, "x" * 500, "\u202eabc\U0001f3a9")
-
-
-@pytest.mark.parametrize("junk", JUNK)
-def test_junk_is_never_an_error_of_ours(house: House, late: Sitting, junk: str) -> None:
-    desk = cast.client_of(house.desk)
-    good = {"what": "answer", "wait_note": "n", "seen": str(late.version), "code": "lab", "why": "w"}
-    posts = [(name, to, more) for name in good for to in ("waits", "late") for more in ({}, {"on_list": "1"})]
-    for name, to, more in posts[JUNK.index(junk) % 3 :: 3]:  # each field meets each junk in one of its ways at least
-        answer = desk.post(f"/sittings/{late.number}/{to}/", good | more | {name: junk})
-        assert answer.status_code in (302, 422), (name, to)
-
-
 def test_the_list_on_paper_says_what_the_page_says(house: House, late: Sitting) -> None:
     clocks.say_why_late(by=house.desk, sitting=late, code="lab", note="their printer stands still")
     desk = cast.client_of(house.desk)

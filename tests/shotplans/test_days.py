@@ -119,7 +119,7 @@ def test_fourteen_people_cost_no_more_questions_than_one(studio: None, page: str
     assert counted[1] <= counted[0]
 
 
-OF_A_KIND = 3
+OF_A_KIND = 2
 
 
 def walked(client: Client, *starts: str) -> Iterator[tuple[str, Any]]:

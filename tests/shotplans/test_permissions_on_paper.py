@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from datetime import date
 
-import pytest
-
 from bookings.actions import arrivals
 from bookings.actions.arrivals import Signature
 from bookings.models import Consent, Release
@@ -14,11 +12,6 @@ from studio.models import Profile
 from tests import lindenmere
 
 MOTHER = Signature("Clemence Tarrant", "mother", "01632 960177")
-
-
-@pytest.fixture
-def studio(db: None) -> None:
-    lindenmere.build()
 
 
 def alerts(name: str) -> set[str]:

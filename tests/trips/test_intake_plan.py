@@ -16,8 +16,7 @@ from tests import lindenmere
 from tests.pages import Visitor
 
 
-def test_an_intake_answered_on_a_phone_changes_the_plan_and_says_so(db: None) -> None:
-    lindenmere.build()
+def test_an_intake_answered_on_a_phone_changes_the_plan_and_says_so(studio: None) -> None:
     sitting = lindenmere.sitting("dorrow")
     row = intake.make_link(sitting=sitting)
     pk = sitting.sitters.get().pk
@@ -39,8 +38,7 @@ def test_an_intake_answered_on_a_phone_changes_the_plan_and_says_so(db: None) ->
         assert "What is otherwise" not in tobiah.open(address).words
 
 
-def test_feature_13_the_setup_sheet_says_so_until_a_guardian_signs_by_link(db: None) -> None:
-    lindenmere.build()
+def test_feature_13_the_setup_sheet_says_so_until_a_guardian_signs_by_link(studio: None) -> None:
     sitting = lindenmere.sitting("tarrant")
     tobiah = lindenmere.visitor("photographer")
 
@@ -60,8 +58,7 @@ def test_feature_13_the_setup_sheet_says_so_until_a_guardian_signs_by_link(db: N
     assert "GUARDIAN IN ROOM" in sheet()  # she is asked to be there all the same
 
 
-def test_the_demo_shows_an_answer_that_came_in_since(db: None) -> None:
-    lindenmere.build()
+def test_the_demo_shows_an_answer_that_came_in_since(studio: None) -> None:
     said = scenario_intake.ask()
     assert "Juno Tarrant: answered since the plan" in said
     address = reverse("plan", args=[lindenmere.sitting("tarrant").number, lindenmere.plan("tarrant").number])
