@@ -94,7 +94,8 @@ def by_mouse(page: Page, plan: Plan) -> None:
     page.mouse.move(x - 20, y - 10)
     page.mouse.move(x - 40, y - 25, steps=12)
     waits = [waited(page, "by mouse")]
-    while waits[-1] > MOST_WAIT_MS and len(waits) < 4:  # a neighbour may have had the machine just then
+    # The first questions of a fresh connection are the slowest, and a neighbour may have had the machine just then.
+    while len(waits) < 2 or (min(waits) > MOST_WAIT_MS and len(waits) < 4):
         page.mouse.move(x - 40 - len(waits), y - 25, steps=3)
         waits.append(waited(page, "by mouse, again"))
     assert min(waits) < MOST_WAIT_MS
