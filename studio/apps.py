@@ -13,7 +13,8 @@ class StudioConfig(AppConfig):
     def ready(self) -> None:
         from django.contrib.auth.signals import user_logged_in
 
-        from studio import checks, doors, self_check  # noqa: F401  (importing registers the checks)
+        from studio import checks, doors, languages, self_check  # noqa: F401  (importing registers the checks)
 
         tongue.use(translation)
+        languages.leave_out_empty_catalogues()
         user_logged_in.connect(doors.began)  # Django's own signal: every way in is marked, whichever it is
