@@ -15,7 +15,7 @@ from typing import Any
 from tests import postgres
 from tests.bench import desk
 
-SIZES = tuple(sorted({1_000, max(desk.MANY // 10, 2_000), desk.MANY}))
+SIZES = tuple(sorted({1_000, max(desk.MANY // 10, 1_000), desk.MANY}))
 LINEAR, MOST_MB = 1.5, 64
 HEAD = ("sittings", "rows", "MB", "backup s", "check s", "SQLite s", "PostgreSQL s", "memory MB")
 
@@ -32,7 +32,7 @@ def report() -> bool:
             print(*(f"{v:>13,.1f}" if isinstance(v, float) else f"{v:>13,}" for v in rows[-1]), flush=True)
     before, after = rows[-2:]
     kept = all(_each(after, n) <= LINEAR * _each(before, n) for n in (3, 4, 5, 6)) and after[-1] <= MOST_MB
-    print(f"limits: linear within {LINEAR} from 10,000 on, memory {MOST_MB} MB: {'kept' if kept else 'BROKEN'}")
+    print(f"limits: linear within {LINEAR} from {before[0]:,} on, memory {MOST_MB} MB: {'kept' if kept else 'BROKEN'}")
     return kept
 
 
