@@ -5,6 +5,7 @@ sees them."""
 from __future__ import annotations
 
 import io
+import threading
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +15,7 @@ from PIL import Image, ImageOps
 
 MOST_BYTES = 30_000_000
 MOST_PIXELS = 120_000_000
+MOST_MEMORY = 400_000_000  # bytes while one is decoded; a small machine serves with a gigabyte
 LONG_SIDE = 2000
 QUALITY = 82
 FORMATS = ("JPEG", "PNG", "WEBP")  # what phones send to a page; others say so
@@ -22,12 +24,17 @@ WHY_NOT = {
     "large": _("the file is over 30 MB"),
     "unknown": _("no picture a page can show (JPEG, PNG or WebP)"),
     "bomb": _("the picture is over 120 megapixels"),
+    "dear": _("the picture has too many pixels for this kind of file: save it as a plain JPEG"),
     "broken": _("the picture breaks off"),
 }
+# Bytes that decoding and turning takes for each pixel, measured with `tests.hard files`: a plain JPEG is read at a
+# fraction, a progressive one holds all its coefficients, WebP two frames of it and their copy.
+_PLAIN, _PROGRESSIVE, _WEBP, _BY_MODE, _OTHER_MODES = 1, 7, 16, {"L": 2, "RGB": 6}, 12
+_turn = threading.Lock()  # of each process one at a time: eight threads would take as much memory eight times
 
 
 class NoPicture(ValueError):
-    """The bytes make no picture; `code` is empty, large, unknown, bomb or broken, `str()` says it."""
+    """The bytes make no picture; `code` is empty, large, unknown, bomb, dear or broken, `str()` says it."""
 
     def __init__(self, code: str) -> None:
         super().__init__(code)
@@ -71,8 +78,22 @@ def made_anew(raw: bytes) -> Picture:
         raise NoPicture("bomb") from None
     except (OSError, ValueError, SyntaxError):
         raise NoPicture("unknown") from None
-    if found.width * found.height > MOST_PIXELS:
+    pixels = found.width * found.height
+    if pixels > MOST_PIXELS:
         raise NoPicture("bomb")
+    if pixels * _bytes_a_pixel(found) > MOST_MEMORY:
+        raise NoPicture("dear")
+    with _turn:
+        return _decoded(found)
+
+
+def _bytes_a_pixel(found: Image.Image) -> int:
+    if found.format == "JPEG":
+        return _PROGRESSIVE if found.info.get("progressive") else _PLAIN
+    return _WEBP if found.format == "WEBP" else _BY_MODE.get(found.mode, _OTHER_MODES)
+
+
+def _decoded(found: Image.Image) -> Picture:
     try:
         found.draft("RGB", (LONG_SIDE, LONG_SIDE))  # a JPEG is decoded at a fraction where that is enough
         if found.mode in ("RGB", "L", "CMYK"):

@@ -11,7 +11,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -31,8 +31,16 @@ def programs() -> Path:
     return max(found, key=lambda path: int(re.sub(r"\D.*", "", path.parts[-3]))).parent
 
 
+class Running(dict[str, str]):
+    """What the environment must say to use a server that is there; it may be sent away for a while."""
+
+    def __init__(self, said: dict[str, str], start: Callable[[], None], stop: Callable[[], None]) -> None:
+        super().__init__(said)
+        self.start, self.stop = start, stop
+
+
 @contextmanager
-def server() -> Iterator[dict[str, str]]:
+def server() -> Iterator[Running]:
     """A server that listens on a socket in its own folder; yields what the environment must say to use it."""
     bin_folder = programs()
     folder = Path(tempfile.mkdtemp(prefix="pg"))
@@ -47,13 +55,21 @@ def server() -> Iterator[dict[str, str]]:
 
     data, log = str(folder / "data"), str(folder / "log")
     options = f"-c listen_addresses= -c unix_socket_directories={folder} -c fsync=off -c full_page_writes=off"
+
+    def start() -> None:
+        run("pg_ctl", "start", "--wait", "--pgdata", data, "--log", log, "--options", options)
+
+    def stop() -> None:
+        run("pg_ctl", "stop", "--mode=immediate", "--pgdata", data)
+
     try:
         run("initdb", "--no-sync", "--auth=trust", "--encoding=UTF8", "--username=tenthstop", "--pgdata", data)
-        run("pg_ctl", "start", "--wait", "--pgdata", data, "--log", log, "--options", options)
+        start()
         try:
-            yield {"DATABASE_URL": "postgres:///tenthstop", "PGHOST": str(folder), "PGUSER": "tenthstop"}
+            said = {"DATABASE_URL": "postgres:///tenthstop", "PGHOST": str(folder), "PGUSER": "tenthstop"}
+            yield Running(said, start, stop)
         finally:
-            run("pg_ctl", "stop", "--mode=immediate", "--pgdata", data)
+            stop()
     finally:
         shutil.rmtree(folder, ignore_errors=True)
 

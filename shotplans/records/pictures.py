@@ -20,6 +20,7 @@ from shotplans.light.pictures import linear
 from studio.tongue import gettext as _
 
 Image.MAX_IMAGE_PIXELS = 220_000_000  # the largest sensors there are stay under it; the library refuses twice as many
+MOST_PROGRESSIVE = 64_000_000  # such a JPEG is held whole as it is read, at 7 bytes a pixel: under half a gigabyte
 CLIPPED_FROM, BLOCKED_TO = 253, 3  # levels; a JPEG is uncertain by about two: common practice, no source
 LEAST_SAMPLES = 500_000
 BINS = 64
@@ -71,6 +72,11 @@ def open_jpeg(file: BinaryIO) -> Image.Image:
         raise NoPicture(
             _("the picture has {megapixels} megapixels; 220 are opened at most").format(megapixels=f"{megapixels:.0f}")
         )
+    if found.info.get("progressive") and found.width * found.height > MOST_PROGRESSIVE:
+        raise NoPicture(
+            _("the picture has {megapixels} megapixels; 64 of a progressive JPEG are opened, 220 of a plain one")
+            .format(megapixels=f"{megapixels:.0f}")
+        )  # fmt: skip
     return found
 
 

@@ -47,7 +47,18 @@ def restore(archive: checking.Archive, apps: Apps, *, using: str = "default", sa
     finally:
         shutil.rmtree(staged, ignore_errors=True)
     if made or apps is not apps_of_today:
+        _bring_to_today(using)
+
+
+def _bring_to_today(using: str) -> None:
+    try:
         call_command("migrate", database=using, verbosity=0, interactive=False)
+    except Exception as error:  # whatever a step of it met: what was loaded counts already, and has to be said
+        raise Fault(
+            _("All of the backup is here, each row compared, but its tables could not be brought to this release: "
+              "%(error)s. See to that, then run manage.py migrate; do not restore again.")
+            % {"error": str(error).strip().rstrip(".") or type(error).__name__}
+        ) from error
 
 
 def what_is_there(using: str) -> list[str]:

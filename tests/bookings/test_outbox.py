@@ -121,7 +121,7 @@ def test_refused_for_now_it_waits_twice_as_long_each_time_and_then_asks_a_person
     assert kept(letter).state == State.SENT
 
 
-def test_with_no_server_there_letters_wait_and_the_command_fails(box: Postbox) -> None:
+def test_with_no_server_there_letters_wait_and_go_out_later_once(box: Postbox, monkeypatch: pytest.MonkeyPatch) -> None:
     first, second = write(), write()
     with mail_goes_to(free_port()), pytest.raises(CommandError):
         call_command("send_due_letters", stdout=StringIO(), stderr=StringIO())
@@ -130,6 +130,11 @@ def test_with_no_server_there_letters_wait_and_the_command_fails(box: Postbox) -
     assert kept(first).due_at == at(10, 2)
     assert kept(second).tries == 0
     assert box.raw == []
+    set_clock(monkeypatch, at(10, 2))
+    for _round in range(2):
+        call_command("send_due_letters", stdout=StringIO())
+    assert len(box.raw) == 2
+    assert kept(first).state == kept(second).state == State.SENT
 
 
 def test_a_server_that_says_nothing_is_not_waited_for_long() -> None:

@@ -20,12 +20,12 @@ from typing import Any
 import pytest
 from django.apps import apps
 from django.core.management import CommandError, call_command
-from django.db import connections
+from django.db import OperationalError, connections
 
 from bookings.models import Client
 from shotplans.models import Plan
 from studio import clock
-from studio.backup import nights, packing, schema, sealing, tables
+from studio.backup import loading, nights, packing, schema, sealing, tables
 from studio.backup.faults import Fault, NotEmpty, Unusable
 from studio.models import Backup, Member, Profile
 from tests import homes
@@ -241,6 +241,19 @@ def test_what_the_database_refuses_leaves_it_empty(file: Path, new: str, tmp_pat
     with pytest.raises(Unusable, match="does not fit"):
         homes.put(rewritten(file, "manifest.json", json.dumps(told).encode()), new)
     assert empty(new)
+
+
+def test_a_step_to_today_that_fails_is_said_and_what_came_stays(
+    file: Path, new: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*asked: object, **how: object) -> None:
+        raise OperationalError("disk I/O error")
+
+    monkeypatch.setattr(loading, "call_command", fail)
+    monkeypatch.setattr(loading, "apps_of_today", None)  # it came from another release
+    with pytest.raises(Fault, match=r"each row compared, but .* disk I/O error\. .* run manage\.py migrate; do not"):
+        homes.put(file, new)
+    assert not empty(new)
 
 
 def test_sixty_thousand_rows_take_no_more_memory_than_a_few(old: Studio, new: str, data: Path, tmp_path: Path) -> None:
