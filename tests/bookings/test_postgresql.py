@@ -6,12 +6,19 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
+from unittest import mock
 
 import pytest
+from django.db import DatabaseError, connections
 
+from studio import outages
 from studio.backup import packing
+from studio.outages import Outage
+from studio.settings import database
 from tests import homes, postgres
 
 HERE = Path(__file__)
@@ -36,3 +43,43 @@ def test_a_studio_moves_to_postgresql_and_books_there(
     except postgres.Unavailable as reason:
         pytest.skip(str(reason))
     assert done.returncode == 0, done.stdout[-8000:] + done.stderr[-2000:]
+
+
+def test_postgresql_sent_away_is_an_outage_and_the_next_request_works(django_db_blocker: Any) -> None:
+    try:
+        with django_db_blocker.unblock(), postgres.server() as there, _asked_on(there) as asked:
+            assert asked() is None
+            there.stop()
+            assert [asked(), asked()] == [Outage.GONE, Outage.GONE]  # the connection it had, and a new one
+            there.start()
+            assert asked() is None
+    except postgres.Unavailable as reason:
+        pytest.skip(str(reason))
+
+
+@contextmanager
+def _asked_on(there: dict[str, str]) -> Iterator[Callable[[], Outage | None]]:
+    """Ask that server as a request does, by the settings of the house: what outage it says."""
+    options = {"host": there["PGHOST"], "user": there["PGUSER"]}
+    with mock.patch.dict("os.environ", {"DATABASE_URL": "postgres:///postgres"}):
+        house = database(Path())
+    known = connections.databases["default"] | house | {"OPTIONS": {**house["OPTIONS"], **options}}
+    connections.databases["away"] = known
+
+    def asked() -> Outage | None:
+        away = connections["away"]
+        away.close_if_unusable_or_obsolete()  # as at the beginning and end of every request
+        try:
+            with away.cursor() as cursor:
+                cursor.execute("SELECT 1")
+        except DatabaseError as error:
+            return outages.outage_of(error)
+        finally:
+            away.close_if_unusable_or_obsolete()
+        return None
+
+    try:
+        yield asked
+    finally:
+        connections["away"].close()
+        del connections["away"], connections.databases["away"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import errno
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -17,8 +17,7 @@ from django.test import Client as Browser
 from bookings.models import Client
 from studio import outages, photos
 from studio.outages import Outage
-from studio.settings import database
-from tests import cast, postgres
+from tests import cast
 
 ASKED = {"name": "Wren Hollis", "phone": "01632 960001", "version": "1", "note": "x" * 400}
 
@@ -140,46 +139,6 @@ def test_a_database_that_is_gone_is_said_in_words_and_logged_once(
     assert [one.name for one in caplog.records if one.levelname == "ERROR"] == ["django.request"]
     assert "Wren" not in caplog.text
     assert desk.get("/clients/new/").status_code == 200  # back again, the page is as it was
-
-
-def test_postgresql_sent_away_is_an_outage_and_the_next_request_works(django_db_blocker: Any) -> None:
-    try:
-        with django_db_blocker.unblock(), postgres.server() as there, _asked_on(there) as asked:
-            assert asked() is None
-            there.stop()
-            assert [asked(), asked()] == [Outage.GONE, Outage.GONE]  # the connection it had, and a new one
-            there.start()
-            assert asked() is None
-    except postgres.Unavailable as reason:
-        pytest.skip(str(reason))
-
-
-@contextmanager
-def _asked_on(there: dict[str, str]) -> Iterator[Callable[[], Outage | None]]:
-    """Ask that server as a request does, by the settings of the house: what outage it says."""
-    options = {"host": there["PGHOST"], "user": there["PGUSER"]}
-    with mock.patch.dict("os.environ", {"DATABASE_URL": "postgres:///postgres"}):
-        house = database(Path())
-    known = connections.databases["default"] | house | {"OPTIONS": {**house["OPTIONS"], **options}}
-    connections.databases["away"] = known
-
-    def asked() -> Outage | None:
-        away = connections["away"]
-        away.close_if_unusable_or_obsolete()  # as at the beginning and end of every request
-        try:
-            with away.cursor() as cursor:
-                cursor.execute("SELECT 1")
-        except DatabaseError as error:
-            return outages.outage_of(error)
-        finally:
-            away.close_if_unusable_or_obsolete()
-        return None
-
-    try:
-        yield asked
-    finally:
-        connections["away"].close()
-        del connections["away"], connections.databases["away"]
 
 
 def test_a_fault_of_ours_is_still_one(desk: Browser) -> None:
