@@ -41,6 +41,8 @@ class _Reader(HTMLParser):
         self._ids: dict[str, str] = {}
         self._label_for: list[tuple[str, str]] = []
         self._aside = 0
+        self._by_id: dict[str, Form] = {}
+        self._of_others: list[tuple[str, str, tuple[str, str]]] = []  # buttons that name the form they send
 
     def handle_starttag(self, tag: str, pairs: list[tuple[str, str | None]]) -> None:
         attributes = {name: value or "" for name, value in pairs}
@@ -51,6 +53,7 @@ class _Reader(HTMLParser):
             self._form = Form(attributes.get("action", ""), attributes.get("method", "get").lower())
             if self._form.method != "dialog":  # that one only closes what is open
                 self.forms.append(self._form)
+            self._by_id[attributes.get("id", "")] = self._form
         elif tag == "input":
             self._input(attributes)
         elif tag in ("a", "label", "button", "option", "textarea", "select"):
@@ -87,8 +90,12 @@ class _Reader(HTMLParser):
             self.links.append((said, attributes.get("href", "")))
         elif tag == "label" and "for" in attributes:
             self._label_for.append((said.rstrip("*").strip(), attributes["for"]))
-        elif tag == "button" and self._form is not None:
-            self._form.buttons.setdefault(said, (attributes.get("name", ""), attributes.get("value", "")))
+        elif tag == "button" and (self._form is not None or "form" in attributes):
+            sends = (attributes.get("name", ""), attributes.get("value", ""))
+            if "form" in attributes:
+                self._of_others.append((attributes["form"], said, sends))
+            elif self._form is not None:
+                self._form.buttons.setdefault(said, sends)
         elif tag == "textarea":
             self._hold(attributes, [self._raw.removeprefix("\n")])
         elif tag == "option":
@@ -98,6 +105,11 @@ class _Reader(HTMLParser):
             if "selected" in attributes or (not held and "multiple" not in chosen and not chosen.get("_first")):
                 held[:] = [value]
             chosen["_first"] = "seen"
+
+    def close(self) -> None:
+        super().close()
+        for name, said, sends in self._of_others:
+            self._by_id[name].buttons.setdefault(said, sends)
 
     def handle_data(self, data: str) -> None:
         if self._aside:
@@ -133,6 +145,7 @@ def read(address: str, answer: HttpResponse) -> Page:
     reader = _Reader()
     html = answer.content.decode()
     reader.feed(html)
+    reader.close()
     return Page(address, answer.status_code, html, " ".join("".join(reader.words).split()), reader.links, reader.forms)
 
 
