@@ -1,6 +1,6 @@
 """The server killed in the middle of writes. Belongs here: a real server as a child, eight browsers that write and note
 each answer that said "saved", killing it at a moment drawn by chance, and looking what the database holds. Not here:
-what is written (`writers`); what a power cut leaves (`studio/settings.py` says which commits may be lost then)."""
+what is written (`writers`); what a power cut leaves (each commit is on the disk first: `studio/settings.py`)."""
 
 from __future__ import annotations
 
