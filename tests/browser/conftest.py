@@ -22,6 +22,11 @@ FLAGS = [
 PATIENCE_MS = 20_000
 
 
+def unfold_pages(page: Page) -> None:
+    """On a telephone the pages, one's name and the way out are folded behind one word."""
+    page.locator(".pages:not([open]) > summary").click()
+
+
 @dataclass
 class Desk:
     """Somebody's browser window, and everything that went wrong or went elsewhere in it."""

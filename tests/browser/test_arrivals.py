@@ -14,7 +14,7 @@ from bookings.models import Release, Sitting
 from studio import clock
 from studio.models import MemberRole
 from tests.bookings.making import House, make_house
-from tests.browser.conftest import Desk
+from tests.browser.conftest import Desk, unfold_pages
 from tests.browser.test_the_line import fits
 
 NARROW = 390
@@ -118,6 +118,7 @@ def test_a_member_of_several_roles_changes_it_from_any_page(desk: Desk, house: H
     roles = (("owner", "/studio/"), ("photographer", "/setups/"), ("front desk", "/diary/"))
     for n, place in enumerate(places):  # from each page to one role, by turns to all
         page.goto(desk.address + place)
+        unfold_pages(page)
         buttons = [(page.get_by_role("button", name=f"Work as {role}"), first) for role, first in roles]
         shown = [(button, first) for button, first in buttons if button.count()]
         assert len(shown) == 2, "the one worked in is not offered"

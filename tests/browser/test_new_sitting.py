@@ -13,7 +13,7 @@ from bookings.models import Client, Kind, Sitting
 from studio import clock
 from tests import cast, lindenmere
 from tests.bookings.making import House, make_house
-from tests.browser.conftest import Desk
+from tests.browser.conftest import Desk, unfold_pages
 from tests.browser.test_rules_and_changes import is_easy_to_touch
 from tests.browser.test_the_line import NARROW, fits
 
@@ -199,6 +199,7 @@ def test_a_draft_is_gone_at_sign_out_and_for_the_next_member(desk: Desk) -> None
     page.goto(f"{desk.address}/sittings/new/")
     page.fill("[name=new_name]", "Wren Hollis")
     assert len(kept(page)) == 1
+    unfold_pages(page)
     page.get_by_role("button", name="Sign out").click()
     page.wait_for_url(lambda at: "sign-in" in at)
     expect(page.locator("[name=username]")).to_be_visible()
