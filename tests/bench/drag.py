@@ -23,10 +23,10 @@ def report() -> bool:
     """Print how long the numbers took, the middle and the worst; whether the middle keeps the limit."""
     from playwright.sync_api import sync_playwright
 
-    from tests.browser.everywhere import Walker
-    from tests.browser.test_live_set import middle, waited, with_a_watch
-
     with served("demo") as house, sync_playwright() as playwright:
+        from tests.browser.everywhere import Walker  # what needs settings, once the house has set them
+        from tests.browser.test_live_set import middle, waited, with_a_watch
+
         browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
         walker = Walker(browser, house.url, house.world, "photographer", viewport={"width": 1440, "height": 1000})
         address = next(one.url for one in house.addresses if one.name == "plan")
