@@ -24,7 +24,7 @@ from studio.models import Entry
 from tests import cast, lindenmere, planned_once
 from tests.bookings.making import House, make_house
 from tests.bookings.turns import NAMES, day_of, keep
-from tests.browser.conftest import PATIENCE_MS, Desk
+from tests.browser.conftest import PATIENCE_MS, Desk, unfold_pages
 from tests.browser.test_the_line import NARROW, fits
 from tests.cast import PASSWORD
 from tests.records import filming
@@ -241,6 +241,7 @@ def test_two_telephones_one_reading_a_sign_in_that_ends_and_a_sign_out(desk: Des
     tobiah.goto(record)
     read(tobiah, 0, "5.6 2")
     expect(tobiah.locator("form.reading output").first).to_contain_text("f/5.6 +0.2")
+    unfold_pages(ines)
     ines.get_by_role("button", name="Sign out").click()
     expect(ines.locator("#unsent li")).to_contain_text("5.6 6")  # what would be lost; and nobody is signed out
     ines.get_by_role("button", name="Stay signed in").click()
@@ -256,6 +257,7 @@ def test_two_telephones_one_reading_a_sign_in_that_ends_and_a_sign_out(desk: Des
     ines.get_by_role("link", name="Load this page anew").click()  # it was sent meanwhile
     both = re.compile(r"Tobiah Renn read f/5.6 \+0.2 at .*Ines Calloway's entry of .*came in later")
     expect(ines.locator(".beside")).to_contain_text(both)
+    unfold_pages(ines)
     ines.get_by_role("button", name="Sign out").click()
     ines.wait_for_url("**/sign-in/**")
     assert [one for one in cached(ines) if not one.startswith("/static/")] == []
