@@ -89,7 +89,9 @@ def company_standard(sitting: Sitting) -> CompanyStandard | None:
 def today_of(plan: Plan) -> Request | None:
     """What the plan would be asked today; None where something a plan needs is missing. What readings taught since
     stands as it stood: it makes no plan stale, else each reading of its own round would, and the page says beside the
-    plan where they have gone."""
+    plan where they have gone. Nothing is asked of a blanked plan: its sitting is over, and the brief may be gone."""
+    if plan.blanked_at is not None:
+        return None
     given = plan.request
     try:
         return request_for(plan.sitting, corrected=given.get("corrections") or [], paced=given.get("pace"))

@@ -25,7 +25,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
     may_read = not on_set.is_ahead(request) and may_read_notes(request.member, found.sitting)  # type: ignore[attr-defined]
     if may_read:
         keeping.log(request.member, found.sitting, NoteReading.Where.PLAN)  # type: ignore[attr-defined]
-    asked = snapshot.today_of(found)
+    asked = snapshot.today_of(found) if found.superseded_at is None else None  # nobody builds from a former one
     sheets = paper.sheets(found, profile, today=asked)
     to_come = clock.now() < found.sitting.strike_ends_at  # else nobody builds it any more
     out_of_date = any(wording.ALERTS[-1] in one.alerts for one in sheets)  # asked once, for paper and page alike
