@@ -71,14 +71,8 @@ def of_plan(plan: Plan) -> list[Clash]:
     return [] if _is_past(plan) else _of_one(plan, _claims([plan]))
 
 
-def without(plan: Plan) -> list[str]:
-    """What a plan was made without, because another sitting holds it then: heads, modifiers and booms, of which nothing
-    like them was left. Sentences; three questions, none where nobody else holds anything."""
-    return [] if _is_past(plan) else _without(plan, _claims([plan]))
-
-
 def beside(plan: Plan) -> tuple[list[Clash], list[str]]:
-    """Both, asking once who holds what."""
+    """The same, and what the plan was made without, asking once who holds what."""
     if _is_past(plan):
         return [], []
     claims = _claims([plan])
@@ -90,6 +84,8 @@ def _of_one(plan: Plan, claims: Mapping[int, list[Claim]]) -> list[Clash]:
 
 
 def _without(plan: Plan, claims: Mapping[int, list[Claim]]) -> list[str]:
+    """What another sitting holds then: heads, modifiers and booms, of which nothing like them was left. Sentences;
+    three questions, none where nobody else holds anything."""
     span, kit = plan.sitting.spans.whole, plan.request["kit"]
     others = ((pk, [c for c in of if _meets(c, plan, span)]) for pk, of in claims.items())
     held = {pk: of[-1] for pk, of in others if of}
