@@ -62,6 +62,11 @@ MOVES: dict[str, Move] = {
     Stage.CANCELLED: Move(gettext_lazy("Nobody's move: what it held is free.")),
     Stage.NO_SHOW: Move(gettext_lazy("Studio's move: ring the client by %(due)s."), timedelta(days=1)),
 }
+# Where its time is over, set struck, and the stage still says that it is to come.
+OVER: dict[str, Any] = {
+    Stage.CONFIRMED: gettext_lazy("Its time is over. Studio's move: say whether they came."),
+    Stage.ARRIVED: gettext_lazy("Its time is over. Studio's move: say that it is photographed."),
+}
 
 
 def due_at(sitting: Sitting) -> datetime | None:
@@ -86,6 +91,8 @@ def sentence(sitting: Sitting) -> str:
     after = afterwards.of(sitting)
     if after is not None and sitting.stage != Stage.CLOSED:
         return _("%(stage)s. %(move)s") % {"stage": stage, "move": _after(after)}
+    if sitting.stage in OVER and sitting.strike_ends_at <= clock.now():
+        return _("%(stage)s. %(move)s") % {"stage": stage, "move": OVER[sitting.stage]}
     zone, due = timezone.get_current_timezone(), due_at(sitting)
     same_day = due is not None and MOVES[sitting.stage].due == timedelta(0)
     words = MOVES[sitting.stage].words % {

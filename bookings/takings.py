@@ -80,11 +80,12 @@ def by_day(found: Takings, profile: Profile) -> list[tuple[date, Decimal]]:
     return sorted(sums.items())
 
 
-def owed() -> list[tuple[Sitting, Decimal]]:
-    """Sittings that are over with something still to be paid or to be given back, the longest ago first."""
+def owed(today: date) -> list[tuple[Sitting, Decimal]]:
+    """Sittings that are over with something still to be paid or to be given back, the longest ago first; over is also
+    one from before `today` of which nobody has said what became of it."""
+    over = Sitting.objects.filter(stage__in=AFTER) | Sitting.objects.left_standing(today)
     rows = (
-        Sitting.objects.with_people()
-        .filter(stage__in=AFTER)
+        over.with_people()
         .annotate(due=_sum(Charge), paid=_sum(Payment))
         .annotate(left=F("due") - F("paid"))
         .exclude(left=0)

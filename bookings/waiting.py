@@ -46,7 +46,8 @@ class Waiting:
 
 def everything(today: date) -> Waiting:
     """In the zone in force, the first due first."""
-    rows = sorted([*_holds(), *_trusts(today), *_deliveries(today), *_complaints()], key=lambda one: one.on)
+    found = [*_holds(), *_trusts(today), *_deliveries(today), *_left_standing(today), *_complaints()]
+    rows = sorted(found, key=lambda one: one.on)
     return Waiting(
         today,
         studio=[one for one in rows if one.whose == STUDIO],
@@ -80,6 +81,13 @@ def _deliveries(today: date) -> Iterator[Due]:
             one.due_on or today, one.whose, _name(one.sitting), stages.sentence(one.sitting), url,
             reason_missing=one.is_late and one.reason is None,
         )  # fmt: skip
+
+
+def _left_standing(today: date) -> Iterator[Due]:
+    """Sittings of former days that are still said to come: until a person says more, no clock of theirs runs."""
+    for row in Sitting.objects.left_standing(today).with_people():
+        on = timezone.localtime(row.starts_at).date()
+        yield Due(on, STUDIO, _name(row), stages.sentence(row), _url(row.number))
 
 
 def _complaints() -> Iterator[Due]:

@@ -3,7 +3,7 @@ holds (`claims`), who sits (`sitters`), how it moves on (`bookings.stages`), wha
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Self
 
@@ -18,6 +18,7 @@ from bookings.models.found_by import FoundBy
 from bookings.models.items import place_field
 from bookings.models.kinds import DELIVERY_DAYS, Kind, whole_minutes
 from bookings.models.terms import money
+from studio import days
 from studio.models import Member, Room
 from studio.models.versions import Versioned
 
@@ -38,6 +39,7 @@ class Stage(models.TextChoices):
 
 
 OFF = (Stage.CANCELLED, Stage.NO_SHOW)  # nobody is expected any more
+COMING = (Stage.CONFIRMED, Stage.ARRIVED)  # to be photographed yet
 
 
 class SittingQuerySet(models.QuerySet["Sitting"]):
@@ -47,6 +49,10 @@ class SittingQuerySet(models.QuerySet["Sitting"]):
     def between(self, earliest: datetime, latest: datetime) -> Self:
         """Sittings that start from `earliest` up to, not including, `latest`."""
         return self.filter(starts_at__gte=earliest, starts_at__lt=latest)
+
+    def left_standing(self, today: date) -> Self:
+        """Of days before this one, and nobody has said what became of them."""
+        return self.filter(stage__in=COMING, starts_at__lt=days.midnight(today))
 
     def with_people(self) -> Self:
         """Everything a line about a sitting says, in one query."""

@@ -39,7 +39,7 @@ def day(request: HttpRequest) -> HttpResponse:
             return redirect(f"{reverse('takings')}?day={on:%Y-%m-%d}")
     said = {
         "day": on, "before": on - timedelta(days=1), "after": on + timedelta(days=1), "currency": profile.currency,
-        "found": takings.of_day(on, profile), "form": form, "owed": takings.owed(),
+        "found": takings.of_day(on, profile), "form": form, "owed": takings.owed(clock.today()),
         "span": SpanForm(initial=_month(on)),
     }  # fmt: skip
     return render(request, "bookings/takings.html", said, status=422 if form.is_bound else 200)

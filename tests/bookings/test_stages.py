@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from bookings import stages
+from bookings import stages, waiting
 from bookings.actions import sittings
 from bookings.models import Stage
 from bookings.refusals import MovedMeanwhile, NoteNeeded, WrongStage
@@ -67,3 +67,13 @@ def test_the_first_of_two_who_move_it_at_once_wins(house: House) -> None:
         sittings.change_stage(by=house.desk, sitting=sitting, to="cancelled", note="by mistake", seen=1)
     sitting.refresh_from_db()
     assert (sitting.stage, sitting.version) == ("confirmed", 2)
+
+
+def test_a_sitting_whose_time_is_over_asks_what_became_of_it(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+    sitting = house.book()
+    sittings.change_stage(by=house.desk, sitting=sitting, to="confirmed")
+    sitting.refresh_from_db()
+    monkeypatch.setattr("studio.clock.now", lambda: at(11))  # struck at this minute
+    assert stages.sentence(sitting) == "Confirmed. Its time is over. Studio's move: say whether they came."
+    assert waiting.everything(at(0).date()).studio == []  # today's stands on the page of arrivals
+    assert [one.name for one in waiting.everything(at(0, days=1).date()).studio] == ["L-0001, Askew"]

@@ -86,6 +86,14 @@ class Hand(ABC):
         for text in texts:
             assert text not in self.words, f"“{text}” is said after all"
 
+    @abstractmethod
+    def cut_off(self) -> None:
+        """From now on the house does not answer: what is kept waits on the device, if it has a script."""
+
+    @abstractmethod
+    def back_on(self) -> None:
+        """The house answers again, and is sent what waited."""
+
 
 def keys_of(kind: str, text: str) -> int:
     """How many keys a text costs in a field of this kind."""

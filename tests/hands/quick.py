@@ -37,7 +37,10 @@ class QuickHand(Hand):
         self.address, self.status, self.opened = address, answer.status_code, set()
         assert answer.status_code < 500, address
         self.page = read(answer.content.decode())
-        self.by_id = {node.get("id"): node for node in self.page.walk() if node.has("id")}
+        marked = [node for node in self.page.walk() if node.get("id")]
+        self.by_id = {node.get("id"): node for node in marked}
+        twice = {node.get("id") for node in marked if self.by_id[node.get("id")] is not node}
+        assert not twice, f"{self.address}: a label leads to the first of those that are called alike: {twice}"
 
     # What is meant
 
@@ -52,7 +55,7 @@ class QuickHand(Hand):
                 self._unfold(meant[0])
                 return meant[0]
         raise AssertionError(f"{self.address}: no {what} says “{words}” {beside and f'beside “{beside}”'}: "
-                             f"{[said for said, _node in found]}\n{self.words[:3000]}")  # fmt: skip
+                             f"{[said for said, _node in found]}\n{self._main()}")  # fmt: skip
 
     def _unfold(self, node: Node) -> None:
         """What is folded away must be opened first, once a page; those of the head bar are folded on phones alone."""
@@ -154,9 +157,12 @@ class QuickHand(Hand):
     def words(self) -> str:
         return self.page.words
 
+    def _main(self) -> str:
+        return next((node.words for node in self.page.walk() if node.tag == "main"), self.words)[:3000]
+
     def says(self, *texts: str) -> None:
         for text in texts:
-            assert text in self.words, f"{self.address}: “{text}” is not said:\n{self.words}"
+            assert text in self.words, f"{self.address}: “{text}” is not said:\n{self._main()}"
 
     def paper(self, words: str, *, beside: str = "") -> str:
         node = self._seek("link", self._links(), words, beside)
@@ -165,6 +171,12 @@ class QuickHand(Hand):
         assert answer["Content-Type"] == "application/pdf", answer["Content-Type"]
         data = answer.getvalue()
         return " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages).split())
+
+    def cut_off(self) -> None:
+        """Nothing is kept here on a device: what is typed meanwhile comes in at once."""
+
+    def back_on(self) -> None:
+        """Nothing has waited."""
 
     # How a form is sent
 

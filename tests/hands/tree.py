@@ -59,7 +59,7 @@ def _spaced(node: Node) -> str:
     return inside if node.tag in INLINE else f" {inside} "
 
 
-INLINE = {"a", "b", "strong", "em", "i", "span", "small", "code", "abbr", "dfn", "time", "sup", "sub", "kbd"}
+INLINE = {"a", "b", "strong", "em", "i", "span", "small", "code", "abbr", "bdi", "dfn", "time", "sup", "sub", "kbd"}
 
 
 class _Reader(HTMLParser):
