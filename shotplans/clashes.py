@@ -17,7 +17,7 @@ from bookings.models import Claim, ResourceKind
 from bookings.models.sittings import OFF
 from bookings.slots import Span
 from shotplans import snapshot
-from shotplans.models import Plan
+from shotplans.models import PackingTap, Plan
 from shotplans.planner import charging
 from shotplans.records import again
 from shotplans.records.stand_in import StandIn, stand_in
@@ -145,7 +145,22 @@ def _of_kit(plans: Sequence[Plan], claims: Mapping[int, list[Claim]]) -> list[Cl
                 says = _holds(code, claim)
             if says:
                 found.append(Clash(plan, code, says, _instead(plan, piece, kit)))
-    return found
+    return _without_rings_taken_instead(found, {code for code, piece in pieces.items() if piece.section == "adapters"})
+
+
+def _without_rings_taken_instead(found: list[Clash], rings: set[str]) -> list[Clash]:
+    """Packing may have taken another ring along for one that is not to be had; asked where a ring is in the way."""
+    wanted = rings & {one.item for one in found}
+    days = {timezone.localdate(one.plan.sitting.starts_at) for one in found}
+    taps = PackingTap.objects.filter(day__in=days, item__in=wanted) if wanted else ()
+    taken = {(tap.day, tap.where, tap.item): tap.instead for tap in taps}  # the model's order is the oldest first
+    return [one for one in found if not taken.get(_of_packing(one.plan, one.item))]
+
+
+def _of_packing(plan: Plan, item: str) -> tuple[date, str, str]:
+    """Which day's list has a thing of a plan: one of its own away from the studio."""
+    row = plan.sitting
+    return timezone.localdate(row.starts_at), row.number if row.room.away else "", item
 
 
 _AWAY = (KitItem.State.REPAIR, KitItem.State.LOST)  # on the charger today is no clash for a day to come

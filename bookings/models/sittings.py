@@ -44,7 +44,8 @@ COMING = (Stage.CONFIRMED, Stage.ARRIVED)  # to be photographed yet
 
 class SittingQuerySet(models.QuerySet["Sitting"]):
     def taking_place(self) -> Self:
-        return self.exclude(stage__in=OFF)
+        """Those that have their time: not called off, nor let go by a hold that lapsed, nor waiting behind another."""
+        return self.exclude(stage__in=(*OFF, Stage.ENQUIRY)).exclude(hold__behind__isnull=False)
 
     def between(self, earliest: datetime, latest: datetime) -> Self:
         """Sittings that start from `earliest` up to, not including, `latest`."""

@@ -43,7 +43,7 @@ SEEK = """([css, words, beside]) => {
         .sort((a, b) => a[0] - b[0]).map(([_far, node]) => node);
     }
     if (meant.length) {
-      const folds = folded(meant[0]);
+      const folds = meant[0].checkVisibility() ? [] : folded(meant[0]);
       folds.forEach((fold) => { fold.open = true; });
       meant[0].foldsOpened = folds.length;
       return meant[0];
@@ -56,8 +56,13 @@ SEEK = """([css, words, beside]) => {
 class BrowserHand(Hand):
     """Somebody at a window of a browser, signed in by name and password."""
 
-    def __init__(self, context: BrowserContext, url: str, name: str, password: str) -> None:
+    def __init__(
+        self, context: BrowserContext, url: str, name: str, password: str, *, pictures: Path | None = None
+    ) -> None:
+        """`pictures`: a folder for one of each page that is read."""
         super().__init__()
+        context.set_default_timeout(PATIENCE_S * 1000)
+        self.name, self.pictures, self.read = name, pictures, 0
         self.page: Page = context.new_page()
         self.waits_for = 0
         for event, more in (("request", 1), ("requestfinished", -1), ("requestfailed", -1)):
@@ -174,6 +179,18 @@ class BrowserHand(Hand):
             while text not in self.words:
                 assert time.monotonic() < until, f"{self.page.url}: “{text}” is not said:\n{self.words}"
                 self.page.wait_for_timeout(100)
+        if self.pictures is not None:
+            self.read += 1
+            self.page.screenshot(path=self.pictures / f"{self.name}-{self.read:02}.png")
+
+    def cut_off(self) -> None:
+        """Once the device has kept the page, as it does on the set."""
+        self.page.wait_for_selector("html[data-kept]")
+        self.page.context.set_offline(True)
+
+    def back_on(self) -> None:
+        self.page.context.set_offline(False)
+        self._settle()
 
     def paper(self, words: str, *, beside: str = "") -> str:
         place = self._seek("link", LINKS, words, beside)
@@ -181,6 +198,3 @@ class BrowserHand(Hand):
         answer = self.page.request.get(place.evaluate("(node) => node.href"))
         assert answer.headers["content-type"] == "application/pdf"
         return " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(answer.body())).pages).split())
-
-    def picture(self, path: Path) -> None:
-        self.page.screenshot(path=path, full_page=True)

@@ -133,7 +133,7 @@ def main() -> None:
 
 def walk(url: str) -> None:
     """Each task in a window of its own at a house that is served; the table as it goes."""
-    from tests.browser.conftest import FLAGS, PATIENCE_MS
+    from tests.browser.conftest import FLAGS
     from tests.cast import PASSWORD
 
     with sync_playwright() as playwright:
@@ -141,7 +141,6 @@ def walk(url: str) -> None:
         print(f"{'task':34} {'who':8} {'clicks':>6} {'keys':>5}")
         for task in TASKS:
             context = browser.new_context(viewport={"width": WIDTHS[task.who], "height": 900}, locale="en-GB")
-            context.set_default_timeout(PATIENCE_MS)
             hand = BrowserHand(context, url, task.who, PASSWORD)
             task.do(hand)
             print(f"{task.said:34} {task.who:8} {hand.counted.clicks:6} {hand.counted.keys:5}", flush=True)

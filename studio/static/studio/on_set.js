@@ -142,9 +142,13 @@
   };
   const outcomes = new Map(); // by id, of what was sent from here
   const fresh = new Set(); // made on this page as it stands, which shows itself what came of them
+  const told = (form, entry, outcome) => form.dispatchEvent(new CustomEvent("entry-told", { detail: { entry, outcome }, bubbles: true }));
+  const untold = new Map(); // forms, by the entry of theirs that still waits
   Queue.listen(({ entry, outcome }) => {
     if (!entry) return;
     outcomes.set(entry.id, outcome);
+    if (untold.has(entry.id)) told(untold.get(entry.id), entry, outcome);
+    untold.delete(entry.id);
     if (entry.page === location.pathname && !fresh.has(entry.id) && !document.getElementById("live")) isKept = isBack = true;
   });
   document.addEventListener("submit", async (event) => {
@@ -165,7 +169,8 @@
     await Queue.flush();
     const outcome = outcomes.get(entry.id);
     if (outcome && outcome.outcome === "refused") await Queue.remove(entry.order); // it is said here and now
-    if (entry.stays) form.dispatchEvent(new CustomEvent("entry-told", { detail: { entry, outcome }, bubbles: true }));
+    if (entry.stays && !outcome) untold.set(entry.id, form); // told once it is sent
+    if (entry.stays) told(form, entry, outcome);
     else if (!outcome) waitsHere(form, entry);
     else if (outcome.outcome === "refused") plainly(form, event.submitter); // the page says it beside the field
     else goOn(new URL(outcome.then ?? location.href, location.href));

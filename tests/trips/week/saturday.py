@@ -38,7 +38,8 @@ def plan_for_the_mill(tobiah: Hand) -> None:
 def pack_for_the_mill(ines: Hand) -> None:
     """Packed apart, with what another house may not have; and where the sockets are, on paper."""
     ines.follow("Packing")
-    ines.says("away from the studio", "cable mats")
+    ines.says("away from the studio", "cable mats", "The Brocklebanks")
+    ines.says_not("Blythe and Orrin Cade")  # their hold lapsed on Wednesday
     ines.follow("Power and place", beside=MILLER)
     place = ines.paper("Power and place")
     assert "Weir Lane 2" in place

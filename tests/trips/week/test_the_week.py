@@ -42,7 +42,7 @@ def sign_in(name: str) -> QuickHand:
 
 def of_the_week() -> list[Sitting]:
     rows = Sitting.objects.between(house.moment(0, 0), house.moment(6, 0)).taking_place()
-    return list(rows.exclude(stage=Stage.ENQUIRY).select_related("kind", "room").order_by("starts_at"))
+    return list(rows.select_related("kind", "room").order_by("starts_at"))
 
 
 def test_of_thirty_who_rang_eighteen_sit_in_the_week_in_five_kinds_and_two_rooms_and_a_mill() -> None:

@@ -30,6 +30,9 @@ def without_the_ring(week: Week) -> None:
     ines.follow("Packing")
     ines.press(f"Take {INSTEAD} instead")
     ines.says(INSTEAD)
+    week.tobiah.follow("Set-ups")
+    week.tobiah.says_not("3 Dec, 09:30 Askew, plan 1")
+    week.tobiah.says("4 Dec, 10:00 Tarrant, plan 1")  # another day's packing
 
 
 def the_power_is_cut(week: Week) -> None:
