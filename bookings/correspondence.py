@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from django.conf import settings
@@ -17,6 +17,7 @@ from django.utils.translation import gettext_lazy, ngettext
 from bookings import accounts, blanks, links, permissions, prices, wording
 from bookings.first_wordings import FIRST
 from bookings.models import Sitting, Wording
+from studio import clock
 from studio.models import Profile
 
 # The printed list: every blank with what stands in it.
@@ -182,14 +183,21 @@ def _of_money(sitting: Sitting) -> dict[str, str]:
         elif trust is not None and trust.waived:
             said = _("not asked for beforehand")
         deposit = f"{wording.money(account.deposit, sitting.currency)} ({said})"
-    days = promised(sitting)["balance_days"]
-    due = wording.date(timezone.localtime(sitting.starts_at, Profile.get().zone).date() - timedelta(days=days))
+    due = wording.date(_balance_due(sitting))
     return {
         "sitting.fee": fee,
         "sitting.deposit": deposit,
         "sitting.balance": wording.money(account.balance, sitting.currency) if agreed else _("to be agreed"),
         "sitting.balance_date": due if account.balance > 0 or not agreed else _("nothing is left to pay"),
     }
+
+
+def _balance_due(sitting: Sitting) -> date:
+    """So many days before the sitting; on its day for those who book later than that."""
+    zone = Profile.get().zone
+    day = timezone.localdate(sitting.starts_at, zone)
+    due = day - timedelta(days=promised(sitting)["balance_days"])
+    return due if due >= timezone.localdate(clock.now(), zone) else day
 
 
 def _of_promises(sitting: Sitting) -> dict[str, str]:

@@ -140,5 +140,28 @@ def beside_last(plan: Plan) -> list[tuple[str, as_shot.Difference]]:
         (setup["name"], one)
         for order, setup in enumerate(plan.setups, 1)
         if setup["name"] in then and setup["lights"]
-        for one in as_shot.differences(then[setup["name"]], as_shot.copied(setup, order))
+        for one in _otherwise(then[setup["name"]], as_shot.copied(setup, order))
     ]
+
+
+def _otherwise(then: as_shot.Tree, now: as_shot.Tree) -> list[as_shot.Difference]:
+    """Light by light of the same role, for letters are given anew in each plan; a light that only one of them has is
+    said whole."""
+    left, both, added = list(then["lights"]), [], []
+    for light in now["lights"]:
+        was = next((x for x in left if x["role"] == light["role"]), None)
+        if was is None:
+            added.append(light)
+        else:
+            left.remove(was)
+            both.append((was | {"letter": light["letter"]}, light))
+    was_lit, is_lit = ([pair[n] for pair in both] for n in (0, 1))
+    return [
+        *as_shot.differences(then | {"lights": was_lit}, now | {"lights": is_lit}),
+        *(as_shot.Difference(x["letter"], x["role"], _("none"), _made_of(x)) for x in added),
+        *(as_shot.Difference(x["letter"], x["role"], _made_of(x), _("none")) for x in left),
+    ]
+
+
+def _made_of(light: as_shot.Tree) -> str:
+    return str(light["modifier"] or light["panel"] or light["head"])

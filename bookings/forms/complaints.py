@@ -8,6 +8,7 @@ from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
+from django.db.models import Q
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
@@ -15,6 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from bookings.actions import complaints
 from bookings.forms.steps import VERSION, note_field
 from bookings.models import Cause, Complaint, Sitting
+from bookings.models.complaints import KEEPERS
 from bookings.models.sittings import OFF
 from bookings.refusals import Refusal
 from studio import clock
@@ -51,7 +53,8 @@ class ComplaintForm(VersionedForm):
         self.fields["sitting"].queryset = sittings
         self.fields["sitting"].label_from_instance = sitting_words
         self.fields["sitting"].empty_label = _("no one sitting")
-        self.fields["keeper"].queryset = Member.objects.active()
+        keepers = Q(active=True, role_rows__role__in=KEEPERS) | Q(pk=instance.keeper_id)  # whose role changed since
+        self.fields["keeper"].queryset = Member.objects.filter(keepers).distinct()
         for name in ("said", "wanted", "offered", "agreed"):
             self.fields[name].widget.attrs.pop("maxlength", None)  # the form says how long, and nothing is cut
         self.helper.layout = Layout(

@@ -10,8 +10,10 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.models.clients import Client
 from bookings.models.sittings import Sitting
-from studio.models import Member
+from studio.models import Member, Role
 from studio.models.versions import Versioned
+
+KEEPERS = (Role.FRONT_DESK, Role.PHOTOGRAPHER, Role.OWNER)  # whose pages have complaints, so who may answer for one
 
 
 class Cause(models.TextChoices):
@@ -31,6 +33,10 @@ class ComplaintQuerySet(models.QuerySet["Complaint"]):
 
     def with_names(self) -> ComplaintQuerySet:
         return self.select_related("client", "sitting", "keeper", "opened_by")
+
+    def kept_by(self, member: Member) -> ComplaintQuerySet:
+        """Those this member answers for."""
+        return self.filter(keeper=member).with_names()
 
     def by_due_day(self) -> ComplaintQuerySet:
         return self.order_by("due_on", "pk")

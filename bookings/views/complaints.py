@@ -16,12 +16,12 @@ from bookings import causes as reads
 from bookings.actions import complaints as actions
 from bookings.forms.complaints import CloseForm, ComplaintForm, OpenAgainForm, ReshootForm
 from bookings.models import Cause, Client, Complaint, Sitting
+from bookings.models.complaints import KEEPERS
 from bookings.refusals import Refusal
 from bookings.views import sitting_page
 from studio import clock
 from studio.access import allow
 
-KEEPERS = ("front_desk", "photographer", "owner")
 CLOSED_SHOWN = 50
 
 

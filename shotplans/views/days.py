@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
+from bookings.models import Complaint
 from shotplans import clashes, day_papers, paper, workbench
 from shotplans.sheets import day_sheet as sheets
 from studio import clock, on_set, sending
@@ -20,12 +21,14 @@ def _around(day: date) -> dict[str, date]:
 
 @allow("photographer")
 def setups(request: HttpRequest) -> HttpResponse:
-    """The day's sittings with where each stands on its way to a plan."""
+    """The day's sittings with where each stands on its way to a plan, and complaints that whoever reads it answers
+    for."""
     day = day_of(request)
     planned = workbench.planned_on(day)
     return on_set.render(request, "shotplans/setups.html", {
         **_around(day), "planned": planned, "may_plan": True,
         "in_the_way": clashes.by_plan(clashes.from_day(day, workbench.plans_of(planned))),
+        "complaints": Complaint.objects.still_open().kept_by(request.member).by_due_day(),  # type: ignore[attr-defined]
     })
 
 

@@ -79,7 +79,7 @@ def ring_on(week: Week, weekday: int) -> None:
     """The telephone of a day: the first is taken down on the page, the others too where the week is walked whole; in
     the suite they come in by the action behind that page."""
     first, *others = LATER[weekday]
-    book(week.maud, first)
+    book(week.maud, first, paid=first.known)
     for enquiry in others:
         take_down(week, enquiry)
 

@@ -17,6 +17,7 @@ def walk(week: Week) -> None:
     week.at(5, 8, 30)
     enquiries.ring_on(week, 5)
     complain(week.maud)
+    is_told(week.tobiah)
     settle(week.harriet)
     week.at(5, 13)
     pack_for_the_mill(week.ines)
@@ -55,6 +56,14 @@ def complain(maud: Hand) -> None:
     maud.pick("Who answers for it", "Tobiah Renn")
     maud.press("Open the complaint")
     maud.says("The complaint is open.", SAID)
+
+
+def is_told(tobiah: Hand) -> None:
+    """Who answers for it finds it on his own first page."""
+    tobiah.follow("Set-ups")
+    tobiah.says("Complaints for you to settle")
+    tobiah.follow(COUPLE)
+    tobiah.says(SAID)
 
 
 def settle(harriet: Hand) -> None:

@@ -85,6 +85,7 @@ def meter_and_record(week: Week) -> None:
     """What the meter said beside what the plan expected; built as planned, and signed."""
     week.at(1, 14, 50)
     enquiries.arrives(week.maud, "Tansley")
+    hand_a_letter_over(week.maud)
     ines = week.ines
     ines.follow("Packing")
     ines.follow("Meter and record", beside=PORTRAIT)
@@ -95,3 +96,15 @@ def meter_and_record(week: Week) -> None:
     ines.press("Keep as shot")
     ines.press("Sign the record")
     ines.says("Signed by Ines Calloway", "done f/8 +0.2 (+0.2 stop, over: within tolerance)")
+
+
+def hand_a_letter_over(maud: Hand) -> None:
+    """He has no e-mail: what confirms his sitting is printed, and he takes it along."""
+    enquiries.open_sitting(maud, PORTRAIT)
+    maud.follow("Your sitting on Tuesday 1 December 2026")
+    maud.says("Balance due: Tuesday 1 December 2026")  # not a week before, for he rang on Monday
+    printed = maud.paper("Print")
+    assert PORTRAIT in printed
+    assert "Tuesday 1 December 2026" in printed
+    maud.press("It was handed over")
+    maud.says("handed over")

@@ -41,7 +41,8 @@ def as_last_year(tobiah: Hand) -> None:
     tobiah.follow("Same as last time")
     tobiah.says("A, key: dish55, 1.30 m away")
     tobiah.press("Make the plan so")
-    tobiah.says("plan 1")
+    tobiah.says("plan 1", "Otherwise than last time, as shot")
+    tobiah.says_not("last time , now")  # a light that was not there is said to be new
 
 
 def are_late(maud: Hand) -> None:
