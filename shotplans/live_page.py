@@ -43,6 +43,7 @@ class Ready:
     aims: Aims  # as the plan has it
     own: tuple[Change, ...]
     said: dict[str, list[tuple[str, str]]] = field(default_factory=dict)  # numbers as suggested
+    shown: dict[str, Moving] = field(default_factory=dict)  # as the plan has it, by how ratios are written
 
 
 @dataclass(frozen=True)
@@ -123,11 +124,13 @@ class Answer:
 
 @dataclass(frozen=True)
 class Moving:
-    """What the plan's page needs of one set-up: its number and its first answer, drawn."""
+    """What the plan's page needs of one set-up: its number and its first answer, drawn; `rows` of its table as an
+    element where they are drawn already."""
 
     number: int
     answer: Answer
     drawing: str
+    rows: str = ""
 
 
 def ready(plan: Plan, number: int, units: str) -> Ready | None:
@@ -158,16 +161,26 @@ def ready(plan: Plan, number: int, units: str) -> Ready | None:
 
 
 def moving(plan: Plan, profile: Profile) -> dict[int, Moving]:
-    """Every set-up of a plan that can be moved, as the plan has it: nothing is reckoned anew."""
+    """Every set-up of a plan that can be moved, as the plan has it: nothing is reckoned anew, and what was drawn of it
+    once stands as long as it is kept ready."""
     found = {}
     for number, entry in enumerate(plan.setups, start=1):
         prepared = ready(plan, number, profile.units)
-        if prepared is not None:
-            problems = [p for p in plan.document["problems"] if p["setup"] == entry["name"]]
-            as_planned = Forecast(prepared.own, entry, tuple(problems), prepared.aims)
-            answer = answered(prepared, as_planned, profile)
-            found[number] = Moving(number, answer, drawn(number, entry["name"], answer.layers))
+        if prepared is None:
+            continue
+        shown = prepared.shown.get(profile.ratio_convention)
+        if shown is None:
+            shown = prepared.shown[profile.ratio_convention] = _as_planned(plan, number, entry, prepared, profile)
+        found[number] = shown
     return found
+
+
+def _as_planned(plan: Plan, number: int, entry: Entry, prepared: Ready, profile: Profile) -> Moving:
+    problems = [p for p in plan.document["problems"] if p["setup"] == entry["name"]]
+    found = answered(prepared, Forecast(prepared.own, entry, tuple(problems), prepared.aims), profile)
+    drawing = drawn(number, entry["name"], found.layers)
+    table = {"rows": found.rows, "imperial": profile.units == "imperial"}
+    return Moving(number, found, drawing, render_to_string("shotplans/_live_table.html", table))
 
 
 def answer(

@@ -15,10 +15,8 @@ from shotplans.planner.shotlist import Listed
 NO_LIST = Listed(shots=[], proposed=[], least=0.0, changes=0.0)  # what notes ask for hangs on no list of pictures
 
 
-def since(plan: Plan, asked: Request | None) -> list[str]:
+def since(plan: Plan, asked: Request) -> list[str]:
     """What today's notes (`snapshot.today_of` the plan) ask for that the notes of the plan did not, as sentences."""
-    if asked is None:
-        return []
     try:
         today, _said = assumptions.fill(asked)
         then = plan.filled_request

@@ -18,7 +18,6 @@ from bookings.models import Sitting
 from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
-from shotplans.planner.request import Request
 from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet, shot_list
 from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
 from shotplans.sheets.meter_round import MeterCard
@@ -71,7 +70,7 @@ def clock_words(moment: datetime) -> str:
     return f"{timezone.localtime(moment):%H:%M}"
 
 
-def flags(plan: Plan, today: Request | None = snapshot.ASK) -> Flags:
+def flags(plan: Plan, today: snapshot.Asked | None = snapshot.ASK) -> Flags:
     """What the set must heed, as consequences: who is concerned stays on the plan, the sheet says what to do.
 
     Both today's notes and those the plan was made from are heeded, since somebody may have been renamed or noted
@@ -110,7 +109,7 @@ def _today(sitting: Sitting) -> Iterator[_Noted]:
 
 
 def sheets(
-    plan: Plan, profile: Profile, printed_at: datetime | None = None, *, today: Request | None = snapshot.ASK
+    plan: Plan, profile: Profile, printed_at: datetime | None = None, *, today: snapshot.Asked | None = snapshot.ASK
 ) -> tuple[SetupSheet, ...]:
     """The content of every setup sheet of a plan; `today` is `snapshot.today_of` the plan, where it was asked."""
     head = heading(plan, printed_at or clock.now(), profile)

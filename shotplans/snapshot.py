@@ -6,9 +6,13 @@ Not here: planning, or writing anything.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from datetime import date
-from typing import Any
+from functools import lru_cache
+from itertools import accumulate
+from types import SimpleNamespace
+from typing import Any, NamedTuple
 
 from django.utils import timezone
 
@@ -28,10 +32,18 @@ SECTION_CLASSES: dict[str, type[Any]] = {
     "backgrounds": owned.Background, "cameras": owned.Camera, "lenses": owned.Lens, "seats": owned.Seat,
     "risers": owned.Riser,
 }  # fmt: skip
-_OF_SECTION = {
-    section: KIT[section]._meta.get_ancestor_link(KitItem).remote_field.get_accessor_name()  # type: ignore[union-attr]
-    for section in SECTION_CLASSES
-}
+
+
+def _columns(section: str) -> dict[str, str]:
+    """The columns that only this kind of kit has, as they are asked of all kinds at once."""
+    kind: Any = KIT[section]
+    link = kind._meta.get_ancestor_link(KitItem).remote_field.get_accessor_name()
+    return {field.name: f"{link}__{field.name}" for field in kind._meta.local_fields if not field.primary_key}
+
+
+_COLUMNS = {section: _columns(section) for section in SECTION_CLASSES}
+_STARTS = accumulate((len(columns) for columns in _COLUMNS.values()), initial=0)
+_FROM = dict(zip(_COLUMNS, _STARTS, strict=False))  # where a section's columns begin in a row of all of them
 ASK: Any = object()  # what was learned today, where nothing else is to stand instead
 EVENT_ON = "event_on"  # in a kept brief: the day the pictures are for
 SHAPES = {"disc": ("width_m", "height_m"), "rect": ("diameter_m",)}
@@ -42,19 +54,20 @@ NOTES = (
 )  # fmt: skip
 
 
-def request_for(sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None, paced: Any = ASK) -> Request:
+def request_for(sitting: Sitting) -> Request:
     """Today's input for a sitting: its confirmed brief, its people, its room, the kit free in its span, and what
-    readings taught of that kit unless `corrected` is to stand instead.
+    readings taught of that kit.
 
     Raises codec.Unreadable when something a plan needs is missing, naming every gap.
     """
-    return codec.understand(tree_for(sitting, corrected=corrected, paced=paced))
+    return codec.understand(tree_for(sitting))
 
 
 def tree_for(
     sitting: Sitting, *, corrected: list[dict[str, Any]] | None = None, paced: Any = ASK
 ) -> dict[str, Any]:
-    """The same as plain values, as they would stand in a file."""
+    """The same as plain values, as they would stand in a file; `corrected` and `paced` stand instead of what was
+    learned."""
     kit = free_kit(sitting)
     return {
         "brief": brief_tree(sitting),
@@ -86,7 +99,21 @@ def company_standard(sitting: Sitting) -> CompanyStandard | None:
     return CompanyStandard.objects.filter(client=sitting.client_id).first()
 
 
-def today_of(plan: Plan) -> Request | None:
+class Asked(NamedTuple):
+    """An input as understood, and its fingerprint."""
+
+    request: Request
+    fingerprint: str
+
+
+@lru_cache(maxsize=64)
+def _asked(text: str) -> Asked:
+    """The same for the same text, so that a page which is opened again reads its rows alone. Raises Unreadable."""
+    request = codec.understand(json.loads(text))
+    return Asked(request, codec.fingerprint(request))
+
+
+def today_of(plan: Plan) -> Asked | None:
     """What the plan would be asked today; None where something a plan needs is missing. What readings taught since
     stands as it stood: it makes no plan stale, else each reading of its own round would, and the page says beside the
     plan where they have gone. Nothing is asked of a blanked plan: its sitting is over, and the brief may be gone."""
@@ -94,19 +121,20 @@ def today_of(plan: Plan) -> Request | None:
         return None
     given = plan.request
     try:
-        return request_for(plan.sitting, corrected=given.get("corrections") or [], paced=given.get("pace"))
+        tree = tree_for(plan.sitting, corrected=given.get("corrections") or [], paced=given.get("pace"))
+        return _asked(json.dumps(tree))
     except codec.Unreadable:
         return None
 
 
-def is_stale(plan: Plan, today: Request | None = ASK) -> bool:
+def is_stale(plan: Plan, today: Asked | None = ASK) -> bool:
     """Whether the plan's input differs from today's (as `today_of` gave it, where it was asked already); asked on
     reading, never told. A blanked plan is of a sitting that is over: nothing is left to hold it against."""
     if plan.blanked_at is not None:
         return False
     if today is ASK:
         today = today_of(plan)
-    return today is None or codec.fingerprint(today) != plan.fingerprint
+    return today is None or today.fingerprint != plan.fingerprint
 
 
 def frozen_input(request: Request) -> dict[str, Any]:
@@ -185,13 +213,22 @@ def _room(room: Room) -> dict[str, Any]:
 def free_kit(sitting: Sitting) -> dict[str, Any]:
     """What is ready and not claimed by another sitting while this one has the room."""
     taken = claims.kit_held_by_others(sitting)
-    # All kinds in one question: thirteen cost more than everything else on a plan's page.
-    rows = KitItem.objects.free().filter(kit_for(sitting)).select_related(*_OF_SECTION.values()).order_by("code")
+    rows = _ready_kit().filter(kit_for(sitting))
     found: dict[str, Any] = {section: [] for section in SECTION_CLASSES}
-    for row in rows:
-        if row.pk not in taken and row.section in found:
-            found[row.section].append(piece(row.section, getattr(row, _OF_SECTION[row.section])))
+    for pk, section, code, label, mass_kg, *values in rows:
+        if pk not in taken and section in found:
+            own = dict(zip(_COLUMNS[section], values[_FROM[section] :], strict=False))
+            row = SimpleNamespace(code=code, label=label, mass_kg=mass_kg, kg=mass_kg, **own)
+            found[section].append(piece(section, row))
     return found
+
+
+@lru_cache(maxsize=1)
+def _ready_kit() -> Any:
+    """Ready kit of all kinds in one question, no row of it whole, and put together once: thirteen questions cost more
+    than all else on a plan's page, and so did the joins of this one."""
+    asked = ("pk", "section", "code", "label", "mass_kg", *(path for of in _COLUMNS.values() for path in of.values()))
+    return KitItem.objects.free().order_by("code").values_list(*asked)
 
 
 def _rules() -> list[dict[str, Any]]:

@@ -3,6 +3,7 @@ sittings and plans. Not here: what is expected of them."""
 
 from __future__ import annotations
 
+import copy
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -70,5 +71,8 @@ def sitting(name: str) -> Sitting:
 
 
 def plan(name: str) -> Plan:
-    """The current plan of a sitting."""
-    return Plan.objects.current().select_related("sitting").get(sitting__number=NUMBERS[name])
+    """The current plan of a sitting, its document a copy: a test may write in it, and what the house reads of a plan
+    is read once for all."""
+    found = Plan.objects.current().select_related("sitting").get(sitting__number=NUMBERS[name])
+    found.document = copy.deepcopy(found.document)
+    return found

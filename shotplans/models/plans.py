@@ -9,6 +9,7 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models import Sitting
+from shotplans.models.frozen import FrozenJSONField, Kept
 from shotplans.planner import assumptions
 from shotplans.planner.request import Request
 from studio.models import Member
@@ -36,8 +37,8 @@ class Plan(models.Model):
 
     sitting = models.ForeignKey(Sitting, on_delete=models.PROTECT, related_name="plans")
     number = models.PositiveIntegerField(_("version"))
-    request = models.JSONField(_("input"))
-    document = models.JSONField(_("plan"))
+    request = FrozenJSONField(_("input"))
+    document = FrozenJSONField(_("plan"))
     fingerprint = models.CharField(_("fingerprint"), max_length=64)
     made_at = models.DateTimeField(_("made at"))
     made_by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
@@ -67,7 +68,13 @@ class Plan(models.Model):
     @cached_property
     def filled_request(self) -> Request:
         """The input it was made from as the planner reads it; a gap that a later version knows has its default."""
-        return assumptions.fill(Request.model_validate(self.request))[0]
+        kept = self.request
+        if not isinstance(kept, Kept):  # just made, or no whole row was read
+            return assumptions.fill(Request.model_validate(kept))[0]
+        if kept.made_of_it is None:
+            kept.made_of_it = assumptions.fill(Request.model_validate(kept))[0]
+        filled: Request = kept.made_of_it
+        return filled
 
     @property
     def setups(self) -> list[dict[str, Any]]:

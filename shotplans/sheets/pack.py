@@ -42,7 +42,7 @@ def name(item: str, request: Request) -> str:
 def for_setup(document: Entry, setup: Entry, request: Request) -> tuple[PackingRow, ...]:
     """What this set-up needs of the plan's list; small words that every sitting needs are kept."""
     used = _used(setup)
-    letters = {x["letter"] for x in setup["lights"]}
+    letters, kit = {x["letter"] for x in setup["lights"]}, _kit(request)
     return tuple(
         PackingRow(
             item=row["item"],
@@ -52,7 +52,7 @@ def for_setup(document: Entry, setup: Entry, request: Request) -> tuple[PackingR
             fits=_fits(row["item"], [setup], request),
         )
         for row in document["packing"]
-        if row["item"] in used or not _is_kit(row["item"], request) or _shared(row["item"], request)
+        if row["item"] in used or row["item"] not in kit or _shared(row["item"], request)
     )
 
 
@@ -61,11 +61,12 @@ def for_day(parts: Sequence[tuple[str, Entry, Request]]) -> tuple[PackingGroup, 
     joined: dict[str, PackingRow] = {}
     kinds: dict[str, str] = {}
     for sitting, document, request in parts:
+        kit = _kit(request)
         for row in document["packing"]:
             item, letters = row["item"], row["for"]
             use = sitting if letters == "set" else f"{sitting} {letters}"
             known = joined.get(item)
-            kinds[item] = _group(item, request)
+            kinds[item] = kit.get(item) or _group(item)
             joined[item] = PackingRow(
                 item=item,
                 label=_label(row),
@@ -111,20 +112,14 @@ def _letters_here(used_for: str, letters: set[str]) -> str:
     return ", ".join(here) or _("set")
 
 
-def _kit(request: Request) -> Iterable[tuple[str, str]]:
-    for group, kinds in GROUPS:
-        for kind in kinds:
-            for piece in getattr(request.kit, kind):
-                yield str(piece.id), group
+def _kit(request: Request) -> dict[str, str]:
+    """Each piece of the kit by its id, with its group."""
+    return {str(x.id): group for group, kinds in GROUPS for kind in kinds for x in getattr(request.kit, kind)}
 
 
 def codes(request: Request) -> set[str]:
     """The ids of all pieces of the kit."""
-    return {item for item, _ in _kit(request)} | {str(w.id) for w in request.kit.triggers}
-
-
-def _is_kit(item: str, request: Request) -> bool:
-    return any(known == item for known, _ in _kit(request))
+    return {*_kit(request)} | {str(w.id) for w in request.kit.triggers}
 
 
 def _shared(item: str, request: Request) -> bool:
@@ -132,18 +127,20 @@ def _shared(item: str, request: Request) -> bool:
     return any(str(x.id) == item for x in (*request.kit.weights, *request.kit.triggers))
 
 
-def _group(item: str, request: Request) -> str:
-    kit = next((group for known, group in _kit(request) if known == item), None)
-    return kit or next((group for group, words in WORDS_OF.items() if item.startswith(words)), SMALL)
+def _group(item: str) -> str:
+    """That of a thing which is no piece of the kit."""
+    return next((group for group, words in WORDS_OF.items() if item.startswith(words)), SMALL)
 
 
 def _fits(item: str, setups: Sequence[Entry], request: Request) -> str:
     """How a modifier or a ring is proved on its head: by the same mount, or by a ring from one to the other."""
+    lights = (light for setup in setups for light in setup["lights"])
+    paired = [x for x in lights if x["head"] is not None and item in (x["modifier"], x["adapter"])]
+    if not paired:
+        return ""
     mounts = {x.id: x.mount for x in (*request.kit.heads, *request.kit.modifiers)}
     proofs = []
-    for light in (light for setup in setups for light in setup["lights"]):
-        if light["head"] is None or item not in (light["modifier"], light["adapter"]):
-            continue
+    for light in paired:
         head, modifier = mounts[light["head"]], mounts[light["modifier"]]
         ring = light["adapter"] if item == light["modifier"] else None
         on = (

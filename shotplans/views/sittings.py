@@ -13,11 +13,10 @@ from shotplans.models import Plan
 
 
 def sitting_or_404(number: str, *, people: bool = False) -> Sitting:
-    """The sitting of a number, with all that its pages show; with `people`, what is noted of them and allowed,
-    and the room with all that a plan is made from."""
+    """The sitting of a number, with all that its pages show; with `people`, what is noted of them and allowed."""
     rows = Sitting.objects.select_related("client", "kind", "room", "photographer", "assistant")
     if people:
-        rows = rows.prefetch_related(permissions.people(), "room__circuits", "room__windows")
+        rows = rows.prefetch_related(permissions.people())
     return get_object_or_404(rows.prefetch_related("sitters__wishes"), number=number)
 
 
