@@ -45,6 +45,7 @@ _KINDS = {
     Kind.PERMISSION: (What.PERMISSION,),
     Kind.STAGE: (What.RESHOOT,),
 }  # fmt: skip
+_LABELS = dict(What.choices)  # said in the reader's language where one is read
 _KIND_OF = {what: kind for kind, whats in _KINDS.items() for what in whats}
 _BY_TERMS = (Charge.What.MOVING, Charge.What.CANCELLING, Charge.What.NO_SHOW)
 _CHUNK = 200
@@ -91,7 +92,7 @@ def changes(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
 
 def _said(what: str, before: str) -> tuple[str, str]:
     """What was changed, and from what; some rows keep there whom or what it is about, until a client is erased."""
-    label = str(dict(What.choices).get(what, what))
+    label = str(_LABELS.get(what, what))
     if what == What.PERMISSION:
         return capfirst(before or label), ""
     if what == What.OBJECTION:  # kept by its code

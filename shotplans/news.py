@@ -8,19 +8,19 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from shotplans.models import Plan
-from shotplans.planner import assumptions, codec, consequences
+from shotplans.planner import consequences
 from shotplans.planner.request import Request
 from shotplans.planner.shotlist import Listed
 
 NO_LIST = Listed(shots=[], proposed=[], least=0.0, changes=0.0)  # what notes ask for hangs on no list of pictures
 
 
-def since(plan: Plan, asked: Request) -> list[str]:
-    """What today's notes (`snapshot.today_of` the plan) ask for that the notes of the plan did not, as sentences."""
+def since(plan: Plan, today: Request) -> list[str]:
+    """What today's notes (`snapshot.today_of` the plan, filled) ask for that the notes of the plan did not, as
+    sentences."""
     try:
-        today, _said = assumptions.fill(asked)
         then = plan.filled_request
-    except (codec.Unreadable, ValueError):
+    except ValueError:
         return []
     before = {row["says"] for row in consequences.consequences(then, (), NO_LIST)}
     return [row["says"] for row in consequences.consequences(today, (), NO_LIST) if row["says"] not in before]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from django.core.exceptions import FieldDoesNotExist
@@ -23,6 +24,8 @@ from shotplans.sheets import by_hand, changeover, compose, diagram, svg, wording
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.content import LightRow, Note, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
+from shotplans.sheets.scene import Scene
+from studio import tongue
 
 DRAWING_MM = (190.0, 150.0)
 Entry = dict[str, Any]
@@ -118,7 +121,7 @@ def pages(
             found.append(Page(sheet, setup))
             continue
         moving = (live or {}).get(sheet.number)
-        drawing = moving.drawing if moving else _drawn(sheet)
+        drawing = moving.drawing if moving else _drawn(sheet.scene, sheet.number, tongue.language())
         expected = expected_rows(setup["expected"], ratio_convention, measures)
         expected += _ground(setup, measures) + _group(setup["expected"], measures)
         last = next((one for one in reversed(found) if one.drawing), None)
@@ -137,9 +140,10 @@ def pages(
     return found
 
 
-def _drawn(sheet: SetupSheet) -> str:
-    assert sheet.scene is not None
-    return svg.render(diagram.draw(sheet.scene, *DRAWING_MM), f"setup-{sheet.number}-drawing")
+@lru_cache(maxsize=64)
+def _drawn(scene: Scene, number: int, language: str) -> str:
+    """The drawing of a set that nobody moves, once a process: a plan is frozen, and all who build it look at it."""
+    return svg.render(diagram.draw(scene, *DRAWING_MM), f"setup-{number}-drawing")
 
 
 def _by_hand(plan: Plan, name: str, measures: Measures) -> tuple[by_hand.Said, ...]:

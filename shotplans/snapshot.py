@@ -100,17 +100,17 @@ def company_standard(sitting: Sitting) -> CompanyStandard | None:
 
 
 class Asked(NamedTuple):
-    """An input as understood, and its fingerprint."""
+    """An input as understood, defaults and all, and its fingerprint."""
 
-    request: Request
+    filled: Request
     fingerprint: str
 
 
 @lru_cache(maxsize=64)
 def _asked(text: str) -> Asked:
     """The same for the same text, so that a page which is opened again reads its rows alone. Raises Unreadable."""
-    request = codec.understand(json.loads(text))
-    return Asked(request, codec.fingerprint(request))
+    filled, _ = assumptions.fill(codec.understand(json.loads(text)))
+    return Asked(filled, codec.fingerprint(filled))
 
 
 def today_of(plan: Plan) -> Asked | None:

@@ -8,15 +8,26 @@ from django.forms import BaseForm, BaseFormSet
 from django.template.loader import render_to_string
 from django.utils.safestring import SafeString, mark_safe
 
+from studio import tongue
+
 register = template.Library()
 ROW = "bookings/_person.html"
 NUMBER = "__prefix__"  # Django's own mark in the names and ids of a formset's empty form
+
+_EMPTY: dict[tuple[object, ...], str] = {}  # an empty row is the same for everybody who reads the same language
+
+
+def _empty(people: BaseFormSet[BaseForm]) -> str:
+    key = (people.form, people.prefix, tongue.language())
+    if key not in _EMPTY:
+        _EMPTY[key] = render_to_string(ROW, {"person": people.empty_form})
+    return _EMPTY[key]
 
 
 @register.simple_tag
 def people_rows(people: BaseFormSet[BaseForm]) -> SafeString:
     """Every row, then the empty one that a script copies, as an element of its own."""
-    empty = render_to_string(ROW, {"person": people.empty_form})
+    empty = _empty(people)
     if people.is_bound or people.initial:
         rows = [render_to_string(ROW, {"person": person}) for person in people.forms]
     else:

@@ -38,7 +38,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "plan": found, "sitting": found.sitting, "stale": found.superseded_at is None and out_of_date,
         "current": current, "may_plan": may_plan, "may_read": may_read,
         "in_the_way": clashes.by_plan(in_the_way), "one": True, "without": without,
-        "came_in": news.since(found, asked.request) if asked and out_of_date else [],
+        "came_in": news.since(found, asked.filled) if asked and out_of_date else [],
         "otherwise": news.beside_former(found) if found.superseded_at is None else [],
         "what_if": WhatIfForm(document=found.document, units=profile.units) if may_plan else None,
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
