@@ -1,5 +1,5 @@
 """The rows of the audit trail. Belongs here: drawing up to two hundred of them at once, each as seven cells, which
-takes a fourth of what a template's nodes take. Not here: what they say (`bookings.audit`), the page (`bookings/audit.html`).
+takes a fourth of what a template's nodes take. Not here: what they say (`bookings.audit`), the page around them.
 """
 
 from __future__ import annotations
