@@ -9,6 +9,7 @@ import pytest
 
 from bookings import causes
 from bookings.actions import complaints, sittings
+from bookings.forms.complaints import ComplaintForm
 from bookings.models import Client, Complaint, ComplaintChange, Reshoot, Sitting
 from bookings.refusals import CardChanged, NotAReshoot, NoteNeeded, StillOpen
 from studio.models.versions import Stale
@@ -34,6 +35,11 @@ def opened(house: House, sitting: Sitting, **changes: Any) -> Complaint:
 
 def told(complaint: Complaint) -> list[tuple[str, str, str]]:
     return list(ComplaintChange.objects.filter(complaint=complaint).values_list("what", "before", "after"))
+
+
+def test_only_they_answer_for_a_complaint_whose_pages_have_complaints(house: House) -> None:
+    offered = ComplaintForm(by=house.desk, instance=Complaint(client=house.client)).fields["keeper"].queryset
+    assert {member.name for member in offered} == {"Maud Ferriby", "Tobiah Renn", "Harriet Voss"}
 
 
 def test_each_change_of_the_card_is_kept_with_what_it_said_before(house: House, sitting: Sitting) -> None:
