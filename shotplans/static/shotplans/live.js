@@ -14,7 +14,7 @@ for (const form of document.querySelectorAll("form.live")) {
   const answer = form.querySelector(".answer");
   const button = (name) => form.querySelector(`[data-do=${name}]`);
   const past = [], coming = [];
-  let busy = false, waiting = null, held = null, otherRoom = false;
+  let out = 0, sent = 0, shown = 0, waiting = null, held = null, otherRoom = false;
 
   for (const one of form.querySelectorAll(".scripted:not([data-refused])")) one.hidden = false;
   for (const one of form.querySelectorAll(".unscripted")) one.hidden = true;
@@ -26,10 +26,14 @@ for (const form of document.querySelectorAll("form.live")) {
   }
   new ResizeObserver(sized).observe(svg);
 
-  // One question at a time; of those that come meanwhile only the last is asked.
+  // One question at a time, two while a hand is moving (each says the whole place, so none needs the one before it, and
+  // the house answers from two processes); of those that come meanwhile only the last is asked, and what is older than
+  // the set that is drawn is not drawn.
+  const room_for = (fields) => out < (fields.moving ? 2 : 1);
   function ask(fields, done) {
-    if (busy) { waiting = [fields, done]; return; }
-    busy = true;
+    if (!room_for(fields)) { waiting = [fields, done]; return; }
+    const turn = sent += 1;
+    out += 1;
     const body = new URLSearchParams();
     body.set("csrfmiddlewaretoken", form.elements.namedItem("csrfmiddlewaretoken").value);
     body.set("changes", changes.value);
@@ -38,11 +42,16 @@ for (const form of document.querySelectorAll("form.live")) {
     for (const [name, value] of Object.entries(fields)) body.set(name, value);
     fetch(form.action, { method: "POST", body, headers: { "X-Fragment": "live" }, credentials: "same-origin" })
       .then((found) => { if (!found.ok) throw new Error(found.statusText); return found.json(); })
-      .then((found) => { show(found); if (!waiting) done?.(found); })
-      .catch(() => { refuse(form.dataset.noAnswer); seat(); })
+      .then((found) => {
+        if (turn < shown) return;
+        shown = turn;
+        show(found);
+        if (!waiting) done?.(found);
+      })
+      .catch(() => { if (turn > shown) { refuse(form.dataset.noAnswer); seat(); } })
       .finally(() => {
-        busy = false;
-        if (waiting) { const [next, after] = waiting; waiting = null; ask(next, after); }
+        out -= 1;
+        if (waiting && room_for(waiting[0])) { const [next, after] = waiting; waiting = null; ask(next, after); }
         form.dataset.asked = String(Number(form.dataset.asked || 0) + 1);
       });
   }
@@ -97,7 +106,7 @@ for (const form of document.querySelectorAll("form.live")) {
     button("back").disabled = changes.value === "[]";
   }
   function travel(from, to) {
-    if (!from.length || busy) return;
+    if (!from.length || out) return;
     const before = changes.value, state = from.pop();
     ask({ changes: state }, (found) => { to.push(before); says.textContent = found.says; buttons(); });
   }
@@ -167,7 +176,7 @@ for (const form of document.querySelectorAll("form.live")) {
     if (!grip || !way || event.ctrlKey || event.altKey || event.metaKey) return;
     event.preventDefault();
     const { thing, name, view } = grip.dataset;
-    if (busy) return; // a key held down goes no faster than the answers
+    if (out) return; // a key held down goes no faster than the answers
     ask({ thing, name, key: view === "side" ? "lift" : "arrow", value: way, free: event.shiftKey ? "on" : "" }, done(changes.value));
   });
 
