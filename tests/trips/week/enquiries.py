@@ -77,16 +77,16 @@ LATER = {
 
 
 def ring_on(week: Week, weekday: int) -> None:
-    """The telephone of a day: the first is taken down on the page, the others too where the week is walked whole; in
-    the suite they come in by the action behind that page."""
-    first, *others = LATER[weekday]
-    book(week.maud, first, paid=first.known)
-    for enquiry in others:
-        take_down(week, enquiry)
+    """The telephone of a day: who is known already is found on the page."""
+    for enquiry in LATER[weekday]:
+        if enquiry.known:
+            book(week.maud, enquiry, paid=True)
+        else:
+            take_down(week, enquiry)
 
 
 def take_down(week: Week, enquiry: Enquiry, *, paid: bool = False) -> None:
-    """As one of several alike."""
+    """As one of several alike: on the page where the week is walked whole, in the suite by the action behind it."""
     if week.whole:
         book(week.maud, enquiry, paid=paid)
         return

@@ -48,8 +48,7 @@ def plan_the_portrait(tobiah: Hand) -> None:
 
 
 def pack(ines: Hand) -> None:
-    """Taps as the things go into the cases; the house says what is not out yet."""
-    ines.follow("Packing")
+    """On her first page: taps as the things go into the cases; the house says what is not out yet."""
     for thing in ("h400-1", "dish55", "dark300"):
         ines.press("Out", beside=thing)
     ines.press("All packed")
