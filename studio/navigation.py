@@ -10,7 +10,7 @@ from django.conf import settings
 from django.http import HttpRequest
 from django.urls import NoReverseMatch, reverse
 
-from studio import access, clock
+from studio import access, clock, on_set
 from studio.models import Role
 
 
@@ -39,11 +39,13 @@ def first_page(role: str) -> str:
 def house(request: HttpRequest) -> dict[str, Any]:
     """What every page's frame shows: the studio, who is signed in and as what, and the words of that role."""
     member = access.member_of(request)
+    is_set_address = on_set.is_address(request.path)
     if member is None:
-        return {"member": None}
+        return {"member": None, "is_set_address": is_set_address}
     role = access.role_of(request)
     return {
         "member": member,
+        "is_set_address": is_set_address,
         "profile": access.on_screen(request),
         "as_of": clock.now(),
         "role": Role(role) if role else None,

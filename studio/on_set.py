@@ -1,6 +1,6 @@
 """Pages that are needed on set, where the network drops. Belongs here: marking an answer so that the device of whoever
-asked may keep it, and until when. Not here: which pages (each view says so itself), keeping them (the worker,
-`templates/on_set/worker.js`)."""
+asked may keep it, and until when; which addresses are the set's. Not here: which pages are kept (each view says so
+itself), keeping them (the worker, `templates/on_set/worker.js`)."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django import shortcuts
+from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 
 from studio import clock
@@ -20,6 +21,11 @@ def is_ahead(request: HttpRequest) -> bool:
     """Whether a device asks for a page in order to keep it, before anybody looks at it: then it is nobody's reading of
     comfort notes, and comes without what follows from them."""
     return "X-Keep" in request.headers
+
+
+def is_address(path: str) -> bool:
+    """Whether what stands at that address is read in the theme of the set: a page of an error must not dazzle there."""
+    return not settings.SET_ADDRESSES.isdisjoint(path.split("/"))
 
 
 def render(

@@ -241,6 +241,8 @@ FIRST_PAGES = {
     "assistant": "packing",
     "owner": "studio",
 }
+# Which addresses are read in the theme of the set, by a part of each; what goes wrong there is said in it, too.
+SET_ADDRESSES = {"packing", "k", "on-set", "walk", "strike", "place", "record", "frames", "sheet", "slate"}
 # The top row of words: who sees the word, the word, the name of the page.
 NAV = [
     ({"owner"}, _("Studio"), "studio"),

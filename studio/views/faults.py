@@ -8,14 +8,19 @@ import sys
 from django.http import HttpRequest, HttpResponse, HttpResponseServerError
 from django.template.loader import render_to_string
 
-from studio import logs, outages
+from studio import logs, on_set, outages
 
 
 def fault(request: HttpRequest) -> HttpResponse:
     """Nothing is asked of the database or of the session: they may be what is broken. Called while what went wrong is
     being handled, wherever it was: in a view, on the way in or on the way out."""
     outage = outages.outage_of(sys.exc_info()[1])
-    words = {"number": logs.number(), "outage": outage, "sent": request.method == "POST"}
+    words = {
+        "number": logs.number(),
+        "outage": outage,
+        "sent": request.method == "POST",
+        "is_set_address": on_set.is_address(request.path),
+    }
     if outage is None:
         return HttpResponseServerError(render_to_string("500.html", words))
     answer = HttpResponse(render_to_string("503.html", words), status=503)

@@ -8,6 +8,7 @@ from django.test import Client, RequestFactory
 from django.urls import NoReverseMatch, reverse
 from django.views.defaults import server_error
 
+from studio.views.faults import fault
 from tests import cast
 
 pytestmark = pytest.mark.django_db
@@ -110,6 +111,12 @@ def test_a_fault_of_ours_has_a_page_too(rf: RequestFactory) -> None:
     answer = server_error(rf.get("/"))
     assert answer.status_code == 500
     assert "A fault of ours" in answer.content.decode()
+
+
+def test_what_goes_wrong_on_set_is_said_in_its_theme(client: Client, rf: RequestFactory) -> None:
+    for path, is_dark in {"/packing/gone/": True, "/k/gone/gone/gone/": True, "/gone/": False}.items():
+        for answer in (client.get(path), fault(rf.get(path))):
+            assert ('<body class="set">' in answer.content.decode()) == is_dark
 
 
 @pytest.mark.parametrize("path", ["/sign-in/", "/no-such-page/"])
