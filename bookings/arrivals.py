@@ -19,6 +19,7 @@ from bookings.permissions import BROKEN, MISSING, READY, WAIVED, Permission, Sai
 from studio.days import midnight
 
 COMING = (Stage.HELD, Stage.CONFIRMED, Stage.NO_SHOW)  # whoever did not come may come after all
+MOST_NAMED = 20
 NOT_ON_THE_BOARD = (Stage.ENQUIRY, Stage.CANCELLED)
 # What a line at the door says, and no more: each table joined is built row by row.
 _READ_ALONG = ("client", "kind", "room", "photographer", "hold__behind__client", "trust__by", "rota")
@@ -66,7 +67,7 @@ class Arrival:
             for said in one.stand:
                 names[said].append(_named(one))
         order = (BROKEN, MISSING, WAIVED, READY)
-        return [(said, ", ".join(names[said])) for said in sorted(names, key=lambda said: order.index(said.shape))]
+        return [(said, listed(names[said])) for said in sorted(names, key=lambda said: order.index(said.shape))]
 
     @property
     def waivers_asked(self) -> list[Permission]:
@@ -95,6 +96,14 @@ def _named(one: Permission) -> str:
     if not one.is_minor:
         return one.sitter.label
     return _("%(name)s (%(age)d)") % {"name": one.sitter.label, "age": one.sitter.age_years}
+
+
+def listed(names: Sequence[str]) -> str:
+    """The names, of very many the first: the page of the permissions has each of them."""
+    left = len(names) - MOST_NAMED
+    if left < 2:
+        return ", ".join(names)
+    return _("%(names)s and %(left)d more") % {"names": ", ".join(names[:MOST_NAMED]), "left": left}
 
 
 def board(day: date, *, now: datetime, today: date) -> Board:

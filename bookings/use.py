@@ -43,6 +43,11 @@ class Used:
     weeks: Sequence[Use]
 
     @property
+    def is_idle(self) -> bool:
+        """Whether nothing was booked in any of the weeks."""
+        return not any(week.booked for week in self.weeks)
+
+    @property
     def kind_words(self) -> str:
         return str(ResourceKind(self.kind).label)
 

@@ -298,3 +298,9 @@ def test_the_board_asks_no_more_for_more_people_and_sittings(house: House, askew
         sign(house, row, signature=MOTHER)
         answer(house, row, "Person 3", "publish", "yes", "")
     assert asked() == of_one <= 14
+
+
+def test_of_very_many_names_the_first_are_said_and_how_many_more_there_are() -> None:
+    names = [f"No. {number}" for number in range(30)]
+    assert arrivals.listed(names[:21]) == ", ".join(names[:21])
+    assert arrivals.listed(names) == f"{', '.join(names[:20])} and 10 more"
