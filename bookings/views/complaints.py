@@ -117,10 +117,12 @@ def reshoot(request: HttpRequest, number: str) -> HttpResponse:
 @allow("owner")
 def causes(request: HttpRequest) -> HttpResponse:
     today = clock.today()
-    tables = [
-        (reads.RESHOOTS, _("Re-shoots, by the month of the first sitting"), reads.by_month(reads.RESHOOTS, today)),
-        (reads.COMPLAINTS, _("Complaints, by the month they were made"), reads.by_month(reads.COMPLAINTS, today)),
-    ]
+    titles = {
+        reads.RESHOOTS: _("Re-shoots, by the month of the first sitting"),
+        reads.COMPLAINTS: _("Complaints, by the month they were made"),
+    }
+    counted = {of: reads.by_month(of, today) for of in titles}
+    tables = [(of, titles[of], months, sum(month.sum for month in months)) for of, months in counted.items()]
     return render(request, "bookings/causes.html", {"tables": tables, "causes": Cause.labels})
 
 

@@ -59,7 +59,7 @@ def test_junk_is_refused_and_never_breaks_the_page(owner: Client, junk: dict[str
 
 
 def test_the_owner_sees_first_what_is_not_ready(owner: Client) -> None:
-    assert "All of it is there, tested and enough." in owner.get("/studio/").content.decode()
+    assert "Nothing is missing, to be tested or to be bought." in owner.get("/studio/").content.decode()
     cast.make_kit("stands", "boom-1", label="boom", state="repair", note="clamp")
     page = owner.get("/studio/").content.decode()
     assert page.index("in repair") < page.index("Profile")
