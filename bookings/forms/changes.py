@@ -32,6 +32,7 @@ from studio.models.versions import Stale
 
 OWN = ("minutes", "setup_minutes", "strike_minutes", "room", "photographer", "assistant", "purpose", "hangs",
        "print_width_cm")  # fmt: skip
+PLACE = ("room", "photographer", "assistant")  # what an address may name beside a time: where it is moved to
 
 
 class KeptPersonForm(forms.ModelForm):  # type: ignore[type-arg]
@@ -136,8 +137,9 @@ class ChangeForm(MomentForm, VersionedForm):
         model = Sitting
         fields = OWN
 
-    def __init__(self, sitting: Sitting, data: Any = None) -> None:
-        super().__init__(data, instance=sitting, initial=_as_typed(sitting))
+    def __init__(self, sitting: Sitting, data: Any = None, *, to: dict[str, Any] | None = None) -> None:
+        """`to`: a time and place that was chosen in another page and is to be saved."""
+        super().__init__(data, instance=sitting, initial=_as_typed(sitting) | (to or {}))
         self.changed = 0
         self.twice = is_twice(sitting.starts_at)  # then the page says which, and it can be changed
         self.sitters = {sitter.pk: sitter for sitter in sitting.sitters.all()}

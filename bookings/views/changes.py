@@ -8,7 +8,8 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
 from bookings import stages
-from bookings.forms.changes import ChangeForm
+from bookings.forms import asked
+from bookings.forms.changes import PLACE, ChangeForm
 from bookings.forms.moments import moved, with_one_more
 from bookings.models import Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING
@@ -24,7 +25,7 @@ def change_sitting(request: HttpRequest, number: str) -> HttpResponse:
         messages.error(request, str(TooLate(row)))
         return redirect("sitting", number)
     if request.method != "POST":
-        return _page(request, ChangeForm(row))
+        return _page(request, ChangeForm(row, to=asked.read(request.GET, PLACE)))
     if "more" in request.POST:
         form = ChangeForm(row, with_one_more(request.POST, MOST_IN_A_SITTING))
         form.leave_unjudged()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.conf import settings
 from django.contrib import messages
 from django.core.paginator import Paginator
+from django.db.models import Exists, OuterRef
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.module_loading import import_string
@@ -12,7 +13,7 @@ from django.utils.translation import gettext as _
 
 from bookings import afterwards, find, stages, wait_list
 from bookings.forms.clients import ClientForm, KindForm
-from bookings.models import Client, Kind, Sitting
+from bookings.models import Client, Kind, Sitter, Sitting
 from bookings.models.prices import fee_on
 from studio import clock
 from studio.access import allow, profile_of
@@ -39,11 +40,13 @@ def clients(request: HttpRequest) -> HttpResponse:
 @allow("front_desk")
 def client(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(Client, pk=pk)
-    sittings = list(Sitting.objects.filter(client=row).with_people().reverse())
+    peopled = Exists(Sitter.objects.filter(sitting=OuterRef("pk")))
+    sittings = list(Sitting.objects.filter(client=row).with_people().annotate(peopled=peopled).reverse())
     afterwards.attach(sittings)
     booked = [(sitting, stages.sentence(sitting)) for sitting in sittings]
     more = {
         "booked": booked,
+        "like": next((sitting for sitting in sittings if sitting.peopled), None),
         "letters": row.letters.with_names()[:50],
         "complaints": row.complaints.with_names(),
         "wanted": wait_list.lines(row.wanted_times.waiting().with_names()),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from django.contrib import messages
@@ -10,16 +9,17 @@ from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from bookings import once_more
+from bookings.forms import asked
 from bookings.forms.kind_choice import TIMES
 from bookings.forms.moments import moved, with_one_more
-from bookings.forms.people import with_the_line, with_whole_rows
+from bookings.forms.people import LINE, with_the_line, with_whole_rows
 from bookings.forms.sittings import SittingForm
 from bookings.models import Client, Sitting, Stage
 from bookings.models.sitters import MOST_IN_A_SITTING
+from studio import clock
 from studio.access import allow, profile_of
-from studio.days import read_day
 
-CLOCK = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]")
 ASKED_FIRST = ("more", "rows", "find")  # buttons that ask for something and book nothing
 KEYS = ("room", "photographer", "assistant", "client", "kind", *TIMES)
 DRAFT = "draft new_sitting"  # what the draft of this page is told by when it has become a sitting (`drafts.js`)
@@ -49,19 +49,13 @@ def _new(request: HttpRequest, form: SittingForm) -> HttpResponse:
 def _prefilled(request: HttpRequest) -> dict[str, Any]:
     """What a click in the diary, in the next gaps or on a client's page already says; anything unreadable is left
     out."""
-    found: dict[str, Any] = {}
-    for name in KEYS:
-        text = request.GET.get(name, "")
-        if text.isascii() and text.isdecimal() and len(text) < 16:
-            found[name] = int(text)
+    found = asked.read(request.GET, KEYS)
     client = Client.objects.filter(pk=found["client"]).first() if "client" in found else None
     if client is not None:
         found["new_name"] = client.name
-    day = read_day(request.GET.get("day", ""))
-    if day is not None:
-        found["day"] = day
-    if CLOCK.fullmatch(request.GET.get("at", "")):
-        found["time"] = request.GET["at"]
+    like = once_more.of(request.GET)
+    if like is not None and not like.moves:
+        found[LINE] = once_more.people_in_a_line(like.sitting, found.get("day") or clock.today())
     return found
 
 

@@ -170,8 +170,7 @@ class BrowserHand(Hand):
 
     @property
     def words(self) -> str:
-        text: str = self.page.evaluate("document.body.innerText")
-        return " ".join(text.split())
+        return " ".join(self.page.inner_text("body").split())  # waits where the page is just being left
 
     def says(self, *texts: str) -> None:
         until = time.monotonic() + 5
