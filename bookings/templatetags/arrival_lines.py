@@ -49,7 +49,7 @@ def _line(one: Arrival, words: dict[str, Any]) -> Iterator[str]:
         yield f"<p>{escape(one.sentence)}</p>\n"
     if one.late:
         yield f'<p class="alert">{escape(_late(one.late, words["zone"]))} '
-        yield f'<a href="{opens}">{escape(_("What can be done"))}</a></p>\n'
+        yield f'<a class="pressed" href="{opens}">{escape(_("What can be done"))}</a></p>\n'
     yield f'<ul class="plain stands">{"".join(_stands(one))}</ul>\n'
     yield f'<div class="act">{_buttons(one, name, words)}</div>\n</li>'
 

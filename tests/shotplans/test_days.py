@@ -58,7 +58,7 @@ def test_a_piece_several_sittings_need_is_packed_as_often_as_the_hungriest_needs
     needed = set().union(*counts) - {"setup sheet", "extension lead"}
     assert rows == {item: max(c.get(item, 0) for c in counts) for item in needed}
     page = lindenmere.visitor("assistant").open(f"/packing/{DAY}").words
-    assert "3 \N{MULTIPLICATION SIGN} mains cable" in page
+    assert "3 x mains cable" in page
     assert all(thing.row.item in page for thing in packed.things)
 
 
