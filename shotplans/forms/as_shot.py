@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from shotplans.records import as_shot
+from studio import lengths
 
 LABELS = {
     "modifier": gettext_lazy("Modifier"), "distance_m": gettext_lazy("Distance, m"),
@@ -18,6 +19,11 @@ LABELS = {
     "aperture": gettext_lazy("Aperture"), "shutter_s": gettext_lazy("Shutter, s"), "iso": gettext_lazy("ISO"),
     "order": gettext_lazy("Order among the set-ups"),
 }  # fmt: skip
+IN_FEET = {
+    "distance_m": gettext_lazy("Distance"), "centre_height_m": gettext_lazy("Height of its middle"),
+    "height_m": gettext_lazy("Height"),
+}  # fmt: skip
+IMPERIAL = "imperial"
 GAP = "__"
 
 
@@ -30,13 +36,14 @@ class BuiltForm(forms.Form):
     why_failed = forms.CharField(label=gettext_lazy("Why it did not work"), max_length=300, required=False)
 
     def __init__(self, *args: Any, data_now: Mapping[str, Any], planned: Mapping[str, Any], kit: Mapping[str, Any],
-                 **kwargs: Any) -> None:  # fmt: skip
+                 units: str, **kwargs: Any) -> None:  # fmt: skip
         super().__init__(*args, **kwargs)
+        self.units = units
         was = {(about, key): value for about, key, value in as_shot.paths(planned)}
         self.groups: dict[str, list[str]] = {}
         for about, key, value in as_shot.paths(data_now):
             name = f"{about}{GAP}{key}"
-            self.fields[name] = _field(key, value, was.get((about, key)), kit)
+            self.fields[name] = _field(key, value, was.get((about, key)), kit, units)
             self.groups.setdefault(about, []).append(name)
 
     def grouped(self) -> list[tuple[str, list[forms.BoundField]]]:
@@ -56,22 +63,36 @@ class BuiltForm(forms.Form):
                 if not text.strip():
                     continue  # left empty: as it was
                 try:
-                    self.typed[about, key] = as_shot.read_value(key, text)
+                    self.typed[about, key] = as_shot.read_value(key, self._metric(key, text))
+                except lengths.NoLength:
+                    self.add_error(name, _("Type a length, such as 6 ft 10 in."))
                 except as_shot.Unusable as error:
-                    said = _("Type a number, such as 2.10.") if error.code == "number" else _(
-                        "Expected from %(low)s to %(high)s.") % error.values  # fmt: skip
-                    self.add_error(name, said)
+                    self.add_error(name, self._refusal(key, error))
         return found
 
+    def _metric(self, key: str, text: str) -> str:
+        return f"{lengths.parse(text, self.units):.4f}" if key in IN_FEET and self.units == IMPERIAL else text
 
-def _field(key: str, value: Any, planned: Any, kit: Mapping[str, Any]) -> forms.Field:
-    said = as_shot.worded(key, planned)
+    def _refusal(self, key: str, error: as_shot.Unusable) -> str:
+        if error.code == "number":
+            return _("Type a number, such as 2.10.")
+        span = dict(error.values)
+        if key in IN_FEET and self.units == IMPERIAL:
+            span = {end: lengths.shown(float(value), IMPERIAL) for end, value in span.items()}
+        return _("Expected from %(low)s to %(high)s.") % span
+
+
+def _field(key: str, value: Any, planned: Any, kit: Mapping[str, Any], units: str) -> forms.Field:
+    said, now, label = as_shot.worded(key, planned), as_shot.shown(key, value), LABELS[key]
+    if key in IN_FEET and units == IMPERIAL:
+        said, now = ("" if one is None else lengths.shown(one, units) for one in (planned, value))
+        label = IN_FEET[key]
     hint = _("planned %(value)s") % {"value": said} if said else ""
-    own = {"label": LABELS[key], "required": False, "help_text": hint, "initial": as_shot.shown(key, value)}
+    own = {"label": label, "required": False, "help_text": hint, "initial": now}
     if key in ("modifier", "lens"):
         rows = [(r["id"], r.get("label") or r["id"]) for r in kit["modifiers" if key == "modifier" else "lenses"]]
         known = {code for code, _label in rows}
         more = [(v, v) for v in {value, planned} if v and v not in known]
         return forms.ChoiceField(choices=[*more, *rows], **own)
-    mode = "text" if key in ("dial", "shutter_s") else "decimal"
+    mode = "text" if key in ("dial", "shutter_s") or label is not LABELS[key] else "decimal"
     return forms.CharField(max_length=40, widget=forms.TextInput({"inputmode": mode, "autocomplete": "off"}), **own)

@@ -14,7 +14,7 @@ from shotplans.forms.as_shot import BuiltForm
 from shotplans.models import Built, Plan, Record, SetPhoto
 from shotplans.views.sittings import plan_or_404, setup_or_404, sitting_or_404
 from studio import entries, on_set, sending
-from studio.access import allow
+from studio.access import allow, on_screen
 from studio.models.versions import Stale
 
 
@@ -49,6 +49,7 @@ def built(request: HttpRequest, number: str, version: int, setup: int) -> HttpRe
             return redirect("record", number=number, version=version)
         found = Built(record=record, setup_name=name, data=as_shot.so_far(record, name))
     known = {"data_now": found.data, "planned": as_shot.planned(record, name), "kit": plan.request["kit"]}
+    known["units"] = on_screen(request).units
     first = {"version": found.version, "failed": found.failed, "why_failed": found.why_failed}
     form = BuiltForm(request.POST if request.method == "POST" else None, initial=first, **known)
     if request.method == "POST" and form.is_valid() and _changed(request, plan, name, form):

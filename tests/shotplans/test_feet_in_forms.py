@@ -7,12 +7,13 @@ from typing import Any
 import pytest
 
 from shotplans import rulebook
+from shotplans.forms.as_shot import BuiltForm
 from shotplans.forms.briefs import BriefForm
 from shotplans.forms.props import PropForm
 from shotplans.forms.rules import RuleForm
 from shotplans.forms.standards import StandardForm
 from shotplans.planner.rules import RULES
-from studio import clock
+from studio import clock, lengths
 from studio.models.quantities import LengthField
 
 BRIEF = {"key_side": "either", "orientation": "either", "setting_reading": "at_camera", "retouch": "none",
@@ -95,3 +96,28 @@ def test_in_metric_nothing_is_asked_otherwise() -> None:
     assert form.cleaned_data["print_width_cm"] == 60
     assert form.fields["viewing_m"].label == "Looked at from, m"
     assert BriefForm(day=clock.today(), initial={"print_width_cm": 60})["print_width_cm"].value() == "60"
+
+
+def built(**typed: str) -> BuiltForm:
+    """A set-up as shot: light A planned at 2.10 m, its middle 2.24 m high, the camera at 3.00 m."""
+    light = {"letter": "A", "head": "h", "modifier": "octa150-1", "distance_m": 2.1, "centre_height_m": 2.24}
+    camera = {"lens": "lens85", "distance_m": 3.0, "height_m": 1.2, "aperture": 8.0, "shutter_s": 0.005, "iso": 100}
+    data = {"lights": [light | {"bearing_deg": -20.0, "dial": "1/4 -0.3"}], "camera": camera, "order": 1}
+    kit: dict[str, Any] = {"modifiers": [], "lenses": []}
+    sent = typed | {"version": "0"} if typed else None
+    return BuiltForm(sent, data_now=data, planned=data, kit=kit, units="imperial")
+
+
+def test_a_set_is_written_down_in_feet_by_who_measures_in_them() -> None:
+    first = built()
+    assert first["A__distance_m"].label == "Distance"
+    asked = first["A__distance_m"].value()
+    assert lengths.parse(asked, "imperial") == 2.1  # shown and sent back untouched, it is what it was
+    assert first["A__distance_m"].help_text == f"planned {asked}"
+    moved = built(A__distance_m="7 ft", camera__height_m="3' 11\"", A__bearing_deg="-20")
+    assert moved.is_valid(), moved.errors
+    assert moved.typed["A", "distance_m"] == 2.1336  # 0.3048 m, exact by definition
+    assert moved.typed["camera", "height_m"] == 1.1938
+    wrong = built(A__distance_m="soon", A__centre_height_m="900 ft")
+    assert "6 ft 10 in" in str(wrong.errors["A__distance_m"])
+    assert "ft" in str(wrong.errors["A__centre_height_m"])
