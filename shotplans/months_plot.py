@@ -13,7 +13,7 @@ from shotplans.corrections import Month
 
 LEFT, TOP, STEP, TALL, MOST_MONTHS = 36.0, 10.0, 26.0, 120.0, 24  # a year fits a phone
 LEAST_TOP_STOPS = 0.4
-INK, RULE, QUIET = "#1E1E1E", "#C6C6C6", "#545454"
+INK, RULE, QUIET = "var(--text)", "var(--rule)", "var(--quiet)"  # of either theme
 
 
 def render(months: Sequence[Month]) -> SafeString:
