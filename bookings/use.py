@@ -82,7 +82,7 @@ def _kit(booked: Iterable[int]) -> Iterator[tuple[int, str]]:
     """Booms always, for there are fewest of them; anything else where it was booked."""
     booms = set(Stand.objects.filter(kind=Stand.Kind.BOOM).values_list("pk", flat=True))
     for piece in KitItem.objects.filter(pk__in=booms | set(booked)).order_by("section", "code"):
-        yield piece.pk, f"{piece.label} ({piece.code})"
+        yield piece.pk, piece.label if piece.label == piece.code else f"{piece.label} ({piece.code})"
 
 
 def _booked(edges: Sequence[datetime]) -> dict[tuple[str, int], list[float]]:
