@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models import Kind, Notes, Sitter, Wish
 from bookings.models.kinds import Framing, Intent
+from studio import tongue
 
 VERSION = 2
 Text = str | Promise
@@ -21,7 +23,6 @@ Choices = list[tuple[str, str]]
 NOTE, WISH, POSTURE, AGE, WIDTH, WORDS = "note", "wish", "posture", "age", "width", "words"
 # What the studio notes in its own words, as a sitter says it.
 SAID = {"not noted": _("I would rather not say"), "own_left": _("my left"), "own_right": _("my right")}
-YES_NO: Choices = [("true", str(_("yes"))), ("false", str(_("no")))]
 
 
 @dataclass(frozen=True)
@@ -38,20 +39,26 @@ class Question:
 
     @property
     def choices(self) -> Choices:
-        if self.kind == WISH:
-            return [("softer", str(_("softer"))), ("as it is", str(_("as it is"))), ("shown", str(_("shown")))]
-        if self.kind == POSTURE:
-            return [("seated", str(_("better seated"))), ("wheelchair", str(_("in my wheelchair")))]
-        if self.kind == NOTE:
-            field = Notes._meta.get_field(self.at)
-            return [(str(value), str(SAID.get(str(value), label))) for value, label in field.choices or ()] or (
-                [] if self.is_number else YES_NO
-            )
-        return []
+        return list(_choices(self, tongue.language()))
 
     @property
     def is_number(self) -> bool:
         return self.kind in (AGE, WIDTH) or (self.kind == NOTE and hasattr(Notes._meta.get_field(self.at), "unit"))
+
+
+@lru_cache(maxsize=256)
+def _choices(asked: Question, language: str) -> Choices:
+    """Said once a language: a page of three people asks two hundred times."""
+    if asked.kind == WISH:
+        return [("softer", str(_("softer"))), ("as it is", str(_("as it is"))), ("shown", str(_("shown")))]
+    if asked.kind == POSTURE:
+        return [("seated", str(_("better seated"))), ("wheelchair", str(_("in my wheelchair")))]
+    if asked.kind == NOTE:
+        field = Notes._meta.get_field(asked.at)
+        return [(str(value), str(SAID.get(str(value), label))) for value, label in field.choices or ()] or (
+            [] if asked.is_number else [("true", str(_("yes"))), ("false", str(_("no")))]
+        )
+    return []
 
 
 def _close(kind: Kind, people: int) -> bool:
