@@ -7,13 +7,14 @@ widget goes by its template. Not here: what stands around a field.
 
 from __future__ import annotations
 
+import html
 from collections.abc import Callable, Mapping
 from typing import Any
 
 from django.forms.renderers import DjangoTemplates
 from django.template.base import render_value_in_context
 from django.template.context import Context
-from django.utils.html import conditional_escape
+from django.utils.functional import Promise
 from django.utils.safestring import SafeString, mark_safe
 
 # What the widget has not put into words yet goes by the language in use.
@@ -21,12 +22,20 @@ _LOCAL = Context()
 
 
 def _text(value: Any) -> str:
-    return conditional_escape(value if isinstance(value, str) else str(value))
+    """Escaped as Django does it, without asking of each of a page's thousands whether it is said later."""
+    if isinstance(value, SafeString):
+        return value
+    return html.escape(value if isinstance(value, str) else str(value))
+
+
+def _words(value: Any) -> str:
+    """What somebody reads, a number as the language writes it."""
+    return _text(value) if isinstance(value, str | Promise) else render_value_in_context(value, _LOCAL)
 
 
 def _attrs(attrs: Mapping[str, Any]) -> str:
     return "".join(
-        f" {conditional_escape(name)}" if value is True else f' {conditional_escape(name)}="{_text(value)}"'
+        f" {_text(name)}" if value is True else f' {_text(name)}="{_text(value)}"'
         for name, value in attrs.items()
         if value is not False
     )
@@ -34,25 +43,25 @@ def _attrs(attrs: Mapping[str, Any]) -> str:
 
 def _input(widget: Mapping[str, Any]) -> str:
     value = "" if widget["value"] is None else f' value="{_text(widget["value"])}"'
-    name = conditional_escape(widget["name"])
+    name = _text(widget["name"])
     return f'<input type="{widget["type"]}" name="{name}"{value}{_attrs(widget["attrs"])}>'
 
 
 def _textarea(widget: Mapping[str, Any]) -> str:
-    inside = render_value_in_context(widget["value"], _LOCAL) if widget["value"] else ""
-    return f'<textarea name="{conditional_escape(widget["name"])}"{_attrs(widget["attrs"])}>\n{inside}</textarea>'
+    inside = _words(widget["value"]) if widget["value"] else ""
+    return f'<textarea name="{_text(widget["name"])}"{_attrs(widget["attrs"])}>\n{inside}</textarea>'
 
 
 def _option(option: Mapping[str, Any]) -> str:
-    label = render_value_in_context(option["label"], _LOCAL)
+    label = _words(option["label"])
     return f'<option value="{_text(option["value"])}"{_attrs(option["attrs"])}>{label}</option>'
 
 
 def _select(widget: Mapping[str, Any]) -> str:
-    parts = [f'<select name="{conditional_escape(widget["name"])}"{_attrs(widget["attrs"])}>']
+    parts = [f'<select name="{_text(widget["name"])}"{_attrs(widget["attrs"])}>']
     for group, options, _index in widget["optgroups"]:
         if group:
-            parts.append(f'\n  <optgroup label="{render_value_in_context(group, _LOCAL)}">')
+            parts.append(f'\n  <optgroup label="{_words(group)}">')
         parts += [f"\n  {_option(option)}" for option in options]
         if group:
             parts.append("\n  </optgroup>")
@@ -66,7 +75,7 @@ def _ticked(option: Mapping[str, Any]) -> str:
     if not option.get("wrap_label"):
         return drawn
     key = option["attrs"].get("id")
-    words = render_value_in_context(option["label"], _LOCAL)
+    words = _words(option["label"])
     of = f' for="{_text(key)}"' if key else ""
     return f"<label{of}>{drawn} {words}</label>"
 
@@ -76,7 +85,7 @@ def _several(widget: Mapping[str, Any]) -> str:
     parts = [f"<div{_attrs(attrs)}>"]
     for group, options, _index in widget["optgroups"]:
         if group:
-            parts.append(f"\n  <div><label>{render_value_in_context(group, _LOCAL)}</label>")
+            parts.append(f"\n  <div><label>{_words(group)}</label>")
         parts += [f"<div>\n    {_ticked(option)}</div>" for option in options]
         if group:
             parts.append("\n  </div>")
