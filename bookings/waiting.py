@@ -85,7 +85,7 @@ def _deliveries(today: date) -> Iterator[Due]:
 
 def _left_standing(today: date) -> Iterator[Due]:
     """Sittings of former days that are still said to come: until a person says more, no clock of theirs runs."""
-    for row in Sitting.objects.left_standing(today).with_people():
+    for row in Sitting.objects.left_standing(today).select_related("client", "hold", "trust"):
         on = timezone.localtime(row.starts_at).date()
         yield Due(on, STUDIO, _name(row), stages.sentence(row), _url(row.number))
 
