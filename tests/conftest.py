@@ -3,6 +3,7 @@ the test."""
 
 import gc
 import os
+import sys
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -112,3 +113,12 @@ def pytest_runtest_makereport(item: pytest.Item, call: pytest.CallInfo[None]):
         report.outcome = "failed"
         report.longrepr = f"{item.nodeid}: skipped under CI=true ({report.longrepr})"
     return report
+
+
+@pytest.fixture(autouse=True)
+def plans_are_read_anew() -> None:
+    """What one test wrote in a plan's tree is not what the next one reads: the house itself never writes there
+    (`tests/shotplans/test_frozen.py`)."""
+    frozen = sys.modules.get("shotplans.models.frozen")
+    if frozen is not None:
+        frozen.read.cache_clear()
