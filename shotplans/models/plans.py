@@ -68,13 +68,12 @@ class Plan(models.Model):
     @cached_property
     def filled_request(self) -> Request:
         """The input it was made from as the planner reads it; a gap that a later version knows has its default."""
-        kept = self.request
-        if not isinstance(kept, Kept):  # just made, or no whole row was read
-            return assumptions.fill(Request.model_validate(kept))[0]
-        if kept.made_of_it is None:
-            kept.made_of_it = assumptions.fill(Request.model_validate(kept))[0]
-        filled: Request = kept.made_of_it
-        return filled
+        known: Request | None = getattr(self.request, "made_of_it", None)
+        if known is None:
+            known = assumptions.fill(Request.model_validate(self.request))[0]
+            if isinstance(self.request, Kept):  # a plan that was just made holds a tree of its own
+                self.request.made_of_it = known
+        return known
 
     @property
     def setups(self) -> list[dict[str, Any]]:
