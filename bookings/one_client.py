@@ -15,11 +15,11 @@ from django.core import serializers
 from django.core.serializers.json import DjangoJSONEncoder
 from django.utils.module_loading import import_string
 from django.utils.text import capfirst
-from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from bookings import erasable
 from bookings.models import Client
+from studio import tongue
 
 Part = tuple[str, list[dict[str, Any]]]
 LEFT_OUT = ("found_by", "content", "secret", "digest", "lease", "version")  # the machine's own, nothing about anybody
@@ -71,7 +71,7 @@ def _page(client: Client, parts: list[Part]) -> str:
                 for key, value in row.items() if value not in (None, "", [], {})
             )  # fmt: skip
             body.append(f"<dl>{facts}</dl>")
-    head = f'<html lang="{get_language()}"><meta charset="utf-8"><title>{escape(title)}</title>'
+    head = f'<html lang="{tongue.language()}"><meta charset="utf-8"><title>{escape(title)}</title>'
     return f"<!doctype html>{head}{''.join(body)}</html>"
 
 

@@ -14,7 +14,6 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from django.template.loader import render_to_string
-from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from shotplans import plan_page
@@ -24,7 +23,7 @@ from shotplans.planner.forecast import Base, Change, Forecast
 from shotplans.sheets import live, measures, scene, wording
 from shotplans.sheets.live import Layers, Sheet
 from shotplans.sheets.measures import Measures
-from studio import lengths
+from studio import lengths, tongue
 from studio.models import Profile
 
 Entry = dict[str, Any]
@@ -135,7 +134,7 @@ class Moving:
 
 def ready(plan: Plan, number: int, units: str) -> Ready | None:
     """A set-up of a plan, by its place in it from 1; None where nothing stands there. Kept in this process."""
-    key = (plan.pk, plan.made_at, plan.fingerprint, plan.blanked_at, number, units, get_language())
+    key = (plan.pk, plan.made_at, plan.fingerprint, plan.blanked_at, number, units, tongue.language())
     known = _READY.get(key)
     if known is not None:
         with suppress(KeyError):  # another thread may have let it go meanwhile
@@ -298,7 +297,7 @@ def _shown(field: str, value: float, units: str) -> str:
 
 
 def _numbers(now: Entry, of: Ready, convention: str, ways: Measures) -> Iterator[Number]:
-    key = f"{convention} {get_language()}"
+    key = f"{convention} {tongue.language()}"
     if key not in of.said:
         of.said[key] = list(_all_numbers(of.base.entry, convention, ways))
     for a, b in zip(_all_numbers(now, convention, ways), of.said[key], strict=True):
