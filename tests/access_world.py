@@ -169,7 +169,7 @@ def company_in(world: World) -> Booker:
 def photo_in(world: World) -> SetPhoto:
     """A picture of the set of that world."""
     by, record = world.members["assistant"], records.open_record(plan=world.plan)
-    return set_photos.keep(by=by, record=record, setup_name="the bellfounder", raw=PICTURE)
+    return set_photos.keep(by=by, plan=record.plan, setup_name="the bellfounder", sent=[PICTURE])[0][0]
 
 
 def retired_by(world: World) -> Retired:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from django.conf import settings
@@ -12,11 +12,11 @@ from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
 from shotplans import blanking
-from shotplans.actions.records import Refused, writable
+from shotplans.actions.records import Refused, open_record, writable
 from shotplans.models import Plan, Record, SetPhoto
 from studio import clock
 from studio.models import Member
-from studio.photos import MOST_BYTES, NoPicture, made_anew, put
+from studio.photos import MOST_BYTES, NoPicture, Picture, made_anew, put
 
 MOST_A_RECORD, MOST_A_FILE = 60, MOST_BYTES
 
@@ -26,20 +26,35 @@ def path_of(photo: SetPhoto) -> Path:
     return Path(settings.DATA_DIR) / "set_photos" / photo.file_name
 
 
-@transaction.atomic
-def keep(*, by: Member, record: Record, setup_name: str, raw: bytes) -> SetPhoto:
-    """Keep one picture of a set-up, made anew. Refused for what is no picture, and once a record holds sixty."""
-    held = writable(record)
-    if held.plan.setup(setup_name) is None:
-        raise Refused(_("The plan has no such set-up."))
-    if held.photos.count() >= MOST_A_RECORD:
-        raise Refused(_("A record keeps %(n)d pictures: take one away first.") % {"n": MOST_A_RECORD})
-    try:
-        made = made_anew(raw)
-    except NoPicture as error:
-        raise Refused(str(error)) from error
+def keep(
+    *, by: Member, plan: Plan, setup_name: str, sent: Iterable[bytes]
+) -> tuple[list[SetPhoto], list[tuple[int, str]]]:
+    """Keep the pictures of a set-up that came together, all in one transaction: each is made anew before the record is
+    held, so that nobody waits for it. What is no picture, and what is more than a record keeps, is left out and told by
+    its place, and the others are kept. Refused where none can be: by a signed record, by a plan without that set-up."""
+    made: dict[int, Picture] = {}
+    left_out: list[tuple[int, str]] = []
+    for place, raw in enumerate(sent, 1):
+        try:
+            made[place] = made_anew(raw)
+        except NoPicture as error:
+            left_out.append((place, str(error)))
+    if not made:
+        return [], left_out
+    with transaction.atomic():
+        held = writable(open_record(plan=plan))
+        if plan.setup(setup_name) is None:
+            raise Refused(_("The plan has no such set-up."))
+        places = list(made)
+        room = max(MOST_A_RECORD - held.photos.count(), 0)
+        kept = [_put(held, setup_name, made[place], by) for place in places[:room]]
+    full = _("A record keeps %(n)d pictures: take one away first.") % {"n": MOST_A_RECORD}
+    return kept, sorted([*left_out, *((place, full) for place in places[room:])])
+
+
+def _put(record: Record, setup_name: str, made: Picture, by: Member) -> SetPhoto:
     photo = SetPhoto.objects.create(
-        record=held, setup_name=setup_name, file_name=f"{uuid.uuid4().hex}.jpg", width=made.width, height=made.height,
+        record=record, setup_name=setup_name, file_name=f"{uuid.uuid4().hex}.jpg", width=made.width, height=made.height,
         at=clock.now(), by=by,
     )  # fmt: skip
     put(path_of(photo), made.body)

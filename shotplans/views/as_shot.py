@@ -82,21 +82,23 @@ def _changed(request: HttpRequest, plan: Plan, name: str, form: BuiltForm) -> bo
 def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
     """Keep pictures of a set-up, as many as the phone sent; those that are none are named, the others go in."""
     plan, entry = setup_or_404(number, version, setup)
-    name = str(entry["name"])
-    kept = 0
     sent = request.FILES.getlist("photos")[: set_photos.MOST_A_RECORD]
-    for n, file in enumerate(sent, 1):
-        try:
-            raw = file.read(set_photos.MOST_A_FILE + 1)
-            with records.opened(plan) as record:
-                set_photos.keep(by=request.member, record=record, setup_name=name, raw=raw)  # type: ignore[attr-defined]
-            kept += 1
-        except records.Refused as error:
-            messages.error(request, _("Picture %(n)d was not kept: %(why)s") % {"n": n, "why": error})
-    if kept:
-        messages.success(request, ngettext("%(n)d picture kept.", "%(n)d pictures kept.", kept) % {"n": kept})
-    elif not sent:
+    if not sent:
         messages.error(request, _("Choose a picture first."))
+        return redirect("record", number=number, version=version)
+    try:
+        kept, left_out = set_photos.keep(
+            by=request.member, plan=plan, setup_name=str(entry["name"]),  # type: ignore[attr-defined]
+            sent=(file.read(set_photos.MOST_A_FILE + 1) for file in sent),
+        )  # fmt: skip
+    except records.Refused as error:
+        messages.error(request, str(error))
+        return redirect("record", number=number, version=version)
+    for n, why in left_out:
+        words = _("Picture %(n)d was not kept: %(why)s") % {"n": n, "why": why}
+        messages.add_message(request, messages.WARNING if kept else messages.ERROR, words)
+    if kept:
+        messages.success(request, ngettext("%(n)d picture kept.", "%(n)d pictures kept.", len(kept)) % {"n": len(kept)})
     return redirect("record", number=number, version=version)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import struct
 import zlib
@@ -177,6 +178,23 @@ def test_what_is_no_picture_is_named_and_the_others_go_in(ines: Visitor) -> None
     assert "Picture 4 was not kept" in page
     assert SetPhoto.objects.count() == 1
     assert "Choose a picture first." in send(ines)
+
+
+def test_pictures_that_come_together_are_kept_together_or_not_at_all(
+    ines: Visitor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A disk that is full at the second of three: no page says that the first is kept."""
+    puts = iter([None, OSError(errno.ENOSPC, "No space left on device")])
+
+    def put(path: Path, body: bytes) -> None:
+        if error := next(puts):
+            raise error
+
+    monkeypatch.setattr(set_photos, "put", put)
+    ines.client.raise_request_exception = False
+    assert "There is no room left" in send(ines, picture(), picture(), picture())
+    assert not Record.objects.exists()
+    assert not SetPhoto.objects.exists()
 
 
 def test_a_picture_that_is_none_opens_no_record(ines: Visitor) -> None:
