@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.db import transaction
@@ -20,13 +21,14 @@ from studio.languages import kept_for_all
 from studio.models import KitItem, Member
 from studio.models.versions import Stale
 
+MOST_NAMED = 5  # gaps said at once
+
 
 class Refused(ValueError):
-    """A plan cannot be made; str() says what is missing, `faults` each gap."""
+    """A plan cannot be made; str() says what is missing, the first gaps by name."""
 
-    def __init__(self, sentence: str, faults: list[str] | None = None) -> None:
-        super().__init__(sentence)
-        self.faults = faults or []
+    def __init__(self, sentence: str, faults: Sequence[str] = ()) -> None:
+        super().__init__(" ".join([sentence, *faults[:MOST_NAMED]]))
 
 
 @transaction.atomic

@@ -39,6 +39,7 @@ SHORT = {"furniture_width_cm": _("Furniture under the print"), "viewing_m": _("L
 WORDS = {"key_side": "either", "orientation": "either", "copy_space": "none", "retouch": "none"}  # where none is said
 NUMBERS = ("print_width_cm", "minutes", "viewing_m", "furniture_width_cm")
 MOST_SETUPS = 6
+MOST_SENT = 2 * MOST_SETUPS  # more are no page of ours, and are not read
 MOST_AHEAD = timedelta(days=3650)
 printable = RegexValidator(
     r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]", _("There is a character in it that cannot be printed."), inverse_match=True
@@ -95,8 +96,11 @@ class SetupFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
 
 def setup_forms(labels: list[str], data: Any = None, initial: list[dict[str, Any]] | None = None) -> Any:
     """The formset, with one empty set-up to add."""
-    made = forms.formset_factory(SetupForm, formset=SetupFormSet, extra=1, max_num=MOST_SETUPS, can_delete=True)
-    return made(data, initial=initial, prefix="setup", form_kwargs={"labels": labels})
+    made = forms.formset_factory(
+        SetupForm, formset=SetupFormSet, extra=1, max_num=MOST_SETUPS, absolute_max=MOST_SENT, can_delete=True
+    )
+    said = {"too_many_forms": _("A brief has %(n)d set-ups at most.") % {"n": MOST_SETUPS}}
+    return made(data, initial=initial, prefix="setup", form_kwargs={"labels": labels}, error_messages=said)
 
 
 class BriefForm(forms.Form):

@@ -73,10 +73,7 @@ def make(request: HttpRequest, number: str) -> HttpResponse:
     why = "".join(letter for letter in request.POST.get("why", "") if letter.isprintable())
     try:
         plan = plans.make_plan(by=request.member, sitting=sitting, why=why)  # type: ignore[attr-defined]
-    except plans.Refused as error:
-        messages.error(request, " ".join([str(error), *error.faults[:5]]))
-        return redirect("brief", number=number)
-    except Refusal as error:
+    except (plans.Refused, Refusal) as error:
         messages.error(request, str(error))
         return redirect("brief", number=number)
     return redirect("plan", number=number, version=plan.number)

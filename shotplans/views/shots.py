@@ -81,7 +81,7 @@ def _done(
     try:
         made = plans.make_plan(by=request.member, sitting=sitting, why=_("shot list"))  # type: ignore[attr-defined]
     except (plans.Refused, Refusal) as error:
-        messages.error(request, str(error))
+        messages.warning(request, _("Your list is kept; no plan was made of it. %(why)s") % {"why": error})
         return redirect("shot_list", number=sitting.number)
     return redirect("plan", number=sitting.number, version=made.number)
 

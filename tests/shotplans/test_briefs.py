@@ -213,6 +213,7 @@ def test_each_fault_is_told_beside_its_field_and_everything_typed_is_kept(
     [
         ({"setup-TOTAL_FORMS": "many"}, "One set-up at least."),
         ({"setup-TOTAL_FORMS": "0", "setup-INITIAL_FORMS": "0"}, "One set-up at least."),
+        ({"setup-TOTAL_FORMS": "999999"}, "A brief has 6 set-ups at most."),
         ({"setup-0-DELETE": "on"}, "One set-up at least."),
         ({"setup-1-name": "The Pair", "setup-1-people": ["Ottoline"]}, "Two set-ups have the same name"),
         ({"version": "new"}, "Enter a whole number"),

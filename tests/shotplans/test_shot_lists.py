@@ -37,6 +37,16 @@ def rows(*words: str, seen: int = 0, **more: str) -> dict[str, str | list[str]]:
     return sent
 
 
+def test_a_list_kept_for_a_plan_that_cannot_be_made_says_that_it_is_kept_and_what_is_missing(
+    tobiah: Visitor, plan: Plan
+) -> None:
+    plan.sitting.sitters.all().delete()
+    page = tobiah.client.post(LIST, rows("The close pair.", plan="1"), follow=True).content.decode()
+    assert "Your list is kept; no plan was made of it. " in page
+    assert [row["words"] for row in ShotList.objects.get().rows] == ["The close pair."]
+    assert Plan.objects.of(plan.sitting).count() == 1
+
+
 def test_the_list_is_pruned_added_to_and_kept_and_the_plan_says_that_it_is_old(tobiah: Visitor, plan: Plan) -> None:
     page = tobiah.client.get(LIST).content.decode()
     assert "The close pair." in page
