@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 
+from django.utils.translation import ngettext
+
 from bookings import accounts, prices
 from bookings.models import Sitting, Stage
 
@@ -48,6 +50,14 @@ def late_options(sitting: Sitting, now: datetime) -> Late | None:
         no_show_fee=accounts.fee_of_no_show(sitting),
         currency=sitting.currency,
     )
+
+
+def said_late(sitting: Sitting, now: datetime) -> str:
+    """How late they are who come now, for the history; nothing where they are in time by their terms."""
+    late = late_options(sitting, now)
+    if late is None:
+        return ""
+    return ngettext("%(n)d minute late", "%(n)d minutes late", late.minutes_late) % {"n": late.minutes_late}
 
 
 def no_show_from(sitting: Sitting) -> datetime:

@@ -40,7 +40,7 @@ class Signature:
 def sign(
     *, by: Member | None, sitting: Sitting, people: Sequence[int], signature: Signature, how: str, signed_on: date
 ) -> None:
-    """Keep the release of the sitters with these keys as signed, and who answers for the minors among them.
+    """Save the release of the sitters with these keys as signed, and who answers for the minors among them.
 
     Refuses with `WrongSignature`.
     """

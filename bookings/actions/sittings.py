@@ -28,6 +28,7 @@ from bookings.refusals import (
     WrongStage,
 )
 from studio import clock
+from studio.languages import kept_for_all
 from studio.models import Member, Profile, Room
 
 
@@ -163,7 +164,10 @@ def change_stage(
         raise WrongStage(kept, to)
     if stages.needs_a_note(kept.stage, to) and not note.strip():
         raise NoteNeeded
-    before = Stage(kept.stage)
+    before, note = Stage(kept.stage), note.strip()
+    if to == Stage.ARRIVED and not note:
+        with kept_for_all():
+            note = late.said_late(kept, clock.now())
     if to == Stage.CONFIRMED and before == Stage.HELD:
         _confirm(kept, by=by, waive=waive_deposit, trust_until=trust_until, note=note)
     elif to in OFF:
@@ -177,7 +181,7 @@ def change_stage(
         _hold_again(kept, before, by)
     elif to == Stage.CANCELLED:
         _let_go(kept, queue)
-    _note_change(kept, by=by, before=before, note=note.strip())
+    _note_change(kept, by=by, before=before, note=note)
     _tell_client(kept, before, agreed_fee, by)
     return kept
 

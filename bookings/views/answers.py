@@ -58,5 +58,5 @@ def note_answer(request: HttpRequest, number: str) -> HttpResponse:
     except Refusal as refusal:
         form.add_error(None, str(refusal))
         return sitting_page.page(request, row, status=422, answer_form=form)
-    messages.success(request, _("Kept: %(answer)s. No more reminders.") % {"answer": kept.get_what_display()})
+    messages.success(request, _("Saved: %(answer)s. No more reminders.") % {"answer": kept.get_what_display()})
     return redirect("sitting", number)

@@ -78,10 +78,10 @@ def sign_release(request: HttpRequest, number: str) -> HttpResponse:
         said = {"by": request.member, "sitting": row, "people": form.cleaned_data["people"]}  # type: ignore[attr-defined]
         if not form.cleaned_data["how"]:
             arrivals.name_guardian(**said, signature=form.signature, how="desk")
-            return _("The guardian is kept; nothing is signed yet.")
+            return _("The guardian is saved; nothing is signed yet.")
         signed = {"how": form.cleaned_data["how"], "signed_on": form.cleaned_data["signed_on"]}
         arrivals.sign(**said, signature=form.signature, **signed)
-        return _("Kept as signed.")
+        return _("Saved as signed.")
 
     return _kept(request, number, "release", ReleaseForm, keep)
 
@@ -91,7 +91,7 @@ def sign_release(request: HttpRequest, number: str) -> HttpResponse:
 def answer_consents(request: HttpRequest, number: str) -> HttpResponse:
     def keep(row: Sitting, form: Any) -> str:
         arrivals.answer(by=request.member, sitting=row, answers=form.answers, how=form.cleaned_data["consents_how"])  # type: ignore[attr-defined]
-        return _("The answers are kept.")
+        return _("The answers are saved.")
 
     return _kept(request, number, "consents", ConsentsForm, keep)
 

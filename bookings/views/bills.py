@@ -93,7 +93,7 @@ def change_destination(request: HttpRequest, number: str) -> HttpResponse:
         except Stale:
             form.add_error("place", CHANGED)
         else:
-            messages.success(request, _("Kept. What stands on no invoice yet is taxed for there."))
+            messages.success(request, _("Saved. What stands on no invoice yet is taxed for there."))
             return redirect("account", number)
     return _page(request, row, status=422, destination=form)
 

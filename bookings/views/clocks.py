@@ -84,7 +84,7 @@ def say_why_late(request: HttpRequest, number: str) -> HttpResponse:
         except Refusal as refusal:
             form.add_error(None, str(refusal))
         else:
-            messages.success(request, _("Kept: why it is late."))
+            messages.success(request, _("Saved: why it is late."))
             return redirect("late_list") if on_list else redirect("sitting", number)
     if on_list and request.member.has_role(*LISTS):  # type: ignore[attr-defined]
         return _late_page(request, form=form, number=number)

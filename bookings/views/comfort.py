@@ -65,7 +65,7 @@ def _add(request: HttpRequest, sitter: Sitter) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         added = {name: form.cleaned_data[name] for name in Notes.names()}
         comfort.add(sitter=sitter, notes=added, wishes=wishes_of(form.wishes))
-        messages.success(request, _("What you wrote about %(name)s is kept.") % {"name": sitter.label})
+        messages.success(request, _("What you wrote about %(name)s is saved.") % {"name": sitter.label})
         return redirect("sitting", sitter.sitting.number)
     return render(request, "bookings/notes.html", {"form": form, "sitter": sitter, "unread": True})
 

@@ -107,7 +107,7 @@ def reshoot(request: HttpRequest, number: str) -> HttpResponse:
         except Refusal as refusal:
             form.add_error("first", str(refusal))
         else:
-            said = _("Kept: a re-shoot of %(first)s.") % {"first": kept.first.number} if kept else _("No re-shoot.")
+            said = _("Saved: a re-shoot of %(first)s.") % {"first": kept.first.number} if kept else _("No re-shoot.")
             messages.success(request, said)
             return redirect("sitting", number)
     shown = {"sitting": row, "form": form}

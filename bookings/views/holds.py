@@ -64,5 +64,5 @@ def client_told(request: HttpRequest, number: str) -> HttpResponse:
     except Refusal as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, _("Kept: the client was told."))
+        messages.success(request, _("Saved: the client was told."))
     return redirect("sitting", number)

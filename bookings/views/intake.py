@@ -95,7 +95,7 @@ def _take(request: HttpRequest, found: Intake, signed: str) -> HttpResponse:
         raise Http404
     if form.is_valid() and _kept(found, form):
         if request.headers.get("X-Fragment"):
-            return JsonResponse({"kept": _("kept %(time)s") % {"time": _now()}})
+            return JsonResponse({"kept": _("saved %(time)s") % {"time": _now()}})
         return HttpResponseRedirect(f"{reverse('intake', args=[signed])}?kept={part}-{who}#{part}-{who}")
     if request.headers.get("X-Fragment"):
         said = {form.add_prefix(name): " ".join(errors) for name, errors in form.errors.items()}

@@ -67,7 +67,7 @@ def enter_intake(request: HttpRequest, number: str) -> HttpResponse:
     if request.method == "POST" and form is not None and form.is_valid():
         count = actions.keep(intake=found, sitter=form.sitter, said=form.said, back=form.back, by=request.member)  # type: ignore[attr-defined]
         if count:
-            messages.success(request, _("Kept: on paper, entered by %(who)s.") % {"who": request.member.short})  # type: ignore[attr-defined]
+            messages.success(request, _("Saved: on paper, entered by %(who)s.") % {"who": request.member.short})  # type: ignore[attr-defined]
         return redirect("enter_intake", number)
     wrong = form is not None and bool(form.errors)
     context = {"sitting": row, "parts": list(shown.items()), "wrong": wrong}

@@ -89,7 +89,7 @@ def handed_over(request: HttpRequest, pk: int) -> HttpResponse:
         letters.handed_over(letter=row, by=request.member)  # type: ignore[attr-defined]
     except Refusal as refusal:
         return _page(request, row, 422, wrong=str(refusal))
-    messages.success(request, _("Kept: “%(subject)s” was handed over.") % {"subject": row.subject})
+    messages.success(request, _("Saved: “%(subject)s” was handed over.") % {"subject": row.subject})
     return redirect("letters")
 
 

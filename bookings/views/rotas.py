@@ -44,7 +44,7 @@ def rota(request: HttpRequest, number: str) -> HttpResponse:
     if "keep" not in request.POST:
         return _page(request, row, form, arranged=arranged)
     if request.POST["keep"] != _as_shown(arranged):
-        wrong = _("The list was changed after its places were shown: here they are anew. Nothing is kept yet.")
+        wrong = _("The list was changed after its places were shown: here they are anew. Nothing is saved yet.")
         return _page(request, row, form, arranged=arranged, wrong=wrong, status=422)
     said = {"seen": form.cleaned_data["seen"] or 0, "lengthen": form.cleaned_data["lengthen"], "only_listed": only}
     try:
@@ -53,12 +53,12 @@ def rota(request: HttpRequest, number: str) -> HttpResponse:
             acknowledged=form.acknowledged, **said,
         )  # fmt: skip
     except Objected as refusal:
-        wrong = _("Nothing is kept yet: something speaks against it.")
+        wrong = _("Nothing is saved yet: something speaks against it.")
         return _page(request, row, form, arranged=arranged, wrong=wrong, objections=refusal.objections, status=422)
     except (Refusal, Stale) as refusal:
         return _page(request, row, form, arranged=arranged, wrong=str(refusal), status=422)
     count = len(arranged.places)
-    messages.success(request, _("%(count)d places are kept.") % {"count": count})
+    messages.success(request, _("%(count)d places are saved.") % {"count": count})
     return redirect("rota", number)
 
 

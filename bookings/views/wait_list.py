@@ -40,7 +40,7 @@ def wanted_time(request: HttpRequest, pk: int) -> HttpResponse:
 def _page(request: HttpRequest, row: WantedTime) -> HttpResponse:
     form = WantedTimeForm(request.POST or None, instance=row)
     if request.method == "POST" and form.is_valid() and form.keep():
-        messages.success(request, _("Kept: %(client)s waits for a time.") % {"client": row.client.name})
+        messages.success(request, _("Saved: %(client)s waits for a time.") % {"client": row.client.name})
         return redirect("client", row.client_id)
     status = 422 if form.errors else 200
     return render(request, "bookings/wanted_time.html", {"form": form, "wanted": row}, status=status)

@@ -101,5 +101,5 @@ def keep_occasion(request: HttpRequest, number: str) -> HttpResponse:
         )
     except Refusal as refusal:
         return sitting_page.page(request, row, status=422, occasion_wrong=str(refusal))
-    messages.success(request, _("Kept: the day of the occasion."))
+    messages.success(request, _("Saved: the day of the occasion."))
     return redirect("sitting", number)

@@ -30,8 +30,9 @@ def copy_plan(request: HttpRequest, number: str, version: int, setup: int) -> Ht
             as_shot.copy_plan(by=request.member, record=record, setup_name=name)  # type: ignore[attr-defined]
     except records.Refused as error:
         messages.error(request, str(error))
-        return redirect("record", number=number, version=version)
-    return redirect("as_shot", number=number, version=version, setup=setup)
+    else:
+        messages.success(request, _("Saved as built: %(setup)s, as planned.") % {"setup": name})
+    return redirect("record", number=number, version=version)
 
 
 @allow("assistant", "photographer")
@@ -80,7 +81,7 @@ def _changed(request: HttpRequest, plan: Plan, name: str, form: BuiltForm) -> bo
 @require_POST
 @entries.once
 def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> HttpResponse:
-    """Keep pictures of a set-up, as many as the phone sent; those that are none are named, the others go in."""
+    """Save pictures of a set-up, as many as the phone sent; those that are none are named, the others go in."""
     plan, entry = setup_or_404(number, version, setup)
     sent = request.FILES.getlist("photos")[: set_photos.MOST_A_RECORD]
     if not sent:
@@ -94,11 +95,12 @@ def add_photos(request: HttpRequest, number: str, version: int, setup: int) -> H
     except records.Refused as error:
         messages.error(request, str(error))
         return redirect("record", number=number, version=version)
-    for n, why in left_out:
-        words = _("Picture %(n)d was not kept: %(why)s") % {"n": n, "why": why}
+    for place, why in left_out:
+        words = _("Picture %(n)d was not saved: %(why)s") % {"n": place, "why": why}
         messages.add_message(request, messages.WARNING if kept else messages.ERROR, words)
     if kept:
-        messages.success(request, ngettext("%(n)d picture kept.", "%(n)d pictures kept.", len(kept)) % {"n": len(kept)})
+        n = len(kept)
+        messages.success(request, ngettext("%(n)d picture saved.", "%(n)d pictures saved.", n) % {"n": n})
     return redirect("record", number=number, version=version)
 
 

@@ -44,5 +44,5 @@ def _kept(request: HttpRequest, form: BeamForm) -> bool:
         form.add_error("file", str(error))
         return False
     words = {"flux": f"{beam.flux_lm:,.0f}", "width": f"{beam.width_deg:g}"}
-    messages.success(request, _("The beam is kept: %(flux)s lm in the file, %(width)s degrees wide at half.") % words)
+    messages.success(request, _("The beam is saved: %(flux)s lm in the file, %(width)s degrees wide at half.") % words)
     return True

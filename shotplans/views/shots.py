@@ -76,12 +76,12 @@ def _done(
         messages.error(request, _("%(what)s Your list is still here: compare and save again.") % {"what": error})
         return (error.current.version if error.current else 0), 422  # type: ignore[attr-defined]
     if "plan" not in request.POST:
-        messages.success(request, _("Kept. Make a new version of the plan to shoot by it."))
+        messages.success(request, _("Saved. Make a new version of the plan to shoot by it."))
         return redirect("shot_list", number=sitting.number)
     try:
         made = plans.make_plan(by=request.member, sitting=sitting, why=_("shot list"))  # type: ignore[attr-defined]
     except (plans.Refused, Refusal) as error:
-        messages.warning(request, _("Your list is kept; no plan was made of it. %(why)s") % {"why": error})
+        messages.warning(request, _("Your list is saved; no plan was made of it. %(why)s") % {"why": error})
         return redirect("shot_list", number=sitting.number)
     return redirect("plan", number=sitting.number, version=made.number)
 

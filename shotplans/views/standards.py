@@ -53,7 +53,7 @@ def _kept(request: HttpRequest, client: Client, form: StandardForm) -> bool:
     except standards.SayWhy as error:
         form.add_error("why", str(error))
         return False
-    messages.success(request, _("Kept: plans made from now on follow it."))
+    messages.success(request, _("Saved: plans made from now on follow it."))
     return True
 
 
@@ -67,7 +67,7 @@ def again(request: HttpRequest, number: str) -> HttpResponse:
             plan = actions.plan_again(by=request.member, sitting=sitting, reason=form.cleaned_data["reason"])  # type: ignore[attr-defined]
             return redirect("plan", number=number, version=plan.number)
         except (plans.Refused, Refusal) as error:
-            form.add_error(None, " ".join([str(error), *getattr(error, "faults", [])[:5]]))
+            form.add_error(None, str(error))
     wanted = read.wanted(sitting)
     if wanted is None:
         raise Http404

@@ -181,6 +181,6 @@ def own_password(request: HttpRequest) -> HttpResponse:
         members_actions.set_own_password(member=request.member, password=form.cleaned_data["password"])  # type: ignore[attr-defined]
         request.user.refresh_from_db()
         auth.update_session_auth_hash(request, request.user)  # here; everywhere else they are signed out by it
-        messages.success(request, _("Your new password is kept. Wherever else you were signed in, you are not now."))
+        messages.success(request, _("Your new password is saved. Wherever else you were signed in, you are not now."))
         return redirect("mine")
     return render(request, "studio/own_password.html", {"form": form}, status=_status(form))

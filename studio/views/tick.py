@@ -100,9 +100,9 @@ def change_photo(request: HttpRequest, code: str) -> HttpResponse:
     else:
         try:
             kit_photos.keep(piece=row, raw=file.read(MOST_BYTES + 1))
-            messages.success(request, _("The photo is kept."))
+            messages.success(request, _("The photo is saved."))
         except NoPicture as error:
-            messages.error(request, _("The photo was not kept: %(why)s.") % {"why": error})
+            messages.error(request, _("The photo was not saved: %(why)s.") % {"why": error})
     return redirect("piece", code=row.code)
 
 

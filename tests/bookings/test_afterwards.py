@@ -146,9 +146,9 @@ def late(house: House, sitting: Sitting, monkeypatch: pytest.MonkeyPatch) -> Sit
 def test_the_page_asks_why_it_is_late_and_keeps_what_was_typed(house: House, late: Sitting) -> None:
     maud = Visitor(cast.client_of(house.desk))
     assert "It has become late: say why." in maud.open(f"/sittings/{late.number}/").words
-    page = maud.press("Keep the reason", {"code": "lab", "why": ""})
+    page = maud.press("Save the reason", {"code": "lab", "why": ""})
     assert (page.status, "This field is required." in page.words) == (422, True)
-    page = maud.press("Keep the reason", {"code": "lab", "why": "their printer stands still"})
+    page = maud.press("Save the reason", {"code": "lab", "why": "their printer stands still"})
     assert "Late because of the lab: their printer stands still (Maud Ferriby, 12 December)" in page.words
     assert "late because of the lab by Maud Ferriby" in page.words  # in the history
     assert LateReason.objects.count() == 1

@@ -244,12 +244,12 @@ def test_the_desk_enters_release_and_consents_on_one_page(house: House, askews: 
     desk = Visitor(cast.client_of(house.desk))
     desk.open("/arrivals/?day=2026-12-03")
     desk.follow("Release and consents: Askew")
-    page = desk.press("Keep the release")
+    page = desk.press("Save the release")
     assert "release signed: Ottoline, Bertram" in page.words
     assert set(Release.objects.values_list("signed_by", "how")) == {("Ottoline", "paper"), ("Bertram", "paper")}
     desk.follow("Release and consents: Askew")
     (pk,) = who(askews, "Bertram")
-    desk.press("Keep the answers", {f"publish-{pk}": "no", f"photograph-{pk}": "yes"})
+    desk.press("Save the answers", {f"publish-{pk}": "no", f"photograph-{pk}": "yes"})
     kept = set(Consent.objects.values_list("sitter", "what", "answer"))
     assert kept == {(pk, "photograph", "yes"), (pk, "publish", "no")}
 
@@ -257,12 +257,12 @@ def test_the_desk_enters_release_and_consents_on_one_page(house: House, askews: 
 def test_what_was_typed_stays_beside_what_is_wrong(house: House, tarrants: Sitting) -> None:
     desk = Visitor(cast.client_of(house.desk))
     desk.open(f"/sittings/{tarrants.number}/permissions/")
-    page = desk.press("Keep the release", {"signed_by": "Clemence Tarrant", "limits": "no first name"})
+    page = desk.press("Save the release", {"signed_by": "Clemence Tarrant", "limits": "no first name"})
     assert page.status == 422
     assert "say what the signer is to Juno" in page.words
-    form = page.form_with("Keep the release")
+    form = page.form_with("Save the release")
     assert (form.values["signed_by"], form.values["limits"]) == (["Clemence Tarrant"], ["no first name"])
-    too_long = desk.press("Keep the release", {"signed_by": "x" * 300})
+    too_long = desk.press("Save the release", {"signed_by": "x" * 300})
     assert too_long.status == 422
     assert not Release.objects.exists()
     page = desk.press("Ask the owner to waive it", {"waive_note": ""})

@@ -237,7 +237,7 @@ def test_the_desk_holds_longer_tells_the_client_and_sees_all_holds(house: House,
     assert "Second hold behind L-0001" in page.words
     move(house, first, at(14))
     maud.open("/sittings/L-0002/")
-    assert "Kept: the client was told." in maud.press("The client was told").words
+    assert "Saved: the client was told." in maud.press("The client was told").words
 
 
 @pytest.mark.parametrize("junk", ["", "x", "\x00", "9" * 40, "-1", "2026-13-40", "24:61"])

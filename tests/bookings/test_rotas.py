@@ -48,7 +48,7 @@ def test_what_the_list_says_of_comfort_is_kept_as_notes_and_never_shown_again(ho
     visitor = at_list(house, sitting)
     typed = "Ambrose Tull, glasses\nNell Quayle, no flash\nRafe Colley, shy, glasses"
     visitor.press("Show the places", {"names": typed})
-    visitor.press("Keep these places")
+    visitor.press("Save these places")
     assert Notes.objects.get(sitter__label="Ambrose Tull").glasses_lens == "strong"  # what was known stays
     assert Notes.objects.get(sitter__label="Nell Quayle").no_flash
     assert Notes.objects.get(sitter__label="Rafe Colley").shy
@@ -74,15 +74,15 @@ def test_a_list_is_shown_before_it_is_kept_and_anew_when_it_was_changed(house: H
     sitting = day_of(house)
     visitor = at_list(house, sitting)
     page = visitor.press("Show the places", {"names": TWENTY, "lunch_at": "12:00"})
-    assert "20 places, not kept yet" in page.words
+    assert "20 places, not saved yet" in page.words
     assert "The sitting is booked until 10:00: 205 minutes too short." in page.words
     assert "Nobody is named to go first: Corin Vale warms up the set." in page.words
     assert "lunch until 12:45" in page.words
     assert not Rota.objects.exists()
-    page = visitor.press("Keep these places", {"names": TWENTY + "\nWren Hollis"})
+    page = visitor.press("Save these places", {"names": TWENTY + "\nWren Hollis"})
     assert (page.status, Rota.objects.exists()) == (422, False)
     assert "The list was changed after its places were shown" in page.words
-    visitor.press("Keep these places")
+    visitor.press("Save these places")
     assert Place.objects.count() == 21
 
 
@@ -103,9 +103,9 @@ def test_a_file_is_read_and_shown_in_the_list(house: House, coding: str) -> None
     sitting = day_of(house)
     file = SimpleUploadedFile("people.csv", "Name;E-mail\r\nZoë Ash;zoe@marrowfield.example\r\n".encode(coding))
     page = at_list(house, sitting).press("Show the places", {"file": file})
-    assert "2 places, not kept yet" not in page.words
+    assert "2 places, not saved yet" not in page.words
     assert "zoe@marrowfield.example" in page.words
-    assert page.form_with("Keep these places").values["names"][0].startswith("Name;E-mail")
+    assert page.form_with("Save these places").values["names"][0].startswith("Name;E-mail")
     huge = SimpleUploadedFile("people.csv", b"x" * 300_000)
     page = at_list(house, sitting).press("Show the places", {"file": huge})
     assert "larger than a list of names can be" in page.words
@@ -119,7 +119,7 @@ def test_who_is_in_the_sitting_and_not_on_the_list_has_a_place_too_or_is_taken_o
     page = visitor.press("Show the places", {"names": rest})
     assert f"Not on the list but in the sitting, and given a place too: {NAMES[3]}." in page.words
     visitor.press("Show the places anew", {"only_listed": "on"})
-    visitor.press("Keep these places")
+    visitor.press("Save these places")
     assert set(sitting.sitters.values_list("label", flat=True)) == set(NAMES[:3])
     assert sorted(Place.objects.values_list("sitter__label", flat=True)) == sorted(NAMES[:3])
 
@@ -149,10 +149,10 @@ def test_the_second_of_two_desks_is_told_and_keeps_its_text(house: House) -> Non
     one, other = at_list(house, sitting), at_list(house, sitting)
     one.press("Show the places", {"names": TWENTY})
     other.press("Show the places", {"names": "Wren Hollis"})
-    one.press("Keep these places")
-    page = other.press("Keep these places")
+    one.press("Save these places")
+    page = other.press("Save these places")
     assert "Somebody else saved this while you had it open." in page.words or "anew" in page.words
-    assert page.form_with("Keep these places").values["names"] == ["Wren Hollis"]
+    assert page.form_with("Save these places").values["names"] == ["Wren Hollis"]
     assert Place.objects.count() == 20
     with pytest.raises(Stale):
         keep(house, again(sitting), TWENTY, seen=0)
@@ -167,9 +167,9 @@ def test_a_longer_sitting_that_meets_another_keeps_nothing(house: House) -> None
     assert sitting.sitters.count() == 1
     visitor = at_list(house, sitting)
     visitor.press("Show the places", {"names": TWENTY})
-    page = visitor.press("Keep these places", {"lengthen": "on"})
+    page = visitor.press("Save these places", {"lengthen": "on"})
     assert "is held by" in page.words
-    assert page.form_with("Keep these places").values["names"] == [TWENTY]
+    assert page.form_with("Save these places").values["names"] == [TWENTY]
 
 
 def test_a_rota_moves_along_with_its_sitting(house: House) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -157,9 +158,10 @@ def test_the_price_s_day_is_the_one_the_studio_s_wall_says(house: House) -> None
 # Moving and cancelling.
 
 
-def confirmed(house: House) -> Sitting:
+def confirmed(house: House, **booked: Any) -> Sitting:
+    held = house.book(**booked)
     return sittings.change_stage(
-        by=house.desk, sitting=house.book(), to="confirmed", trust_until=date(2026, 12, 1), note="known for years"
+        by=house.desk, sitting=held, to="confirmed", trust_until=date(2026, 12, 1), note="known for years"
     )
 
 
@@ -265,6 +267,18 @@ def test_feature_11_late_clock(house: House, monkeypatch: pytest.MonkeyPatch) ->
     assert again(sitting).stage == "no_show"
     assert accounts.of(again(sitting)).due == FEE
     assert late.late_options(again(sitting), at(10, 5)) is None
+
+
+def test_who_is_let_in_late_is_said_to_be_late_in_the_history_and_who_is_in_time_is_not(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    agree(house)
+    notes = []
+    for sitting, now in ((confirmed(house), at(9, 55)), (confirmed(house, starts_at=at(13)), at(13, 2))):
+        set_clock(monkeypatch, now)
+        sittings.change_stage(by=house.desk, sitting=sitting, to="arrived")
+        notes.append(sitting.stage_changes.latest("pk").note)
+    assert notes == ["25 minutes late", ""]
 
 
 def test_who_comes_after_all_owes_the_fee_of_the_sitting_again(house: House, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -79,7 +79,7 @@ def tick_packing(ines: BrowserHand) -> None:
 def type_a_reading(ines: BrowserHand) -> None:
     ines.follow("Meter and record", beside="Ignace Dorrow")
     ines.type("Reading 1", "8 +0.1")
-    ines.press("Keep", beside="Reading 1")
+    ines.press("Save", beside="Reading 1")
     ines.says("f/8 +0.1")
 
 

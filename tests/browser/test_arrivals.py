@@ -55,7 +55,7 @@ def test_release_and_arrival_with_one_thumb(desk: Desk, house: House) -> None:
     page.get_by_role("link", name="Release and consents").click()
     fits(page)
     thumbs(page)
-    page.get_by_role("button", name="Keep the release").click()
+    page.get_by_role("button", name="Save the release").click()
     page.wait_for_url("**/arrivals/**")
     expect(page.locator(".stands")).to_contain_text("release signed: Ottoline, Bertram")
     assert Release.objects.count() == 2

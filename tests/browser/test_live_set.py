@@ -151,7 +151,7 @@ def by_keys(page: Page, plan: Plan) -> None:
 
 def keep(page: Page) -> None:
     page.fill("[name=why]", "The wall is near.")
-    page.get_by_role("button", name="Keep as a new version").click()
+    page.get_by_role("button", name="Save as a new version").click()
     page.wait_for_url("**/plans/2/")
     expect(page.locator("main")).to_contain_text("Camera, distance")
     expect(page.locator("main")).to_contain_text("The wall is near.")

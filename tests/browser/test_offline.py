@@ -74,7 +74,7 @@ def take(page: Page, name: str) -> None:
 def read(page: Page, nth: int, text: str) -> None:
     form = page.locator("form.reading").nth(nth)
     form.locator("[name=text]").fill(text)
-    form.get_by_role("button", name="Keep").click()
+    form.get_by_role("button", name="Save").click()
 
 
 def picture(name: str) -> FilePayload:
@@ -123,7 +123,7 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     fits(page)
     page.goto(record)
     page.locator("[name=photos]").first.set_input_files([picture("set.jpg"), {**picture("none.jpg"), "buffer": b"x"}])
-    page.get_by_role("button", name="Keep pictures").first.click()
+    page.get_by_role("button", name="Save pictures").first.click()
     expect(page.locator(".not-sent")).to_have_count(2)
     page.goto(frame)
     expect(page.locator(".asks-house")).to_have_count(0)  # nothing to touch yet, and nothing broken
@@ -152,7 +152,7 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
     assert PlaceChange.objects.count() == 2 * PEOPLE
     assert Reading.objects.get().as_typed == "5.6 6"
     assert [(one.path, one.says) for one in Entry.objects.exclude(outcome="kept")] == [
-        (photos, "Picture 1 was not kept: no picture a page can show (JPEG, PNG or WebP)")
+        (photos, "Picture 1 was not saved: no picture a page can show (JPEG, PNG or WebP)")
     ]
     assert (SetPhoto.objects.count(), Frame.objects.get().is_test) == (1, True)
     waited = Entry.objects.filter(received_at__gt=F("made_at") + timedelta(seconds=3)).order_by("received_at")
@@ -163,7 +163,7 @@ def test_feature_47_the_joinery_day_goes_on_without_a_network_and_nothing_is_los
         assert entry.made_at == pytest.approx(entry.device_at - HOUR, abs=timedelta(minutes=1))
     page.goto(f"{desk.address}/on-set/")
     with page.expect_download() as kept:  # what the house did not take is not lost either
-        page.get_by_role("link", name="Keep the file").click()
+        page.get_by_role("link", name="Save the file").click()
     assert kept.value.suggested_filename == "none.jpg"
     assert wrong(desk) == []
 

@@ -99,9 +99,9 @@ def test_twenty_names_get_their_places_without_the_mouse(desk: Desk, house: Hous
     expect(page.locator("#id_lunch_at")).to_be_focused()
     page.fill("#id_lunch_at", "12:00")  # four keys
     page.keyboard.press("Enter")
-    expect(page.get_by_role("button", name="Keep these places")).to_be_focused()
+    expect(page.get_by_role("button", name="Save these places")).to_be_focused()
     fits(page)
     page.keyboard.press("Enter")
-    expect(page.locator("main")).to_contain_text("20 places are kept.")
+    expect(page.locator("main")).to_contain_text("20 places are saved.")
     assert Place.objects.count() == 20
     assert desk.wrong == []

@@ -74,8 +74,8 @@ def meter(page: Page, address: str) -> None:
     field.fill("1.4 +0.2")
     expect(shown).to_contain_text("f/1.4 +0.2, -")
     expect(shown).to_contain_text("under: outside tolerance")
-    form.get_by_role("button", name="Keep").click()
-    expect(form.get_by_role("button", name="Keep")).to_be_enabled()
+    form.get_by_role("button", name="Save").click()
+    expect(form.get_by_role("button", name="Save")).to_be_enabled()
     expect(page.locator("section[aria-labelledby='as-shot']")).to_contain_text("done f/1.4 +0.2")
     assert page.evaluate("window.still") == "the same page"
     fits(page)

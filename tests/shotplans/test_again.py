@@ -233,8 +233,8 @@ def test_a_standard_is_kept_from_its_page_and_the_first_save_wins(house: House) 
     client.save()
     owner = askews.visitor(house, "owner")
     owner.open(f"/clients/{client.pk}/standard/")
-    page = owner.press("Keep the standard", {"key_m": "1.4", "lock_key_m": "on", "tolerance_stops": "0.1"})
-    assert "Kept: plans made from now on follow it." in page.words
+    page = owner.press("Save the standard", {"key_m": "1.4", "lock_key_m": "on", "tolerance_stops": "0.1"})
+    assert "Saved: plans made from now on follow it." in page.words
     held = CompanyStandard.objects.get()
     assert (held.values, held.locked) == ({"key_m": 1.4, "tolerance_stops": 0.1}, ["key_m"])
     answer = owner.client.post(f"/clients/{client.pk}/standard/", {"version": "0", "key_m": "2"})
@@ -249,11 +249,11 @@ def test_a_locked_value_changes_with_a_reason_and_both_stand_in_the_history(hous
     owner = askews.visitor(house, "owner")
     owner.open(f"/clients/{client.pk}/standard/")
     typed = {"lens_mm": "105", "lock_lens_mm": "on", "key_m": "1.4"}
-    page = owner.press("Keep the standard", typed)
+    page = owner.press("Save the standard", typed)
     assert page.status == 422
     assert "This was locked: Focal length, mm. Say why it is changed." in page.words
     assert page.forms[-1].values["lens_mm"] == ["105"]
-    page = owner.press("Keep the standard", {"why": "their new web page"})
+    page = owner.press("Save the standard", {"why": "their new web page"})
     listed = page.words.split("What was changed")[1]
     for said in (
         "Harriet Voss: their new web page", "Focal length, mm: from 85, locked to 105, locked", "Key distance, m: 1.4",

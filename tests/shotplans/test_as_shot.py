@@ -32,12 +32,15 @@ def ines(askew_house: House, db: None, settings: Any, tmp_path: Path) -> Visitor
 
 def copied(visitor: Visitor) -> Page:
     visitor.open(START)
-    return visitor.press("Built as planned: copy it")
+    visitor.press("Built as planned")
+    return visitor.open(START + "as-shot/1/")
 
 
 def test_one_press_copies_the_plan_and_pressing_again_changes_nothing(ines: Visitor) -> None:
-    page = copied(ines)
-    assert page.address == START + "as-shot/1/"
+    ines.open(START)
+    page = ines.press("Built as planned")
+    assert "Saved as built: the pair, as planned." in page.words
+    assert "Saved as shot" in page.words
     built = Built.objects.get()
     light = built.record.plan.setups[0]["lights"][0]
     kept = built.data["lights"][0]
@@ -58,7 +61,7 @@ def test_feature_39_the_saved_set_lists_every_difference_from_planned_with_who_a
         "set-up__order": "2",
         "why": "the beam",
     }
-    page = ines.press("Keep as shot", typed)
+    page = ines.press("Save as shot", typed)
     assert page.address == START
     listed = page.words.split("As shot: every difference from the plan")[1]
     for said in (
@@ -74,10 +77,10 @@ def test_feature_39_the_saved_set_lists_every_difference_from_planned_with_who_a
 def test_what_differs_can_be_typed_before_anything_is_copied(ines: Visitor) -> None:
     page = ines.open(START + "as-shot/1/")
     assert not Record.objects.exists()  # looking writes nothing
-    page = ines.press("Keep as shot", {"A__distance_m": "far"})
+    page = ines.press("Save as shot", {"A__distance_m": "far"})
     assert page.status == 422
     assert not Built.objects.exists()
-    page = ines.press("Keep as shot", {"A__distance_m": "1.95"})
+    page = ines.press("Save as shot", {"A__distance_m": "1.95"})
     assert "A, distance: planned 2.10 m, done 1.95 m" in page.words
     assert Built.objects.get().data["lights"][0]["distance_m"] == 1.95
 
@@ -92,11 +95,11 @@ def test_what_was_noted_before_the_copy_is_in_it(ines: Visitor) -> None:
 
 def test_a_set_up_that_failed_is_kept_with_why(ines: Visitor) -> None:
     copied(ines)
-    page = ines.press("Keep as shot", {"failed": "on", "A__distance_m": "1.80"})
+    page = ines.press("Save as shot", {"failed": "on", "A__distance_m": "1.80"})
     assert page.status == 422
     assert "Say why it did not work" in page.words
     assert page.forms[-1].values["A__distance_m"] == ["1.80"]
-    page = ines.press("Keep as shot", {"failed": "on", "why_failed": "glare on his glasses"})
+    page = ines.press("Save as shot", {"failed": "on", "why_failed": "glare on his glasses"})
     assert "did not work: glare on his glasses" in page.words
 
 
@@ -109,7 +112,7 @@ def test_a_value_nobody_can_set_says_why_beside_its_field_and_nothing_is_lost(
     ines: Visitor, field: str, text: str
 ) -> None:
     copied(ines)
-    page = ines.press("Keep as shot", {"A__centre_height_m": "2.30", field: text})
+    page = ines.press("Save as shot", {"A__centre_height_m": "2.30", field: text})
     assert page.status == 422
     assert 'class="invalid-feedback"' in page.html
     assert page.forms[-1].values["A__centre_height_m"] == ["2.30"]
@@ -120,8 +123,8 @@ def test_the_second_of_two_phones_keeps_its_text_and_overwrites_nothing(ines: Vi
     copied(ines)
     tobiah = askews.visitor(askew_house, "photographer")
     tobiah.open(START + "as-shot/1/")
-    ines.press("Keep as shot", {"A__distance_m": "1.80"})
-    page = tobiah.press("Keep as shot", {"A__distance_m": "1.95"})
+    ines.press("Save as shot", {"A__distance_m": "1.80"})
+    page = tobiah.press("Save as shot", {"A__distance_m": "1.95"})
     assert page.status == 422
     assert "Somebody else saved this while you had it open." in page.words
     assert page.forms[-1].values["A__distance_m"] == ["1.95"]
@@ -141,7 +144,7 @@ def send(visitor: Visitor, *raws: bytes) -> str:
 
 def test_feature_54_three_photos_from_a_phone_show_on_the_record(ines: Visitor, tmp_path: Path) -> None:
     page = send(ines, picture(), picture("PNG"), picture("WEBP"))
-    assert "3 pictures kept." in page
+    assert "3 pictures saved." in page
     assert page.count("<img ") == 3
     answer = ines.client.get(f"{START}photo/{SetPhoto.objects.first().pk}/")
     assert answer["Content-Type"] == "image/jpeg"
@@ -172,9 +175,9 @@ def huge() -> bytes:
 
 def test_what_is_no_picture_is_named_and_the_others_go_in(ines: Visitor) -> None:
     page = send(ines, b"%PDF-1.7", huge(), picture(size=(900, 900))[:-2000], b"<svg/>", picture())
-    assert "Picture 1 was not kept: no picture a page can show" in page
-    assert "Picture 2 was not kept: the picture is over 120 megapixels" in page
-    assert "Picture 3 was not kept: the picture breaks off" in page
+    assert "Picture 1 was not saved: no picture a page can show" in page
+    assert "Picture 2 was not saved: the picture is over 120 megapixels" in page
+    assert "Picture 3 was not saved: the picture breaks off" in page
     assert "Picture 4 was not kept" in page
     assert SetPhoto.objects.count() == 1
     assert "Choose a picture first." in send(ines)

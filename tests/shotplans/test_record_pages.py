@@ -89,7 +89,7 @@ def test_the_newest_reading_of_a_step_counts_and_none_is_lost(ines: Visitor) -> 
 
 def test_a_plain_form_keeps_the_reading_and_comes_back_to_the_page(ines: Visitor) -> None:
     ines.open(START)
-    page = ines.press("Keep", {"text": "5.6 6"})
+    page = ines.press("Save", {"text": "5.6 6"})
     assert page.address == START
     assert "f/5.6 +0.6, +0.2 stop, over: within tolerance" in page.words
 
@@ -109,7 +109,7 @@ def test_unclear_text_asks_back_and_keeps_nothing(ines: Visitor, text: str) -> N
 @pytest.mark.parametrize("text", ["5.6 0.6", "about eight", "<b>8</b>"])
 def test_on_a_plain_form_unclear_text_stays_in_its_field_with_the_sentence_beside_it(ines: Visitor, text: str) -> None:
     ines.open(START)
-    page = ines.press("Keep", {"text": text}, nth=2)
+    page = ines.press("Save", {"text": text}, nth=2)
     assert page.status == 422
     assert [form.values["text"] for form in page.forms if "text" in form.values][2] == [text]
     assert page.words.count("can be read in two ways or in none") == 1
@@ -292,8 +292,8 @@ def test_who_reads_without_having_seen_the_others_reading_is_told_of_it(plan: Pl
     ines, tobiah = lindenmere.visitor("assistant"), lindenmere.visitor("photographer")
     for one in (ines, tobiah):  # two phones, one page, no script
         one.open(START)
-    ines.press("Keep", {"text": "5.6 6"})
-    tobiah.press("Keep", {"text": "5.6 2"})
+    ines.press("Save", {"text": "5.6 6"})
+    tobiah.press("Save", {"text": "5.6 2"})
     step = step_one(plan)
     assert shown_stops(step.reading.amount) == "f/5.6 +0.2"
     assert "without having seen Ines Calloway's f/5.6 +0.6" in step.met.words[0]

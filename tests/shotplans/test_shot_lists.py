@@ -42,7 +42,7 @@ def test_a_list_kept_for_a_plan_that_cannot_be_made_says_that_it_is_kept_and_wha
 ) -> None:
     plan.sitting.sitters.all().delete()
     page = tobiah.client.post(LIST, rows("The close pair.", plan="1"), follow=True).content.decode()
-    assert "Your list is kept; no plan was made of it. " in page
+    assert "Your list is saved; no plan was made of it. " in page
     assert [row["words"] for row in ShotList.objects.get().rows] == ["The close pair."]
     assert Plan.objects.of(plan.sitting).count() == 1
 

@@ -171,7 +171,7 @@ def test_a_photo_is_kept_made_anew_and_the_one_before_goes(
     assert Image.open(io.BytesIO(body)).size == (60, 40)
     assert b"QB-4471" not in body
     said = owner.post("/k/h400-1/photo/change/", {"photo": io.BytesIO(b"no picture")}, follow=True).content.decode()
-    assert "The photo was not kept: no picture a page can show" in said
+    assert "The photo was not saved: no picture a page can show" in said
     with django_capture_on_commit_callbacks(execute=True):
         owner.post("/k/h400-1/photo/change/", {"take_away": "1"})
     assert owner.get("/k/h400-1/photo/").status_code == 404

@@ -53,9 +53,9 @@ def test_she_sets_it_up_on_her_own_page_and_is_asked_from_then_on(harriet: Membe
     page = visitor.press("Set it up", {"Your password": cast.PASSWORD})
     assert "data:image/svg+xml" in page.html
     secret = page.html.split("<code>")[1].split("</code>")[0].replace(" ", "")
-    assert "That code is not good now" in visitor.press("Keep it", {"Code": "000000"}).words
+    assert "That code is not good now" in visitor.press("Save it", {"Code": "000000"}).words
     assert not SecondStep.objects.exists()
-    page = visitor.press("Keep it", {"Code": code_of(secret, -1)})
+    page = visitor.press("Save it", {"Code": code_of(secret, -1)})
     codes = [part.split("</code>")[0] for part in page.html.split("<code>")[1:]]
     assert len(set(codes)) == second.CODES
     assert not RecoveryCode.objects.filter(digest__in=codes).exists()

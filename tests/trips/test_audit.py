@@ -70,7 +70,7 @@ def test_feature_61_a_deposit_a_stage_and_a_release_are_found_with_who_and_when(
     maud.open(f"/sittings/{sitting.number}/permissions/")
     first = sitting.sitters.first()
     assert first is not None
-    maud.press("Keep the release", {"people": str(first.pk), "signed_on": f"{NOW:%Y-%m-%d}"})
+    maud.press("Save the release", {"people": str(first.pk), "signed_on": f"{NOW:%Y-%m-%d}"})
     set_clock(monkeypatch, NOW + timedelta(hours=3))
     harriet = owner(house)
     harriet.open("/studio/")
@@ -177,7 +177,7 @@ def test_of_an_erased_client_the_rows_stay_and_the_names_do_not(house: House) ->
     sitting = house.book()
     maud = Visitor(cast.client_of(house.desk))
     maud.open(f"/sittings/{sitting.number}/permissions/")
-    maud.press("Keep the release", {"people": str(sitting.sitters.first().pk), "signed_on": f"{NOW:%Y-%m-%d}"})
+    maud.press("Save the release", {"people": str(sitting.sitters.first().pk), "signed_on": f"{NOW:%Y-%m-%d}"})
     SittingChange.objects.filter(sitting=sitting).update(before="", after="", note="")
     page = owner(house).open(f"/audit/?sitting={sitting.number}&what=permission")
     assert "| Permission |" in row_with(page, "Maud Ferriby")

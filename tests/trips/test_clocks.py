@@ -221,7 +221,7 @@ def test_feature_64_causes_of_re_shoots_are_counted_by_code_and_month_with_the_l
     second = house.book(starts_at=at(9, 30, days=7))
     maud.open(f"/sittings/{second.number}/")
     maud.follow("It takes an earlier sitting again")
-    page = maud.press("Keep the cause", {"first": str(Sitting.objects.get(number="L-0001").pk), "cause": "glare"})
+    page = maud.press("Save the cause", {"first": str(Sitting.objects.get(number="L-0001").pk), "cause": "glare"})
     assert "A re-shoot of L-0001, cause: glare." in page.words
     assert "Taken again on 10 December 2026, cause: glare." in maud.open("/sittings/L-0001/").words
     harriet.open("/studio/")
@@ -241,9 +241,9 @@ def test_feature_65_all_past_their_promise_stand_on_one_page_with_their_reason(
     maud.open("/waiting/")
     page = maud.follow("2 sittings have become late: say why")
     assert page.words.index("3 days past") < page.words.index("2 days past")
-    page = maud.press("Keep the reason", {"why": ""})
+    page = maud.press("Save the reason", {"why": ""})
     assert (page.status, "This field is required." in page.words) == (422, True)
-    page = maud.press("Keep the reason", {"code": "lab", "why": "their printer stands still"})
+    page = maud.press("Save the reason", {"code": "lab", "why": "their printer stands still"})
     assert "Because of the lab: their printer stands still (Maud Ferriby, 12 December)" in page.words
     assert "No reason yet: say why." in page.words  # the other
     assert "Studio's move: deliver, since Thursday 3 December 2026." in page.words

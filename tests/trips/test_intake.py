@@ -71,7 +71,7 @@ def test_feature_14_separate_consents(house: House, monkeypatch: pytest.MonkeyPa
     sitting = house.book(sitters=[SitterInput("Ottoline", age_years=66)])
     client = at_home(house, sitting)
     pk = sitting.sitters.get().pk
-    button = "Keep the answers of Ottoline"
+    button = "Save the answers of Ottoline"
     client.press(button, {f"c{pk}-photograph": "yes", f"c{pk}-publish": "yes", f"c{pk}-keep_notes": "no"})
     set_clock(monkeypatch, at(12, days=1))
     page = client.press(button, {f"c{pk}-publish": "no"})
@@ -133,7 +133,7 @@ def test_the_same_questions_on_paper_entered_by_the_desk(house: House, paper: st
     maud.press("Show the questions of this sitting")
     pk = sitting.sitters.last().pk
     page = maud.press("Save for Bertram", {f"p{pk}-glasses": "usual"})
-    assert "Kept: on paper, entered by MF." in page.words
+    assert "Saved: on paper, entered by MF." in page.words
     assert Notes.objects.get(sitter_id=pk).glasses_lens == "usual"
     assert "On paper, entered by MF" in maud.open(f"/sittings/{sitting.number}/").words
 

@@ -115,7 +115,7 @@ def test_feature_16_another_destination_changes_tax_and_old_invoices_keep_theirs
     before = words_of(maud.fetch("I-0001 (PDF)"))
     assert "Sales tax 20 % 75.00 15.00 90.00" in before
     maud.press("Charge it", {"Item": str(print_75.pk), "How many": "2"})
-    maud.press("Keep where it goes", {"Goes to": "north"})
+    maud.press("Save where it goes", {"Goes to": "north"})
     account = accounts.of(again(sitting))
     standing = [(c.amount, c.tax, c.place) for c in money.standing(sitting).filter(what="item")]
     assert standing == [(Decimal(90), Decimal(15), ""), (Decimal("193.05"), Decimal("13.05"), "NORTH")]
@@ -204,11 +204,11 @@ def test_two_desks_at_one_account_lose_nothing(house: House, sitting: Sitting) -
     first, second = desk(house), desk(house)
     for one in (first, second):
         one.open(f"/sittings/{sitting.number}/account/")
-    first.press("Keep where it goes", {"Goes to": "NORTH"})
-    refused = second.press("Keep where it goes", {"Goes to": "SOUTH"})
+    first.press("Save where it goes", {"Goes to": "NORTH"})
+    refused = second.press("Save where it goes", {"Goes to": "SOUTH"})
     assert "Somebody else changed this sitting" in refused.words
     assert again(sitting).destination == "NORTH"
-    assert second.page.form_with("Keep where it goes").values["place"] == ["SOUTH"]
+    assert second.page.form_with("Save where it goes").values["place"] == ["SOUTH"]
 
 
 def test_the_day_is_added_up_by_method_and_the_till_is_counted(house: House, sitting: Sitting) -> None:
@@ -219,13 +219,13 @@ def test_the_day_is_added_up_by_method_and_the_till_is_counted(house: House, sit
     assert f"cash 2 GBP 100.00 GBP {MINUS}20.00 GBP 80.00" in cells(page)
     assert "card 1 GBP 45.00" in cells(page)
     assert "Together 3 GBP 125.00" in cells(page)
-    refused = maud.press("Keep the count", {"Cash counted": "79"})
+    refused = maud.press("Save the count", {"Cash counted": "79"})
     assert refused.status == 422
     assert DayCount.objects.count() == 0
-    assert refused.form_with("Keep the count").values["counted"] == ["79"]
-    maud.press("Keep the count", {"Cash counted": "79", "Note": "a coin short"})
+    assert refused.form_with("Save the count").values["counted"] == ["79"]
+    maud.press("Save the count", {"Cash counted": "79", "Note": "a coin short"})
     assert f"difference GBP {MINUS}1.00" in maud.page.words
-    maud.press("Keep the count", {"Cash counted": "80"})
+    maud.press("Save the count", {"Cash counted": "80"})
     assert [c.counted for c in DayCount.objects.all()] == [Decimal(79), Decimal(80)]
     month = maud.open(f"/money/month/?day={NOW:%Y-%m-%d}")
     assert "Together 3 GBP 125.00" in cells(month)
@@ -324,7 +324,7 @@ def test_the_day_s_total_is_printed_with_its_entries_and_the_count(house: House,
     maud = desk(house)
     maud.open(f"/money/?day={NOW:%Y-%m-%d}")
     assert "Not counted yet." in words_of(maud.fetch("Print the day's total (PDF)"))
-    maud.press("Keep the count", {"Cash counted": "79", "Note": "a coin short"})
+    maud.press("Save the count", {"Cash counted": "79", "Note": "a coin short"})
     printed = words_of(maud.fetch("Print the day's total (PDF)"))
     for said in (f"cash 2 100.00 {MINUS}20.00 80.00", "card 1 45.00 0.00 45.00", "Together 3 125.00",
                  "GBP 79.00; by the entries GBP 80.00", f"! difference GBP {MINUS}1.00", "a coin short",

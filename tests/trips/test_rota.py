@@ -33,7 +33,7 @@ def with_places(house: House) -> Sitting:
     maud.open(f"/sittings/{sitting.number}/")
     maud.follow("Give them places")
     maud.press("Show the places", {"Names, one a line": LIST, "Lunch at": "12:00"})
-    maud.press("Keep these places", {"lengthen": "on"})
+    maud.press("Save these places", {"lengthen": "on"})
     return sitting
 
 
@@ -47,13 +47,13 @@ def test_feature_18_rota_for_groups_of_people(headshots: House) -> None:
     maud.open(f"/sittings/{sitting.number}/")
     maud.follow("Give them places")
     page = maud.press("Show the places", {"Names, one a line": LIST, "Lunch at": "12:00"})
-    assert "20 places, not kept yet" in page.words
+    assert "20 places, not saved yet" in page.words
     assert "The last one ends at 13:25." in page.words
     assert page.words.count("gap to catch up until") == 2
     assert "lunch until 12:45" in page.words
     # One link, one paste, four keys for the time of lunch, two buttons; the tick to book it so long is set already.
     assert 'name="lengthen" id="id_lengthen" value="on" checked' in page.html
-    maud.press("Keep these places", {"lengthen": "on"})
+    maud.press("Save these places", {"lengthen": "on"})
     kept = lines_of(sitting.rota if hasattr(sitting, "rota") else Sitting.objects.get(pk=sitting.pk).rota)
     assert [line.split()[0] for line in kept] == [
         "09:00", "09:10", "09:20", "09:30", "09:40", "09:50", "10:10", "10:20", "10:30", "10:40", "10:50", "11:10",

@@ -78,7 +78,7 @@ def test_a_sitting_goes_from_the_telephone_to_the_record() -> None:
     assert f"{number} Hollis" in words
     assert "ACTUAL" in words
     ines.follow("Meter and record")
-    ines.press("Keep", {"text": "1.4 +0.2"})
+    ines.press("Save", {"text": "1.4 +0.2"})
     assert "f/1.4 +0.2" in ines.page.words
     ines.press("Note it", {"about": "A", "what": "distance", "actual": "1.85 m", "why": "radiator"})
     ines.press("Sign the record")
@@ -92,12 +92,12 @@ def test_a_signed_record_and_an_unclear_reading_keep_nothing() -> None:
     plan = lindenmere.plan("askew")
     ines = lindenmere.visitor("assistant")
     ines.open(f"/sittings/{plan.sitting.number}/plans/{plan.number}/record/")
-    assert "can be read in two ways or in none" in ines.press("Keep", {"text": "5.6 or so"}).words
+    assert "can be read in two ways or in none" in ines.press("Save", {"text": "5.6 or so"}).words
     assert Reading.objects.count() == 0
     assert "Nothing has been metered yet." in signed_unmetered(plan.sitting.number, plan.number)
     assert not Record.objects.exists()
-    ines.press("Keep", {"text": "5.6"})
-    earlier = ines.page.form_with("Keep")
+    ines.press("Save", {"text": "5.6"})
+    earlier = ines.page.form_with("Save")
     ines.press("Sign the record")
     late = ines.client.post(earlier.action, earlier.values | {"text": "8"}, follow=True)
     assert "This record is signed." in late.content.decode()

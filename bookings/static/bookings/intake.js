@@ -28,7 +28,7 @@
         note.textContent = told.textContent;
         place.append(note);
       } catch {
-        told.textContent = form.dataset.lost || "! not kept: try the button";
+        told.textContent = form.dataset.lost || "! not saved: try the button";
       }
     };
     form.addEventListener("change", (event) => { last = last.then(() => keep(event.target)); });

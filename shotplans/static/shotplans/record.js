@@ -62,7 +62,7 @@ for (const form of document.querySelectorAll("form.reading, form.typed")) {
         const found = await ask(form, form.dataset.preview);
         if (mine === asked) show(form, found);
       } catch {
-        // The network dropped: the reading is still in its field, and Keep sends it.
+        // The network dropped: the reading is still in its field, and Save sends it.
       }
     }, wait);
   });
@@ -86,7 +86,7 @@ for (const form of document.querySelectorAll("form.reading, form.typed")) {
     try {
       const kept = await ask(form, form.action);
       show(form, kept);
-      // The reading is kept by now, so a list that cannot be fetched is no reason to press Keep again.
+      // The reading is kept by now, so a list that cannot be fetched is no reason to press Save again.
       if (!kept.error) await freshen().catch(() => {});
     } catch {
       show(form, { error: form.dataset.lost });

@@ -62,7 +62,7 @@ def with_her_mother(maud: Hand) -> None:
     maud.type("Signed by", "Clemence Tarrant")
     maud.type("Relation to them", "mother")
     maud.type("Guardian's telephone", "01632 960177")
-    maud.press("Keep the release")
+    maud.press("Save the release")
     maud.says("release signed by the guardian: Juno (16)")
     maud.press("Arrived: Tarrant")
     maud.says("Here, or gone again 10:00 Tarrant")

@@ -95,7 +95,7 @@ def count_the_till(maud: Hand) -> None:
     maud.follow("Money")
     maud.says("cash 1 GBP 120.00 GBP 0.00 GBP 120.00")
     maud.type("Cash counted", "120")
-    maud.press("Keep the count")
+    maud.press("Save the count")
     maud.says("Counted: it is what the entries say.")
 
 

@@ -46,7 +46,7 @@ def the_power_is_cut(week: Week) -> None:
     ines.cut_off()
     for number, reading in (("1", "5.6 +0.5"), ("2", "4 +0.3")):
         ines.type(f"Reading {number}", reading)
-        ines.press("Keep", beside=f"Reading {number}")
+        ines.press("Save", beside=f"Reading {number}")
     week.at(3, 11)
     ines.back_on()
     ines.says("planned f/5.6 +0.4, done f/5.6 +0.5")

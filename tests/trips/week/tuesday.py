@@ -31,9 +31,9 @@ def give_places(maud: Hand) -> None:
     maud.follow("Give them places")
     maud.type("Names, one a line", "\n".join(NAMES))
     maud.press("Show the places")
-    maud.says("20 places, not kept yet")
-    maud.press("Keep these places")
-    maud.says("20 places are kept.", "13:10 20 Tegan")
+    maud.says("20 places, not saved yet")
+    maud.press("Save these places")
+    maud.says("20 places are saved.", "13:10 20 Tegan")
 
 
 def plan_the_portrait(tobiah: Hand) -> None:
@@ -90,9 +90,9 @@ def meter_and_record(week: Week) -> None:
     ines.follow("Meter and record", beside=PORTRAIT)
     for number, reading in (("1", "8 +0.2"), ("2", "5.6"), ("3", "8 +0.2")):
         ines.type(f"Reading {number}", reading)
-        ines.press("Keep", beside=f"Reading {number}")
-    ines.press("Built as planned: copy it")
-    ines.press("Keep as shot")
+        ines.press("Save", beside=f"Reading {number}")
+    ines.press("Built as planned")
+    ines.says("Saved as built: portrait, as planned.")
     ines.press("Sign the record")
     ines.says("Signed by Ines Calloway", "done f/8 +0.2 (+0.2 stop, over: within tolerance)")
 
