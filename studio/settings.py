@@ -75,9 +75,10 @@ def database(folder: Path) -> dict[str, object]:
         # A page waits as long for another's row as on SQLite, then says the house is busy; who cannot be reached is
         # not waited for. Each thread keeps its connection and asks whether it still holds before a page uses it. No
         # question of a web process runs on when nobody can be waiting for it any more; `migrate`, `backup` and
-        # `restore` take the time they need.
+        # `restore` take the time they need. No question is compiled before it is answered: of many joins the server
+        # guesses that they are dear, and compiling took half a second where the answer takes two milliseconds.
         asked = dict(found.get("OPTIONS") or {})  # type: ignore[call-overload]
-        limits = "-c lock_timeout=20s" + (" -c statement_timeout=60s" if IS_WEB else "")
+        limits = "-c jit=off -c lock_timeout=20s" + (" -c statement_timeout=60s" if IS_WEB else "")
         waits = f"{limits} {asked.get('options', '')}".strip()
         found["OPTIONS"] = {"connect_timeout": 10} | asked | {"options": waits}
         found.setdefault("CONN_MAX_AGE", 300)

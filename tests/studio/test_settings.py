@@ -85,7 +85,7 @@ def test_sqlite_waits_its_turn_whichever_way_it_is_chosen(tmp_path: Path) -> Non
 def test_postgresql_keeps_its_connections_and_does_not_wait_for_ever(tmp_path: Path) -> None:
     address = {"DATABASE_URL": "postgres://house@db.example:5432/studio?sslmode=require&options=-c%20geqo%3Doff"}
     said = shown("DATABASES['default']", tmp_path, **address)
-    assert "'-c lock_timeout=20s -c geqo=off'" in said
+    assert "'-c jit=off -c lock_timeout=20s -c geqo=off'" in said
     assert "'sslmode': 'require'" in said  # what the address says stays
     assert "'connect_timeout': 10" in said
     assert "'CONN_MAX_AGE': 300" in said
@@ -99,7 +99,7 @@ def test_on_postgresql_no_question_of_a_web_process_runs_for_ever_but_those_of_c
         [sys.executable, "-c", code], cwd=ROOT, env=os.environ | there, capture_output=True, text=True, timeout=60,
         check=True,
     ).stdout  # fmt: skip
-    assert "-c lock_timeout=20s -c statement_timeout=60s" in web
+    assert "-c jit=off -c lock_timeout=20s -c statement_timeout=60s" in web
     assert "statement_timeout" not in shown("DATABASES['default']['OPTIONS']", tmp_path, **there)
 
 
