@@ -66,7 +66,8 @@ def spoken() -> Iterator[None]:
     """Inside, the interface speaks it."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(translation._trans, "gettext", said, raising=False)
-        patch.setattr(tongue, "_translator", Everybody())  # what is kept by language is kept apart
+        if not isinstance(tongue._translator, tongue.English):  # which they have who are used without the app
+            patch.setattr(tongue, "_translator", Everybody())  # what is kept by language is kept apart
         patch.setattr(translation._trans, "pgettext", lambda _context, words: said(words), raising=False)
         patch.setattr(translation._trans, "ngettext", _plural, raising=False)
         patch.setattr(

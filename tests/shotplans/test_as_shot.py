@@ -178,7 +178,7 @@ def test_what_is_no_picture_is_named_and_the_others_go_in(ines: Visitor) -> None
     assert "Picture 1 was not saved: no picture a page can show" in page
     assert "Picture 2 was not saved: the picture is over 120 megapixels" in page
     assert "Picture 3 was not saved: the picture breaks off" in page
-    assert "Picture 4 was not kept" in page
+    assert "Picture 4 was not saved" in page
     assert SetPhoto.objects.count() == 1
     assert "Choose a picture first." in send(ines)
 
