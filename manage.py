@@ -7,6 +7,9 @@ import sys
 
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management import execute_from_command_line
+from django.db import Error
+
+from studio.outages import SAID, outage_of
 
 
 def main() -> None:
@@ -23,6 +26,10 @@ def main() -> None:
         # The reader has seen enough (`| head`); nothing is left to flush to.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
+    except (Error, OSError) as error:
+        if (outage := outage_of(error)) is None:
+            raise
+        sys.exit(f"not done to the end: {SAID[outage]}")
 
 
 if __name__ == "__main__":

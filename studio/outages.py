@@ -9,6 +9,7 @@ import errno
 from enum import StrEnum
 
 from django.db import Error
+from django.utils.translation import gettext_lazy as _
 
 AGAIN_S = 30  # a server that is started again is there by then
 
@@ -21,6 +22,14 @@ class Outage(StrEnum):
     BUSY = "busy"
     GONE = "gone"
 
+
+# For who reads a terminal or a cron's letter; a page says more (`templates/503.html`).
+SAID = {
+    Outage.FULL: _("there is no room left on the disk."),
+    Outage.READ_ONLY: _("the database, or the folder of the data, lets nothing be written."),
+    Outage.BUSY: _("the database was busy with other work for too long; run it again."),
+    Outage.GONE: _("the database does not answer; run it again when it does."),
+}
 
 # By the names of SQLite's results, which a longer name only makes narrower (SQLITE_IOERR_WRITE).
 _OF_SQLITE = {

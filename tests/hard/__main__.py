@@ -1,5 +1,5 @@
-"""`python -m tests.hard forms|files|kills|load|race|size [--long]`: the house under hard treatment, one row of figures
-each, with exit status 1 where something broke. Belongs here: the command. On PostgreSQL: `--postgres`."""
+"""`python -m tests.hard forms|files|kills|load|race|size|gone [--long]`: the house under hard treatment, one row of
+figures each, with exit status 1 where something broke. Belongs here: the command. On PostgreSQL: `--postgres`."""
 
 from __future__ import annotations
 
@@ -105,7 +105,10 @@ def kills(long: bool) -> list[str]:
     return found.faults
 
 
-NAMES = {"forms": forms, "files": files, "kills": kills, "load": rows.load, "race": rows.race, "size": rows.size}
+NAMES = {
+    "forms": forms, "files": files, "kills": kills, "load": rows.load, "race": rows.race, "size": rows.size,
+    "gone": rows.gone,
+}  # fmt: skip
 
 
 def main(arguments: list[str]) -> int:

@@ -20,7 +20,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from tests.hard import prepared
-from tests.hard.writers import Kept, Writers
+from tests.hard.writers import Kept, Writers, in_new_house
 from tests.ports import free_port
 
 BROWSERS = 8
@@ -214,15 +214,7 @@ def run(*, rounds: int, posts: int, number: int, until: float = float("inf")) ->
     number draws the same moments, about the middle of `posts`. Ends before `until` of the clock that only rises."""
     from django.db import connection, connections
 
-    from bookings.models import Kind
-    from studio.models import Room
-    from tests.access_world import make_world
-    from tests.bookings.making import House
-
-    world = make_world()
-    kind, last_room = Kind.objects.get(pk=world.sitting.kind_id), Room.objects.order_by("pk").last()
-    house = House(world.members, world.room, last_room, kind, world.sitting.client)
-    writers, found, chance = Writers(world, house, BROWSERS), Found(), random.Random(number)
+    writers, found, chance = in_new_house(BROWSERS), Found(), random.Random(number)
     prepared.keep()
     for n in range(rounds):
         if time.monotonic() > until:

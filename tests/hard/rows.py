@@ -41,6 +41,38 @@ def load(long: bool) -> list[str]:
     return found.faults + ([above] if found.times > loading.MOST_TIMES else [])
 
 
+def gone(long: bool) -> list[str]:
+    """The database away for thirty seconds, or for three; always PostgreSQL, which can be sent away."""
+    from tests import postgres
+
+    with tempfile.TemporaryDirectory() as folder, postgres.server() as there:
+        os.environ |= {"TENTHSTOP_DATA": folder, "DJANGO_SETTINGS_MODULE": "studio.settings", **there}
+        import django
+
+        django.setup()
+        from django.core.management import call_command
+        from django.db import connections
+
+        from tests import planned_once
+        from tests.hard import gone as going
+        from tests.hard import prepared
+
+        planned_once.begin()
+        seconds = 30.0 if long else 3.0
+        try:
+            prepared.create()
+            call_command("migrate", verbosity=0)
+            found = going.run(there, seconds=seconds)
+        finally:
+            planned_once.end()
+            connections.close_all()
+    lost = sum("lost" in said for said in found.faults)
+    told = f"told of it {found.told}, refused {found.refused}, ready {found.back_s:.1f} s after it was back"
+    saved = sum(found.saved.values())
+    print(f"database gone | {seconds:.0f} s | saved {saved}, {told}, slowest {found.slowest_s:.1f} s | lost: {lost}")
+    return found.faults
+
+
 def race(long: bool) -> list[str]:
     """A hundred rounds of 64 clients for one hour, or three (`RACE_ROUNDS`: as many)."""
     kept = _bench(_here("race"), RACE_ROUNDS="100" if long else "3")

@@ -16,6 +16,19 @@ Kept = tuple[str, str]  # what was written, and the word by which it is found ag
 FIRST_DAY = date(2027, 1, 4)
 
 
+def in_new_house(browsers: int) -> Writers:
+    """Everything they write about, in the database of the settings, which must be new and migrated."""
+    from bookings.models import Kind
+    from studio.models import Room
+    from tests.access_world import make_world
+    from tests.bookings.making import House
+
+    world = make_world()
+    kind, last_room = Kind.objects.get(pk=world.sitting.kind_id), Room.objects.order_by("pk").last()
+    house = House(world.members, world.room, last_room, kind, world.sitting.client)
+    return Writers(world, house, browsers)
+
+
 class Writers:
     """The hands of all browsers; what is changed again and again (a sitting's time, its notes) each has for itself."""
 
