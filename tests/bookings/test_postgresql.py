@@ -57,17 +57,6 @@ def test_postgresql_sent_away_is_an_outage_and_the_next_request_works(django_db_
         pytest.skip(str(reason))
 
 
-def test_a_house_at_work_says_in_words_that_it_is_gone_and_loses_nothing_it_answered_as_saved() -> None:
-    """Three seconds of it; `python -m tests.hard gone --long` sends it away for thirty."""
-    try:
-        postgres.programs()
-    except postgres.Unavailable as reason:
-        pytest.skip(str(reason))
-    command = [sys.executable, "-m", "tests.hard", "gone"]
-    done = subprocess.run(command, cwd=HERE.parents[2], capture_output=True, text=True, timeout=300)
-    assert done.stdout.splitlines()[-1:] == ["faults: 0"], done.stdout + done.stderr[-2000:]
-
-
 @contextmanager
 def _asked_on(there: dict[str, str]) -> Iterator[Callable[[], Outage | None]]:
     """Ask that server as a request does, by the settings of the house: what outage it says."""
