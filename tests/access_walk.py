@@ -94,7 +94,7 @@ def _turned_away(world: World, name: str, who: str, url: str, *, send: bool) -> 
 def _opened(world: World, name: str, line: Line, role: str, url: str) -> Asked:
     answer = world.browser_of(role).get(url)
     said = _held(name, role, "get", answer.status_code, (403,) if role in line.refused else (200, 302))
-    wrong = [said.wrong, *forbidden_by_the_policy(answer)]
+    wrong = [said.wrong, *forbidden_by_the_policy(answer), *left_to_guess(answer)]
     if role not in ("photographer", "assistant"):
         wrong += told_of_people(world, answer)
     return said._replace(wrong=", ".join(filter(None, wrong)))
@@ -115,6 +115,16 @@ def forbidden_by_the_policy(answer: Any) -> list[str]:
         return ["a policy that lets unsafe things in"]
     page = answer.content.decode()
     return [f"the page has{bad}" for bad in (" style=", "<style", "onclick=", "onchange=", "<script>") if bad in page]
+
+
+def left_to_guess(answer: Any) -> list[str]:
+    """What a browser would have to find out by itself: of what kind an answer is, in which letters its text is."""
+    kind, wrong = answer.get("Content-Type", ""), []
+    if not kind or (kind.startswith("text/") and "charset=" not in kind):
+        wrong.append(f"an answer of the kind “{kind}”")
+    if answer.get("X-Content-Type-Options") != "nosniff":
+        wrong.append("an answer that a browser may take for another kind")
+    return wrong
 
 
 def told_of_people(world: World, answer: Any) -> list[str]:

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from django.db import transaction
+from django.http import HttpResponse
 
 from studio.addresses import every_address
 from tests import access_walk
@@ -50,6 +51,15 @@ def test_each_is_let_in_to_what_is_theirs_and_to_nothing_else(name: str, world: 
     asked = list(access_walk.ask(world, name, TABLE[name]))
     assert {one.who for one in asked} > {"front_desk", "photographer", "assistant", "owner", "newcomer", "stranger"}
     assert [one for one in asked if one.wrong] == []
+
+
+def test_an_answer_that_does_not_say_what_it_is_would_be_seen() -> None:
+    """Each answer of the walk above is looked at for this."""
+    safe = {"X-Content-Type-Options": "nosniff"}
+    assert access_walk.left_to_guess(HttpResponse("x", headers=safe)) == []
+    assert access_walk.left_to_guess(HttpResponse(b"x", content_type="image/png", headers=safe)) == []
+    for kind, headers in (("text/csv", safe), ("", safe), ("text/csv; charset=utf-8", {})):
+        assert len(access_walk.left_to_guess(HttpResponse("x", headers=headers | {"Content-Type": kind}))) == 1
 
 
 def test_a_link_opens_its_own_door_and_no_other(world: World) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import shlex
 import tomllib
@@ -10,8 +9,6 @@ from pathlib import Path
 
 import pytest
 from django.core.management import get_commands
-
-from shotplans.planner.gaps import NOT_YET_USED
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -55,17 +52,15 @@ def test_every_other_block_names_a_command_that_exists() -> None:
         assert line[1] == "studio.wsgi" or (line[1] == "manage.py" and line[2] in get_commands())
 
 
-def test_the_files_it_points_to_are_there() -> None:
-    for name in re.findall(r"`((?:fixtures|\.ci)/[^`]*)`", README):
-        assert (ROOT / name).exists(), name
-    assert len(list((ROOT / "fixtures" / "briefs").glob("*.json"))) == 5
-    assert json.loads((ROOT / "fixtures" / "light_cases.json").read_text(encoding="utf-8"))
-
-
-def test_it_says_what_is_read_and_not_used_yet() -> None:
-    section = README.split("## What it does not do yet")[1].lower()
-    named = {"standard": "standards", "copy_space": "copy space", "retouch": "retouching"}
-    assert [key for _, key, _ in NOT_YET_USED if named.get(key, key) not in section] == []
+def test_a_newcomer_meets_its_parts_in_this_order() -> None:
+    """The job, how it looks, the two commands, a studio's own beginning, what is missing, cautions; then the rest."""
+    heads = re.findall(r"^## (.*)$", README, re.M)
+    assert heads[:5] == ["What it looks like", "Two commands", "A studio of your own", "What it does not do yet",
+                         "Cautions"]  # fmt: skip
+    shown = re.findall(r"^!\[.*\]\((.*)\)$", README.split("## Two commands")[0], re.M)
+    assert len(shown) == 3
+    assert all((ROOT / picture).is_file() for picture in shown)
+    assert len(README.split("\n\n")[1]) < 800, "the job is one paragraph"
 
 
 def test_its_last_line_names_the_licence_of_the_project() -> None:

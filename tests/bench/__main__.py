@@ -1,8 +1,8 @@
 """`python -m tests.bench NAME`: time a part of the engine, as a ratio to plain NumPy work of the same run.
 
 A ratio travels from machine to machine where seconds do not. The reference is one million exponentials of
-float64 on one core, the kind of work the formulas are made of. `crowds`, `optimum` and `shots` print figures against
-the limits they must keep and end with status 1 where one is broken.
+float64 on one core, the kind of work the formulas are made of. Those of `REPORTS` print figures
+against the limits they must keep and end with status 1 where one is broken.
 """
 
 from __future__ import annotations
