@@ -154,10 +154,10 @@ def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:
     return packing_sheet.render(packing_list(plans, profile), size_of(profile))
 
 
-def shot_list_pdf(plan: Plan, profile: Profile, printed_at: datetime | None = None) -> bytes:
+def shot_list_pdf(plan: Plan, profile: Profile) -> bytes:
     """The shot list of a plan, with the change-overs between its set-ups."""
     listed = shot_list.compose(
-        plan.document, plan.filled_request, heading(plan, printed_at or clock.now(), profile),
+        plan.document, plan.filled_request, heading(plan, clock.now(), profile),
         timezone.localtime(plan.sitting.starts_at), measures.of(profile.units),
     )  # fmt: skip
     return shot_list.render(listed, size_of(profile))

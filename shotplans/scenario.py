@@ -101,7 +101,7 @@ def build(briefs: Path, day: date, *, agreed: bool = False, past: bool = False) 
             plan = _plan(sitting, trees[booking.brief], people["tobiah"])
             broken = len(plan.document["problems"])
             yield f"{sitting.number} {booking.client}: planned, limits broken: {broken or 'none'}"
-        yield _clash(day, people)
+        yield _clash(people)
 
 
 def _kit(kit: Mapping[str, Any]) -> None:
@@ -175,7 +175,7 @@ def _plan(sitting: Sitting, tree: Mapping[str, Any], photographer: Member) -> Pl
     return plans.make_plan(by=photographer, sitting=Sitting.objects.get(pk=sitting.pk))
 
 
-def _clash(day: date, people: Mapping[str, Member]) -> str:
+def _clash(people: Mapping[str, Member]) -> str:
     """An enquiry that wants the one octabox in Juno's hour: the room is free, the light is not."""
     juno = Sitting.objects.get(client__name="Juno Tarrant")
     octabox = KitItem.objects.get(code="octa150-1")

@@ -111,9 +111,9 @@ def taken(plan: Plan) -> list[Shot]:
     return [Shot(s, newest.get(s.get("key", ""))) for s in plan.document["shots"]]
 
 
-def shrunk(rule: float, measured: list[float], weight: int = OWN_WEIGHT) -> float:
-    """A mean drawn towards the rule, minutes: the rule counts for `weight` measurements. Common practice, no source."""
-    return round((weight * rule + sum(measured)) / (weight + len(measured)), 1)
+def shrunk(rule: float, measured: list[float]) -> float:
+    """A mean drawn towards the rule, minutes: the rule counts for eight measurements. Common practice, no source."""
+    return round((OWN_WEIGHT * rule + sum(measured)) / (OWN_WEIGHT + len(measured)), 1)
 
 
 def gaps() -> tuple[list[float], list[float]]:

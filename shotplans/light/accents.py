@@ -1,6 +1,7 @@
-"""Light from behind: the gloss a glancing light draws on skin and hair's edge, and which parts of a head it reaches.
+"""Light from behind: the line a glancing light draws on skin and hair's edge, and which parts of a head it reaches.
 
-Where an accent stands and how bright it should be is the planner's; what it does inside the lens is in `flare`.
+How much skin mirrors is in `gloss`. Where an accent stands and how bright it should be is the planner's; what it does
+inside the lens is in `flare`.
 """
 
 from __future__ import annotations
@@ -8,55 +9,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light.units import F, Numbers, require_positive
+from shotplans.light.gloss import SKIN_INDEX, gloss
+from shotplans.light.units import F, require_positive
 from shotplans.light.vectors import dot
-
-SKIN_INDEX = 1.4
-"""Refractive index of skin as a whole [SKIN-GLOSS]."""
 
 _EDGE_DEG = 80.0  # normals turned farther from the lens fill a hundredth of the head's radius: a line nobody sees
 _NORMALS = 361
-
-
-def fresnel(cos_t: Numbers, index: float = SKIN_INDEX) -> F:
-    """Share of unpolarised light that a clear surface mirrors, seen from air; any shape.
-
-    `cos_t` 0 to 1 is the cosine of the angle to the normal, `index` above 1; ValueError outside. Source: Fresnel's
-    equations [SKIN-GLOSS].
-    """
-    cos = np.asarray(cos_t, dtype=np.float64)
-    if not np.all((cos >= 0) & (cos <= 1 + 1e-12)):
-        raise ValueError(f"cos_t must lie between 0 and 1, not {cos_t!r}")
-    if index <= 1:
-        raise ValueError(f"an index lies above 1, not {index!r}")
-    inside = np.sqrt(1 - (1 - cos**2) / index**2)
-    across = (cos - index * inside) / (cos + index * inside)
-    along = (inside - index * cos) / (inside + index * cos)
-    mirrored: F = 0.5 * (across**2 + along**2)
-    return mirrored
-
-
-def gloss(cos_light: Numbers, cos_camera: Numbers, cos_between: Numbers, lobe: float, index: float = SKIN_INDEX) -> F:
-    """Mirrored part of a rough surface's reflection, 1/sr: F D G / (4 ci co), Beckmann slopes, separable Smith.
-
-    Cosines of light and camera with the normal (above 0) and with each other, any shape; `lobe` is the roughness m
-    (0.25 to 0.40 for skin), widened by the source as in `glancing_stops`. The two directions may change places.
-    ValueError unless lobe is above zero. Sources: [SKIN-GLOSS], [LIGHT-3].
-    """
-    require_positive(lobe=lobe)
-    ci, co, between = (np.asarray(v, dtype=np.float64) for v in (cos_light, cos_camera, cos_between))
-    length = np.sqrt(np.maximum(2 + 2 * between, 1e-12))
-    half2 = np.clip(((ci + co) / length) ** 2, 1e-9, 1.0)
-    density = np.exp((1 - 1 / half2) / lobe**2) / (np.pi * lobe**2 * half2**2)
-    mirrored = fresnel(np.sqrt(np.clip((1 + between) / 2, 0.0, 1.0)), index)
-    found: F = mirrored * density * _smith(ci, lobe) * _smith(co, lobe) / (4 * ci * co)
-    return found
-
-
-def _smith(cos: F, lobe: float) -> F:
-    """Smith's shadowing for Beckmann slopes, rational form (Walter et al. 2007, from memory)."""
-    a = cos / (lobe * np.sqrt(np.maximum(1 - cos**2, 1e-12)))
-    return np.where(a < 1.6, a * (3.535 + 2.181 * a) / (1 + a * (2.276 + 2.577 * a)), 1.0)
 
 
 def glancing_stops(

@@ -13,9 +13,6 @@ from shotplans.light.units import F, Numbers, require_not_negative, require_posi
 CLOTH_MIRED = 5.0
 """Warming by each layer of white cloth (value from memory; a new cloth less, an old one more)."""
 
-MODIFIER_SPREAD_K = 600.0
-"""The trade's figure for the most that one head changes from modifier to modifier [COLOUR-DRIFT] (weak source)."""
-
 POWER_SPREAD_K = 400.0
 """The trade's figure for how far a flash drifts from full to lowest power [COLOUR-DRIFT] (weak source)."""
 

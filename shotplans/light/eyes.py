@@ -227,16 +227,15 @@ def hidden_by(
     brow_z_mm: ArrayLike,
     bridge_z_mm: ArrayLike,
     lid_mm: ArrayLike = UPPER_LID_MM,
-    direction_to_camera: ArrayLike = (0.0, 0.0, 1.0),
 ) -> NDArray[np.int64]:
     """What keeps a light from being mirrored in an eye: CLEAR, LID, BROW or NOSE (the first that does).
 
-    Unit directions (..., 3) in the head frame, light and camera far (the point moves by less than 0.1 mm from
-    0.7 m on); `eye_side` 1 for the eye on image right. Whether the point is on the cornea is asked
+    Unit directions (..., 3) in the head frame, the camera straight ahead, both far (the point moves by less than
+    0.1 mm from 0.7 m on); `eye_side` 1 for the eye on image right. Whether the point is on the cornea is asked
     separately. Shapes of [LIGHT-5].
     """
     s = np.asarray(direction_to_light, dtype=np.float64)
-    normal = scaled_to_one(s + np.asarray(direction_to_camera, dtype=np.float64))
+    normal = scaled_to_one(s + np.array([0.0, 0.0, 1.0]))
     point = CORNEA_RADIUS_MM * (normal - np.array([0.0, 0.0, 1.0]))
     open_, brow = lid_open(point, lid_mm), brow_clear(point, s, eye_side, brow_z_mm)
     nose = nose_clear(point, s, eye_side, bridge_z_mm)

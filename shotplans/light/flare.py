@@ -29,17 +29,17 @@ def veil(share_of_frame: Numbers, luminance: Numbers, glare_index: float = GLARE
     return found
 
 
-def veil_of_lamp(on_lens: Numbers, setting: Numbers, glare_index: float = GLARE_INDEX) -> F:
-    """Luminance of the veil from light that falls on the front of the lens from anywhere before it: index x E / H.
+def veil_of_lamp(on_lens: Numbers, setting: Numbers) -> F:
+    """Luminance of the veil from light that falls on the front of the lens from anywhere before it: 0.02 E / H.
 
     `on_lens` is the exposure on the lens's front, `setting` the exposure of the camera's setting, in one unit; any
     shape. A field of luminance Y all round the front puts Y H on it, so this is `veil` of that field: the same light
     from one side is taken to scatter as much. Good to a factor of two; a hood takes it away. ValueError for negative
     light or a setting not above zero. Source: own derivation from [GLARE].
     """
-    require_not_negative(on_lens=on_lens, glare_index=glare_index)
+    require_not_negative(on_lens=on_lens)
     require_positive(setting=setting)
-    found: F = glare_index * np.asarray(on_lens, dtype=np.float64) / np.asarray(setting, dtype=np.float64)
+    found: F = GLARE_INDEX * np.asarray(on_lens, dtype=np.float64) / np.asarray(setting, dtype=np.float64)
     return found
 
 

@@ -8,20 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from shotplans.light.units import F, Numbers, require_not_negative, require_positive
-
-
-def depth(most: Numbers, least: Numbers) -> F:
-    """Modulation depth of a light, 0 to 1: (most - least)/(most + least), of two levels in one unit; any shape.
-
-    ValueError below zero, or where least is above most or both are zero. Source: [FLICKER] (percent flicker).
-    """
-    require_not_negative(most=most, least=least)
-    high, low = np.asarray(most, dtype=np.float64), np.asarray(least, dtype=np.float64)
-    if not np.all((high >= low) & (high > 0)):
-        raise ValueError("the most a light gives is above zero and not below the least")
-    found: F = (high - low) / (high + low)
-    return found
+from shotplans.light.units import F, Numbers, require_positive
 
 
 def swing_stops(shutter_s: Numbers, modulation_depth: Numbers, flicker_hz: Numbers) -> F:

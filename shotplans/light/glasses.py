@@ -33,18 +33,6 @@ class Glare(NamedTuple):
     margin_deg: F
 
 
-class Spot(NamedTuple):
-    """Reflection of a light on a lens: centre on the lens axes, half axes, millimetres; whether it faces
-    both.
-    """
-
-    x_mm: F
-    y_mm: F
-    along_mm: F
-    across_mm: F
-    facing: NDArray[np.bool_]
-
-
 class Cover(NamedTuple):
     """Share of the lens outline a light's reflection covers (0 to 1) and the middle of that reflection's box,
     mm.
@@ -138,30 +126,6 @@ def _mirror(
     )  # fmt: skip
 
 
-def spot(
-    light_mm: ArrayLike,
-    light_diameter_mm: ArrayLike,
-    camera_mm: ArrayLike,
-    *,
-    side: ArrayLike,
-    yaw_deg: ArrayLike,
-    pitch_deg: ArrayLike,
-    base_dioptre: ArrayLike,
-    panto_deg: ArrayLike = 8.0,
-    wrap_deg: ArrayLike = 5.0,
-) -> Spot:
-    """Where on a lens the camera sees a round light mirrored; lights (..., 3) broadcast with everything.
-
-    Half vector at the vertex times an effective radius that holds the lens's and both distances' curvature;
-    centre within 0.3 mm for spots inside the outline [LIGHT-6] (checked there by ray tracing).
-    """
-    lens = _lens(side, panto_deg, wrap_deg, yaw_deg, pitch_deg)
-    m = _mirror(light_mm, light_diameter_mm, camera_mm, lens, base_dioptre)
-    facing = (m.half_z > 0) & (m.light_cos > 0) & (m.camera_cos > 0)
-    along = m.reach_mm * m.alpha_rad / 2
-    return Spot(m.reach_mm * m.half_x, m.reach_mm * m.half_y, along, along / m.half_cos, facing)
-
-
 def glare(
     light_mm: ArrayLike,
     light_diameter_mm: ArrayLike,
@@ -240,15 +204,6 @@ def covered_share(
         return Cover(0.0, np.nan, np.nan)
     middle = [float(a[hit].min() + a[hit].max()) / 2 for a in (u, v)]
     return Cover(float(hit.mean()), *middle)
-
-
-def clear_height_deg(chin_deg: ArrayLike, alpha_deg: ArrayLike) -> F:
-    """Height angle (degrees) a light's centre needs to clear usual lenses: 3 + 2 x chin-up + its angular
-    radius.
-
-    For a head turned to the camera with base 4 lenses; each degree of chin up costs two [LIGHT-6].
-    """
-    return 3.0 + 2.0 * np.asarray(chin_deg, dtype=np.float64) + np.asarray(alpha_deg, dtype=np.float64)
 
 
 def clear_above_deg(

@@ -90,9 +90,9 @@ def dark_from_deg(bearing_deg: ArrayLike) -> F:
     return found
 
 
-def bearing_of_deg(aside_mm: float, radius_mm: float = FACE_RADIUS_MM) -> float:
-    """Bearing off the nose (degrees) of a place that lies `aside_mm` from the middle of the face, up to R. Geometry."""
-    return float(np.degrees(np.arcsin(aside_mm / radius_mm)))
+def bearing_of_deg(aside_mm: float) -> float:
+    """Bearing off the nose (degrees) of a place `aside_mm` from the middle of the face, up to its radius. Geometry."""
+    return float(np.degrees(np.arcsin(aside_mm / FACE_RADIUS_MM)))
 
 
 def _landing(sin: F, cos: F, joins: B, projection: float, radius: float) -> tuple[F, F]:

@@ -37,15 +37,15 @@ def luminance(rgb: ArrayLike) -> F:
     return found
 
 
-def exposure_stops(rgb: ArrayLike, reflectance: Numbers = GREY_CARD) -> F:
-    """Stops by which a picture is exposed over (+) or under (-): log2(Y / rho) of a card of reflectance rho.
+def exposure_stops(rgb: ArrayLike) -> F:
+    """Stops by which a picture is exposed over (+) or under (-): log2(Y / 0.18) of a grey card.
 
     `rgb` linear, last axis red, green, blue. Right where Y is not clipped and near the middle, where cameras keep to
-    18 % at level 118. ValueError unless both are above zero. Sources: [GREY], [SRGB].
+    18 % at level 118. ValueError unless it is above zero. Sources: [GREY], [SRGB].
     """
     y = luminance(rgb)
-    require_positive(luminance=y, reflectance=reflectance)
-    found: F = np.log2(y / np.asarray(reflectance, dtype=np.float64))
+    require_positive(luminance=y)
+    found: F = np.log2(y / GREY_CARD)
     return found
 
 

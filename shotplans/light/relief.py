@@ -12,6 +12,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from shotplans.light import gloss
 from shotplans.light.sources import cone_irradiance
 from shotplans.light.vectors import cross, dot, scaled_to_one
 
@@ -71,7 +72,7 @@ def relief(
     aspect: ArrayLike,
     line: ArrayLike | None = None,
     transfer: ArrayLike = 1.0,
-    index: float = 1.4,
+    index: float = gloss.SKIN_INDEX,
 ) -> Relief:
     """Relief of a groove in skin with the given normal, seen along `to_camera`, under n lights and an even
     dome.
@@ -122,7 +123,7 @@ def _patches(
     camera_slope = dot(g, camera)
     p = slope(aspect)
     steep = 1 / np.sqrt(1 + p**2)
-    fresnel_quarter = _fresnel(np.sqrt(np.maximum((1 + lights.to_camera) / 2, 0.0)), index) / 4
+    fresnel_quarter = gloss.fresnel(np.sqrt(np.clip((1 + lights.to_camera) / 2, 0.0, 1.0)), index) / 4
     lobe = np.sqrt(roughness**2 + lights.alpha**2 / 8)
     diffuse, sheen = [], []
     for tilt in (np.zeros_like(p), p, -p):
@@ -208,24 +209,9 @@ def _mirror(lights: _Lights, tilt: F, stretch: F, view: F, lobe: F) -> F:
     half2 = np.minimum(half**2, 1.0)
     lobe2 = lobe**2
     density = np.exp((1 - 1 / half2) / lobe2) / (np.pi * lobe2 * half2**2)
-    shadowing = _smith(incidence, lobe) * _smith(view, lobe)
+    shadowing = gloss.shadowing(incidence, lobe) * gloss.shadowing(view, lobe)
     found: F = density * shadowing / (incidence * view)
     return found
-
-
-def _smith(cos: F, roughness: F) -> F:
-    """Smith's shadowing for Beckmann slopes, rational form (Walter et al. 2007, from memory)."""
-    a = cos / (roughness * np.sqrt(np.maximum(1 - cos**2, _TINY)))
-    return np.where(a < 1.6, a * (3.535 + 2.181 * a) / (1 + a * (2.276 + 2.577 * a)), 1.0)
-
-
-def _fresnel(cos: F, index: float) -> F:
-    """Unpolarised Fresnel reflectance of a dielectric seen from air (textbook, from memory)."""
-    inside = np.sqrt(1 - (1 - cos**2) / index**2)
-    across = (cos - index * inside) / (cos + index * inside)
-    along = (inside - index * cos) / (inside + index * cos)
-    reflected: F = 0.5 * (across**2 + along**2)
-    return reflected
 
 
 def _contrasts(flat: F, wall: F, other: F) -> tuple[F, F, F, F]:

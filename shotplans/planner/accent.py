@@ -104,20 +104,20 @@ def solve(
     aim[1] = round(float(aim[1]), 2)
     small = [e for e in emitters if e.disc_size_m <= LARGEST_M]
     wanted = needed * 2.0**-want.level.mid
-    found = sorted(_places(scene, aim, want, small, stands, needed))
+    found = sorted(_places(scene, aim, want, small, stands))
     for _cost, number, distance, bearing, height in found[: 2 * TRIES]:
         steps = (distance, bearing, height)
         made = _light(scene, aim, want.kind, small[number], steps, stands, (scene.key, *others))
         if made is None:
             continue
-        power = _power(scene, made, aim, wanted)
+        power = _power(made, aim, wanted)
         if -0.5 <= power <= small[number].head.range_stops:
             return replace(made, power_stops=max(0.0, power))
     return None
 
 
 def _places(
-    scene: Scene, aim: F, want: Want, emitters: Sequence[Emitter], stands: Sequence[owned.Stand], needed: float
+    scene: Scene, aim: F, want: Want, emitters: Sequence[Emitter], stands: Sequence[owned.Stand]
 ) -> Iterator[tuple[float, int, float, float, float]]:
     """Places that break no limit, as (cost, emitter, distance, bearing, height angle)."""
     bearings, heights = PLACES[want.kind]
@@ -211,7 +211,7 @@ def _light(
     )
 
 
-def _power(scene: Scene, light: Light, aim: F, wanted: float) -> float:
+def _power(light: Light, aim: F, wanted: float) -> float:
     assert light.emitter is not None
     got = float(np.linalg.norm(light.emitter.vector(aim, light.at, light.axis)))
     return float(-np.log2(wanted / max(got, 1e-12)))

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shotplans.light.sources import rect_corners
 from shotplans.light.units import direction, unit
@@ -23,7 +22,6 @@ from shotplans.planner.plan import Block
 from shotplans.planner.readings import blocked
 from shotplans.planner.scene import Filled, Scene, bounce_level, centimetres, key_level
 
-F = NDArray[np.float64]
 BLOCK_BEARING, BLOCK_DISTANCE_M = -75.0, 0.8
 SHARED_STOPS = 1.2  # two of one kind give a stop more than one
 ENOUGH_STOPS = 0.05  # a fill this near its band is taken as within it

@@ -36,7 +36,7 @@ def solve(scene: Scene, dialled: Dialled, filled: Filled, left: Free, steady: bo
         return None
     least = Band(filled.wanted.high, filled.wanted.high)
     found = _panel(now, least, share, key, left) or _head(now, least, share, key, left, first, steady)
-    return _dialled(now, dialled, found, key, filled) if found is not None else None
+    return _dialled(now, dialled, found, filled) if found is not None else None
 
 
 def _sum(scene: Scene, heads: Sequence[Light], panels: Sequence[Light]) -> float:
@@ -60,7 +60,7 @@ def _head(
     return found.light if found is not None else None
 
 
-def _dialled(scene: Scene, dialled: Dialled, second: Light, key: float, filled: Filled) -> tuple[Light, Light]:
+def _dialled(scene: Scene, dialled: Dialled, second: Light, filled: Filled) -> tuple[Light, Light]:
     """Both on their steps: the second for the least fill wanted, the key for what the sum then leaves it."""
     first, full = dialled.fill, replace(dialled.key, power_stops=0.0)
     assert first is not None

@@ -10,13 +10,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shotplans.light.units import bearing_deg, direction, round_to
 from shotplans.planner.plan import Light, Point, Solved, cm
 from studio.tongue import gettext as _
 
-F = NDArray[np.float64]
 LEAST_M = 0.1  # nearer to its own front nothing is aimed at
 ON_AXIS_M = 0.02  # so near to the camera's line a light stands on neither side
 GROUND_M = 1.4  # how high on the ground lights are aimed at most, as `ground_lights` aims them

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shotplans.light import eyes, glasses, metering
-from shotplans.light.relief import relief
+from shotplans.light.relief import STANDARD_ASPECT, relief
 from shotplans.planner import anatomy
 from shotplans.planner.score import (
     SLACK,
@@ -31,7 +31,6 @@ Indices = NDArray[np.intp]
 RELIEF_PEOPLE = 5  # everybody beyond the fifth adds cost and no information to a ranking
 GLARE_CLEAR_DEG = 1.0  # a light this far out of the glare zone is clear at what a person can set
 EVEN_MARGIN_STOPS = 0.05  # two readings, each shown to a tenth, may differ by more than there is
-STANDARD_ASPECT = 0.15  # the standard groove of design.md section 6
 BRIDGE_MM = 10.0
 EYE_APART_M = 0.0315  # half a pupil distance of 63 mm (values.md Y16)
 

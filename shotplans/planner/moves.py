@@ -13,7 +13,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shotplans.light import exposure
 from shotplans.light.units import bearing_deg, height_deg, round_to
@@ -27,7 +26,6 @@ from shotplans.planner.readings import direct
 from shotplans.planner.request import Request
 from studio.tongue import gettext as _
 
-F = NDArray[np.float64]
 STEP_M, STEP_DEG, CM = 0.05, 5.0, 0.01
 FARTHEST_M = 20.0  # of any place from the mark: farther is a slip of the hand
 # What may be asked of each value: the lowest and the highest, in its own unit.

@@ -83,7 +83,7 @@ def targets(
     return Targets(
         row=row,
         minds=_minds(people, house),
-        short_side=_side(row, people),
+        short_side=_side(people),
         better=_better(people),
         no_accent=no_accent,
         accent_band=accent,
@@ -215,7 +215,7 @@ def _standard(row: IntentRow, standard: Standard | None, size_m: float | None, m
     return row
 
 
-def _side(row: IntentRow, people: list[Person]) -> float:
+def _side(people: list[Person]) -> float:
     """Preference for the short side, -1 (broad) to 1 (short)."""
     if any(p.sitter.face_width == "wide" or p.wish("width") == "softer" for p in people):
         return 1.0

@@ -21,7 +21,6 @@ OLDER_YEARS, SMALL_YEARS = 65.0, 8.0  # from here no steps and a chair with arms
 SHORT_STAND_MINUTES = 10.0  # who stands no longer is spared steps and the floor
 NO_STAND_MINUTES = 1.0  # who stands less than this does not stand for a picture at all
 SWAP_SIDE = {"own_left": "own_right", "own_right": "own_left", "both": "both", "none": "none"}
-SWAP_IMAGE = {"camera_left": "camera_right", "camera_right": "camera_left", "either": "either"}
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,6 @@ from dataclasses import replace
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shotplans.light import exposure, lenses
 from shotplans.light.units import round_to
@@ -30,7 +29,6 @@ from shotplans.planner.readings import bounce_plane, reading, wanted_exposure
 from shotplans.planner.request import Request
 from shotplans.planner.scene import Filled, Scene
 
-F = NDArray[np.float64]
 Entry = dict[str, Any]
 ROUNDED_M = 0.02  # what rounding a place to a centimetre each way can do to a distance
 SNAP = 0.006  # a printed number and the step it stands for may lie half a last digit apart

@@ -21,7 +21,6 @@ LARGE = 6
 BY_WORDS = ("hands", "profile")  # a sentence that asks for one of these gets its card
 PARTS = ("base", "weight", "turn", "hands", "chin", "eyes", "seat", "caution")
 KINDS = tuple(poses.CARDS)
-Library = Mapping[str, PoseCard]
 HOUSE: dict[str, PoseCard] = {
     kind: PoseCard.model_validate({"kind": kind, "name": poses.NAMES[kind], **dict(zip(PARTS, lines, strict=True))})
     for kind, lines in poses.CARDS.items()

@@ -11,7 +11,7 @@ from itertools import permutations
 from math import cos, hypot, radians, sin
 
 from shotplans.light.units import round_to
-from shotplans.planner import anatomy, rules
+from shotplans.planner import rules
 from shotplans.planner.arrange import MOST_ROWS as MOST_ROWS
 from shotplans.planner.arrange import arranged
 from shotplans.planner.brief import Setup
@@ -173,11 +173,6 @@ def _across_m(person: Person, body_deg: float) -> float:
     """How broad a turned body is from the lens: shoulders and chest as the two axes of an ellipse."""
     turn = radians(body_deg)
     return hypot(person.build.shoulders_m * cos(turn), person.build.chest_m * sin(turn))
-
-
-def row_capacity(across_m: float) -> int:
-    """People side by side in a free width in metres, as broad as grown-ups are in the middle."""
-    return max(1, int((across_m - anatomy.SHOULDER_M) / ROW_SPACING_M) + 1)
 
 
 def group(people: list[Person], stage: Stage) -> Pose:

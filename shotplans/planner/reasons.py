@@ -29,8 +29,6 @@ from shotplans.planner.reason import OPTICS, Reason
 from studio.tongue import gettext as _
 from studio.tongue import noop
 
-MOST_SPOKEN_OF = 3  # with more people the numbers stand in the plan, without a sentence each
-
 
 def reasons(
     solved: Solved, meter: Meter, expected: dict[str, Any], sitters: list[dict[str, Any]], index: int, side_why: str

@@ -5,7 +5,6 @@ Also what the key and its bounce read on that meter, and how far a front is from
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -65,9 +64,9 @@ def key_level(scene: Scene) -> float:
     return dome(direct(scene.key, scene.mark), scene.key.alpha(scene.mark), scene.axis, scene.recessed)
 
 
-def bounce_level(scene: Scene, light: Light, blocks: Sequence[Block] = ()) -> float:
+def bounce_level(scene: Scene, light: Light) -> float:
     """The bounce of one light on the dome."""
-    even = bounce_plane([light], scene.box, blocks)
+    even = bounce_plane([light], scene.box, ())
     return even if scene.recessed else float(metering.dome_uniform(even))
 
 

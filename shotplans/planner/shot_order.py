@@ -43,12 +43,6 @@ class Case:
         return len(self.minutes)
 
 
-def starts(case: Case, order: I) -> F:
-    """Minutes at which each place of the order begins."""
-    steps = np.concatenate(([0.0], case.between[order[:-1], order[1:]]))
-    return np.asarray(np.cumsum(steps + case.minutes[order]) - case.minutes[order])
-
-
 def costs(case: Case, orders: I) -> F:
     """Cost of each row of orders in minutes: changes, waiting by weight, lateness; NEVER where one is out of turn."""
     between = case.between[orders[:, :-1], orders[:, 1:]]

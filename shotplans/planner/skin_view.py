@@ -12,11 +12,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light.relief import relief
+from shotplans.light.relief import STANDARD_ASPECT, relief
 from shotplans.light.units import round_to
 from shotplans.planner import anatomy
 from shotplans.planner.expect import Meter
-from shotplans.planner.judge import STANDARD_ASPECT
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light
 from shotplans.planner.readings import bounce_plane, direct, panel_radiance, panel_vector

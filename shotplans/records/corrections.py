@@ -86,7 +86,6 @@ class Fit:
     noise_stops: float
     pairs: Mapping[Pair, Correction]
     heads: Mapping[str, OfHead]
-    rest_stops: float  # how far a pair lies from its head, one standard deviation
     _unread: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
     def of(self, head: str, modifier: str) -> Correction | None:
@@ -250,4 +249,4 @@ def _posterior(
         count = sum(len(split[p][0]) for p in mine)
         heads[head] = OfHead(head, of_head, left**0.5, count, len(mine), drifts.get(head))
         unread[head] = (of_head, (left + rest) ** 0.5)
-    return Fit(noise, pairs, heads, rest**0.5, unread)
+    return Fit(noise, pairs, heads, unread)

@@ -15,7 +15,7 @@ from studio.tongue import gettext as _
 from studio.tongue import noop
 
 CLIPPED_SHARE, BLOCKED_SHARE = 0.005, 0.10
-GREY_STOPS, GREY_MIRED = 0.3, 10.0
+GREY_MIRED = 10.0
 BLACK_MEAN = 8.0  # levels of 255
 
 

@@ -4,7 +4,7 @@ Belongs here: the picture as an array, and its exposure. Not here: the shape (`h
 
 Every front is sampled by points, each seen or not past the head's own horizons; the sum over them is brought to what
 the engine says the whole front gives there, so that the plate agrees with the plan's readings. Matt reflection, gloss
-(`light.accents.gloss`) and the room's even light. The meter's reading is what a matt grey facing it shows: linear light
+(`light.gloss.gloss`) and the room's even light. The meter's reading is what a matt grey facing it shows: linear light
 of reflectance times pi over the reading, written in sRGB. Flags stand before their lights (`shades`). No hair, no eyes,
 no scattering inside the skin.
 
@@ -22,8 +22,8 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light import sources
-from shotplans.light.accents import gloss
+from shotplans.light import background, sources
+from shotplans.light.gloss import fresnel, gloss
 from shotplans.light.vectors import dot, scaled_to_one
 from shotplans.planner import anatomy
 from shotplans.planner.expect import Meter
@@ -70,10 +70,11 @@ def render(meter: Meter, sitter: Seated, *, reflectance: float = NEUTRAL, roughn
     base = meter.setting()
     ground = solved.ground
     lightness = ground.lightness if ground is not None else 50.0
-    image = np.full(PIXELS * PIXELS, float(np.clip(((lightness + 16) / 116) ** 3, 0, 1)), dtype=np.float32)
+    behind = min(float(background.relative_luminance(lightness)), 1.0)
+    image = np.full(PIXELS * PIXELS, behind, dtype=np.float32)
     even = bounce_plane(meter.lights, solved.box, solved.blocks)
     towards_room = np.float32(even) * open_share(seen.horizon)
-    radiance = towards_room / np.pi * (reflectance + 0.0278 * np.pi)
+    radiance = of_the_room(towards_room, reflectance)
     places = np.array(sitter.face_m) + (seen.place - bridge) @ turn.T / 1000
     for light in solved.lights:
         if light.role == "background":
@@ -85,6 +86,16 @@ def render(meter: Meter, sitter: Seated, *, reflectance: float = NEUTRAL, roughn
     value = radiance * np.pi / base
     image[seen.pixels] = seen.cover * value + (1 - seen.cover) * image[seen.pixels]
     return image.reshape(PIXELS, PIXELS)
+
+
+def of_the_room(received: F, reflectance: float) -> F:
+    """Radiance (n,) that even surroundings leave on skin which receives that much of them, in its unit per steradian.
+
+    Matt, and mirrored as Fresnel's equations say of a surface that faces the camera; toward the edge of a head more is
+    mirrored, which is left out. `reflectance` 0 to 1. Sources: [LAMBERT], [SKIN-GLOSS].
+    """
+    found: F = received / np.float32(np.pi) * np.float32(reflectance + float(fresnel(1.0)))
+    return found
 
 
 def greys(linear: F) -> NDArray[np.uint8]:

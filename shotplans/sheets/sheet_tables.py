@@ -32,7 +32,6 @@ COLUMNS = (
     ("", 8.0), (noop("role"), 30.0), (noop("power"), 27.0), (noop("distance"), 19.5), (noop("bearing"), 26.5),
     (noop("height"), 19.5),
 )  # fmt: skip
-TARGET_AT = sum(width for _, width in COLUMNS)
 BETWEEN = " · "
 WRITE_IN = 12.0
 SHOT_RIGHT, FRAMING_WIDE = 34.0, 30.0

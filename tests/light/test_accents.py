@@ -7,14 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shotplans.light import accents
+from shotplans.light import accents, gloss
 from shotplans.light.units import direction
 from tests.light.published import Published, only, params
 
 
 @pytest.mark.parametrize("row", params("accents", "fresnel"))
 def test_skin_mirrors_as_much_as_the_equations_say(row: Published) -> None:
-    found = accents.fresnel(np.cos(np.radians(row.inputs["t"])))
+    found = gloss.fresnel(np.cos(np.radians(row.inputs["t"])))
     assert found == pytest.approx(row.value, abs=row.half_digit)  # K15, K16
 
 
@@ -22,8 +22,8 @@ def test_at_brewsters_angle_only_one_of_the_two_polarisations_is_left() -> None:
     row = only("accents", "Brewster angle")
     n, t = row.inputs["n"], np.radians(row.value)
     # There light polarised along is not mirrored; across it is ((n^2 - 1)/(n^2 + 1))^2 (textbook)
-    assert accents.fresnel(np.cos(t), n) == pytest.approx(0.5 * ((n**2 - 1) / (n**2 + 1)) ** 2, rel=1e-4)
-    assert accents.fresnel(0.0) == pytest.approx(1.0)  # all of it at grazing
+    assert gloss.fresnel(np.cos(t), n) == pytest.approx(0.5 * ((n**2 - 1) / (n**2 + 1)) ** 2, rel=1e-4)
+    assert gloss.fresnel(0.0) == pytest.approx(1.0)  # all of it at grazing
 
 
 def over_the_half_space() -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -39,7 +39,7 @@ def test_gloss_never_gives_back_more_than_came(theta_deg: float) -> None:
     co, phi, omega = over_the_half_space()
     ci = np.cos(np.radians(theta_deg))
     between = ci * co + np.sqrt(1 - ci**2) * np.sqrt(1 - co**2) * np.cos(phi)
-    given_back = (accents.gloss(ci, co, between, 0.3) * co * omega).sum()
+    given_back = (gloss.gloss(ci, co, between, 0.3) * co * omega).sum()
     # Conservation of light: at most what Fresnel mirrors somewhere in the lobe; at the normal close to F0 (K15)
     assert given_back < 1.0
     if theta_deg == 0:
@@ -51,13 +51,13 @@ def test_a_nearly_smooth_surface_mirrors_what_fresnel_says() -> None:
     co, phi, omega = over_the_half_space()
     ci = np.cos(np.radians(45))
     between = ci * co + np.sqrt(1 - ci**2) * np.sqrt(1 - co**2) * np.cos(phi)
-    assert (accents.gloss(ci, co, between, 0.05) * co * omega).sum() == pytest.approx(0.03658, rel=0.02)
+    assert (gloss.gloss(ci, co, between, 0.05) * co * omega).sum() == pytest.approx(0.03658, rel=0.02)
 
 
 @given(st.floats(0.1, 1.0), st.floats(0.1, 1.0), st.floats(-0.5, 1.0))
 def test_light_and_lens_may_change_places(ci: float, co: float, between: float) -> None:
     # Helmholtz reciprocity
-    assert accents.gloss(ci, co, between, 0.3) == pytest.approx(accents.gloss(co, ci, between, 0.3))
+    assert gloss.gloss(ci, co, between, 0.3) == pytest.approx(gloss.gloss(co, ci, between, 0.3))
 
 
 def test_a_matt_head_looks_as_its_reading_says_and_a_glossy_one_brighter_from_behind() -> None:
@@ -115,9 +115,9 @@ def test_the_head_hides_as_rays_walked_step_by_step_say() -> None:
 def test_what_cannot_be_is_refused() -> None:
     for bad in (-0.1, 1.5):
         with pytest.raises(ValueError, match="cos_t"):
-            accents.fresnel(bad)
+            gloss.fresnel(bad)
     with pytest.raises(ValueError, match="index"):
-        accents.fresnel(0.5, 1.0)
+        gloss.fresnel(0.5, 1.0)
     with pytest.raises(ValueError, match="between_deg"):
         accents.glancing_stops(175.0, 0.1, 0.2, 0.3)
     with pytest.raises(ValueError, match="half_axes_m"):

@@ -55,7 +55,6 @@ def test_a_measured_lamp_swings_as_one_depth_says_for_both_its_shutter_times() -
 def test_a_glow_lamp_hardly_swings() -> None:
     row = only("daylight", "depth of incandescent")  # W38
     assert flicker.swing_stops(1e-6, row.value, 100.0) == pytest.approx(np.log2((1 + row.value) / (1 - row.value)))
-    assert flicker.depth(1.11, 0.89) == pytest.approx(row.value)
 
 
 def test_what_cannot_be_is_refused() -> None:
@@ -63,7 +62,5 @@ def test_what_cannot_be_is_refused() -> None:
         flicker.swing_stops(0.0, 0.5, 100.0)
     with pytest.raises(ValueError, match="within 0 and 1"):
         flicker.swing_stops(0.01, 1.5, 100.0)
-    with pytest.raises(ValueError, match="not below the least"):
-        flicker.depth(1.0, 2.0)
     with pytest.raises(ValueError, match="flicker_hz"):
         flicker.safe_shutters_s(0.0, 0.1)

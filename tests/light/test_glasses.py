@@ -95,17 +95,6 @@ def test_the_quick_form_agrees_with_traced_rays() -> None:
     assert all(margin < 4 for margin in wrong)
 
 
-def test_a_spot_inside_the_lens_is_where_the_rays_meet() -> None:
-    light = direction(10.0, 10.0) * 1500.0
-    head = {**LEVEL, "pitch_deg": 10.0}
-    quick, traced = glasses.spot(light, 200.0, CAMERA, **head), glasses.covered_share(light, 200.0, CAMERA, **head)
-    # LIGHT-6: centre within .29 mm; area pi a b over the outline's pi 25 20, edge cells of the grid aside.
-    assert quick.facing
-    assert quick.x_mm == pytest.approx(traced.x_mm, abs=0.3)
-    assert quick.y_mm == pytest.approx(traced.y_mm, abs=0.3)
-    assert traced.share == pytest.approx(float(quick.along_mm * quick.across_mm) / 500, rel=0.03)
-
-
 @given(st.floats(-80, 80), st.floats(-30, 40), st.floats(-30, 30), st.floats(-10, 10), st.floats(0, 6))
 def test_glare_is_negative_margin_and_mirrors(az: float, el: float, yaw: float, pitch: float, base: float) -> None:
     found, mirrored = (
@@ -145,18 +134,6 @@ def test_a_light_behind_the_lens_never_shows() -> None:
     assert not behind.hit.any()
     assert (behind.margin_deg > 0).all()
     assert glasses.covered_share((0.0, 0.0, -800.0), 500.0, CAMERA, **LEVEL).share == 0
-
-
-@pytest.mark.parametrize(("chin", "alpha", "expected"), [(0, 0, 3), (0, 20, 23), (5, 20, 33), (-10, 10, -7)])
-def test_the_trades_height_clears_usual_glasses(chin: float, alpha: float, expected: float) -> None:
-    # LIGHT-6: level head, lower edge above +3 degrees; each degree of chin up costs two.
-    height = glasses.clear_height_deg(chin, alpha)
-    assert height == pytest.approx(expected)
-    light = direction(0.0, height + 1.0) * 1200.0
-    diameter = 2 * 1200.0 * np.tan(np.radians(max(alpha, 0.01)))
-    for side in (1, -1):
-        seen = glasses.glare(light, diameter, CAMERA, **{**LEVEL, "side": side, "pitch_deg": chin})
-        assert seen.margin_deg > -1  # the rule is rounded to a degree
 
 
 @pytest.mark.parametrize(("head", "curved", "flat"), ZONES)

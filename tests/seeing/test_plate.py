@@ -59,6 +59,13 @@ def test_a_soft_edge_is_as_wide_as_the_closed_form_says() -> None:
     assert got[lit] / got[-1] == pytest.approx(exact[lit], abs=0.04)  # 400 points and 256 azimuths
 
 
+def test_of_an_even_room_a_black_skin_mirrors_the_share_that_the_equations_say() -> None:
+    # an even room of radiance 1 gives pi; a front of index 1.4 that faces the camera mirrors ((n - 1)/(n + 1))^2 of it
+    received = np.array([np.pi], dtype=np.float32)
+    assert plate.of_the_room(received, 0.0) == pytest.approx((0.4 / 2.4) ** 2, rel=1e-4)
+    assert plate.of_the_room(received, 0.18) == pytest.approx(0.18 + (0.4 / 2.4) ** 2, rel=1e-4)
+
+
 def test_the_head_is_a_mirror_image_of_itself_and_its_nose_hides_the_cheek() -> None:
     made = head.the_head()
     assert made.radius == pytest.approx(made.radius[:, ::-1], abs=1e-3)
