@@ -7,7 +7,7 @@ the page. A document made before a key was printed has none: its part is left ou
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -16,11 +16,13 @@ from django.core.exceptions import FieldDoesNotExist
 from django.utils.translation import gettext as _
 
 from bookings.models import Notes
+from shotplans import expected_words
+from shotplans.expected_words import Doubt, Face
 from shotplans.models import Plan
 from shotplans.planner import hand_plan
 from shotplans.planner.request import Request
 from shotplans.planner.rules import RULES
-from shotplans.sheets import by_hand, changeover, compose, diagram, svg, wording
+from shotplans.sheets import by_hand, changeover, compose, diagram, svg
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.content import LightRow, Note, SetupSheet
 from shotplans.sheets.measures import METRIC, Measures
@@ -32,7 +34,6 @@ Entry = dict[str, Any]
 SAID_BELOW = ("Black", "Fill", "Setting", "By hand")  # notes of the sheet that have a list of their own on the page
 UNIT = re.compile(r"_(cm|m|years|deg)$")
 SITTER_PATH = re.compile(r"sitters\[(\d+)\]\.?(\w*)")
-PARTS = ("output", "placement", "bounce", "dial")
 
 
 @dataclass(frozen=True)
@@ -42,26 +43,6 @@ class Block:
     name: str
     place: str
     why: str
-
-
-@dataclass(frozen=True)
-class Face:
-    """What the light does on one face, each a few words; empty where there is nothing to say."""
-
-    label: str
-    relief: str
-    nose_shadow: str
-    catchlights: tuple[str, ...]
-    glasses: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Doubt:
-    """How sure one reading is and what that is made of, stops."""
-
-    step: int
-    stops: str
-    parts: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -122,16 +103,16 @@ def pages(
             continue
         moving = (live or {}).get(sheet.number)
         drawing = moving.drawing if moving else _drawn(sheet.scene, sheet.number, tongue.language())
-        expected = expected_rows(setup["expected"], ratio_convention, measures)
-        expected += _ground(setup, measures) + _group(setup["expected"], measures)
+        expected = expected_words.rows(setup["expected"], ratio_convention, measures)
+        expected += expected_words.ground(setup, measures) + expected_words.group(setup["expected"], measures)
         last = next((one for one in reversed(found) if one.drawing), None)
         page = Page(
             sheet, setup, drawing,
             before=last.sheet.setup if last else "", changes=_changes(last, setup, given, measures) if last else (),
-            expected=expected, doubts=tuple(_doubts(setup)),
+            expected=expected, doubts=tuple(expected_words.doubts(setup)),
             notes=tuple(n for n in sheet.notes if n.about not in SAID_BELOW),
             blocks=tuple(_block(b, measures) for b in setup["blocks"]),
-            faces=tuple(face(s) for s in setup["expected"]["per_sitter"]),
+            faces=tuple(expected_words.face(s) for s in setup["expected"]["per_sitter"]),
             reasons=tuple(r for r in setup["reasons"] if may_read_notes or not _cites_a_person(r)),
             hand_set=_by_hand(plan, sheet.setup, measures), live=moving,
             instead=tuple(_instead(a, given, ratio_convention, measures) for a in setup["alternatives"]),
@@ -215,115 +196,10 @@ def _block(block: Entry, measures: Measures) -> Block:
     return Block(str(block["id"]), place + stand, str(block["why"]))
 
 
-def expected_rows(e: Entry, ratio_convention: str, measures: Measures) -> tuple[tuple[str, str], ...]:
-    rows = [(_("Setting reading"), _sure(e["setting_reading"]["shown"], e.get("setting_uncertainty_stops")))]
-    rows += [
-        (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
-        (_("Room alone, under the key"), wording.stops(e["bounce_below_key_stops"])),
-        (_("Shadow cheek under the lit one"), wording.stops(e["shadow_below_lit_stops"])),
-    ]
-    if e["worst_pair"] and len(e["per_sitter"]) > 1:
-        alike, pair = wording.stops(e["evenness_stops"]), dict.fromkeys(e["worst_pair"])
-        if len(pair) > 1:  # none is the worst where all are lit alike
-            alike += f" ({' to '.join(pair)})"
-        rows.append((_("Faces alike within"), alike))
-    near, far = (measures.signed(e[end]) for end in ("sharp_from_m", "sharp_to_m"))
-    sharp = _("%(near)s to %(far)s") % {"near": near, "far": far}
-    rows += [
-        (_("Edge of the nose shadow"), f"{e['shadow_edge_mm']:.0f} mm"),
-        (_("Key seen from the face"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
-        (_("Sharp about the focus"), sharp),
-    ]
-    return tuple((str(name), str(value)) for name, value in rows)
-
-
-def _sure(shown: str, stops: float | None) -> str:
-    return shown if stops is None else f"{shown}, ± {wording.stops(stops)}"
-
-
-def _ground(setup: Entry, measures: Measures) -> tuple[tuple[str, str], ...]:
-    ground = setup["background"]
-    words = f"{ground['id']}, {measures.length(ground['distance_m'])}, L* {ground['lightness']:.0f}"
-    return ((_("Ground"), words),)
-
-
-def _group(e: Entry, measures: Measures) -> tuple[tuple[str, str], ...]:
-    """A group's own measures, where there is a group."""
-    g = e.get("group")
-    if not g:
-        return ()
-    metres = measures.length
-    rows = [
-        (_("Group, wide and deep"), f"{metres(g['width_m'])}, {metres(g['depth_m'])}"),
-        (_("Rows"), f"{g['rows']}"),
-        (_("Eyes, lowest and highest"), f"{metres(g['eyes_low_m'])}, {metres(g['eyes_high_m'])}"),
-        (_("Camera over their mean"), metres(g["camera_over_mean_eyes_m"])),
-        (_("Focus at"), _("%(m)s from the lens") % {"m": metres(g["focus_m"])}),
-        (_("Faces hidden"), str(g["faces_hidden"]) if g["faces_hidden"] else _(wording.NONE)),
-    ]
-    if g.get("depth_asks_f"):
-        rows.insert(-1, (_("Its depth asks for"), f"f/{g['depth_asks_f']:g}"))
-    return tuple((str(name), value) for name, value in rows)
-
-
-def face(sitter: Entry) -> Face:
-    values = (sitter["relief_stops"], sitter["relief_shadow_stops"], sitter["relief_highlight_stops"])
-    relief = _("{:.2f}: {:.2f} shadow, {:.2f} highlight").format(*values)
-    return Face(
-        str(sitter["label"]), relief, _nose(sitter.get("nose_shadow")), tuple(_catchlights(sitter["catchlights"])),
-        tuple(_glasses(sitter["glasses"])),
-    )  # fmt: skip
-
-
-def _nose(shadow: Entry | None) -> str:
-    if not shadow or shadow["length_mm"] is None:
-        return ""
-    slant = round(shadow["slant_deg"])
-    way = _("straight down")
-    if slant:
-        way = f"{abs(slant)}° {_('to the right') if slant > 0 else _('to the left')}"
-    meets = [_("on the lip")] if shadow["touches_lip"] else []
-    meets += [_("joined with the cheek")] if shadow["joins_cheek"] else []
-    return ", ".join([f"{shadow['length_mm']:.0f} mm", way, *meets])
-
-
-def _catchlights(rows: list[Entry]) -> Iterator[str]:
-    """Light by light: where it shows in each eye, or why it does not."""
-    for letter in dict.fromkeys(str(r["light"]) for r in rows):
-        said = {str(r["image_side"]): _in_eye(r) for r in rows if r["light"] == letter}
-        if len(set(said.values())) == 1 and len(said) > 1:
-            yield f"{letter} {_('both eyes')}: {next(iter(said.values()))}"
-        else:
-            yield f"{letter} " + "; ".join(f"{side}: {words}" for side, words in said.items())
-
-
-def _in_eye(row: Entry) -> str:
-    if not row["seen"]:
-        return str(row["why_not"])
-    hour = round(row["clock"]) or 12
-    return _("%(hour)s o'clock, %(mm).1f mm") % {"hour": hour, "mm": row["size_mm"]}
-
-
-def _glasses(rows: list[Entry]) -> Iterator[str]:
-    for row in rows:
-        words = _("clear by %(n).0f°") if row["margin_deg"] >= 0 else _("glare, %(n).0f° short")
-        said = f"{row['light']} {words % {'n': abs(row['margin_deg'])}}"
-        if row.get("clear_above_deg") is not None:
-            said += _(", its lower edge from %(n).0f° up") % {"n": row["clear_above_deg"]}
-        yield f"{said}: {row['cure']}" if row.get("cure") else said
-
-
-def _doubts(setup: Entry) -> Iterator[Doubt]:
-    for step in setup["meter_round"]:
-        parts = step.get("uncertainty_parts")
-        if parts:
-            yield Doubt(step["step"], f"{step['uncertainty_stops']:.1f}", tuple(f"{parts[p]:.2f}" for p in PARTS))
-
-
 def _instead(alternative: Entry, given: Any, ratio_convention: str, measures: Measures) -> Instead:
     alone: Entry = {"meter_round": []}  # another way is not metered before it is built: its lights have no targets
     return Instead(
         str(alternative["differs"]), str(alternative["costs"]),
         tuple(compose.light_row(light, alone, given, measures) for light in alternative["lights"]),
-        expected_rows(alternative["expected"], ratio_convention, measures) if alternative.get("expected") else (),
+        expected_words.rows(alternative["expected"], ratio_convention, measures) if alternative.get("expected") else (),
     )  # fmt: skip

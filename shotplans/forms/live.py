@@ -11,7 +11,7 @@ from django.http import QueryDict
 from django.utils.translation import gettext as _
 
 from shotplans import live_page
-from shotplans.live_page import Cell
+from shotplans.live_rows import Cell
 from shotplans.planner import by_hand
 from shotplans.planner.forecast import Change
 from shotplans.sheets import live

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from shotplans.planner import kit as owned
-from shotplans.planner.emitters import Emitter, emitters, spec
+from shotplans.planner.emitters import Emitter
+from shotplans.planner.pairs import emitters, spec
 from shotplans.planner.plan import Block, Flag, Light
 from shotplans.planner.request import Request
 

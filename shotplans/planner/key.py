@@ -17,11 +17,12 @@ from shotplans.planner import kit as owned
 from shotplans.planner.candidates import NEAREST_M, grid
 from shotplans.planner.choice import BROKEN_COST as BROKEN_COST
 from shotplans.planner.choice import Choice as Choice
-from shotplans.planner.emitters import Emitter, both_ways
+from shotplans.planner.emitters import Emitter
 from shotplans.planner.feather import feathered
 from shotplans.planner.frame import Camera
 from shotplans.planner.front_search import OneFront, Search
 from shotplans.planner.notes import Targets
+from shotplans.planner.pairs import both_ways
 from shotplans.planner.people import Pose
 from shotplans.planner.score import glass_reach, of_place, pose_arrays
 from shotplans.planner.space import Box

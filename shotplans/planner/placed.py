@@ -19,10 +19,11 @@ from shotplans.planner import frame as framing
 from shotplans.planner.brief import Setup
 from shotplans.planner.build import Frame, notes_of
 from shotplans.planner.dial import Dialled
-from shotplans.planner.emitters import Emitter, emitters
+from shotplans.planner.emitters import Emitter
 from shotplans.planner.frame import Camera
 from shotplans.planner.framings import FRAMINGS
 from shotplans.planner.key import Choice
+from shotplans.planner.pairs import emitters
 from shotplans.planner.people import Pose, Seated
 from shotplans.planner.plan import Block, Ground, Light, Mounting, Point, Solved
 from shotplans.planner.readings import bounce_plane, reading, wanted_exposure

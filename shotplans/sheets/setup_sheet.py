@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from shotplans.sheets import diagram, ruler, sheet_head, sheet_tables
+from shotplans.sheets import diagram, ruler, sheet_head, sheet_lists, sheet_tables
 from shotplans.sheets.content import Note, SetupSheet
 from shotplans.sheets.scene import Scene
 from studio.paper import fonts
@@ -75,9 +75,9 @@ def blocks(sheet: SetupSheet, paper: Paper) -> list[Block]:
     left = paper.room - others - SPACES
     height = min(MOST_DRAWING, max(LEAST_DRAWING, left))
     drawn, beside = _drawing(sheet, height, paper)
-    second = [*beside, *sheet_tables.shots(sheet.shots, paper)]
-    second += sheet_tables.packing(sheet.packing, left_under(second, paper), paper)
-    second.append(sheet_tables.end(sheet.hazards, sheet.foot, paper))
+    second = [*beside, *sheet_lists.shots(sheet.shots, paper)]
+    second += sheet_lists.packing(sheet.packing, left_under(second, paper), paper)
+    second.append(sheet_lists.end(sheet.hazards, sheet.foot, paper))
     second[0] = Block(second[0].height, second[0].draw, second[0].head, second[0].with_next, new_page=True)
     return [*first, *drawn, *lights, space(AFTER_TABLE), *strip, *second, *_large(sheet, height, paper)]
 

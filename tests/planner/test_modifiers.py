@@ -14,8 +14,9 @@ import pytest
 
 from shotplans.planner import feather, front_search, key, readings
 from shotplans.planner.candidates import extent, grid, tangents
-from shotplans.planner.emitters import Emitter, both_ways, emitters
+from shotplans.planner.emitters import Emitter
 from shotplans.planner.expect import main_sitter
+from shotplans.planner.pairs import both_ways, emitters
 from shotplans.planner.sitter_view import view
 from shotplans.sheets import scene
 from tests.planner import briefs, ruler

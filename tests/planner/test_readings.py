@@ -12,8 +12,9 @@ import pytest
 
 from shotplans.light import exposure
 from shotplans.planner import document, readings, rounds
-from shotplans.planner.emitters import Emitter, emitters
+from shotplans.planner.emitters import Emitter
 from shotplans.planner.expect import bearing_from_nose
+from shotplans.planner.pairs import emitters
 from shotplans.planner.plan import Light
 from tests.planner import briefs
 from tests.planner.sets import filled, key_of, meter, solved, with_light

@@ -10,7 +10,8 @@ import pytest
 
 from shotplans.light.units import direction
 from shotplans.planner import pattern, sitter_view
-from shotplans.planner.emitters import Emitter, emitters
+from shotplans.planner.emitters import Emitter
+from shotplans.planner.pairs import emitters
 from shotplans.planner.plan import Solved
 from tests.light.published import Published, only, params
 from tests.planner import briefs

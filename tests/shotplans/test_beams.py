@@ -13,7 +13,7 @@ from django.test import Client
 from shotplans import measured_beams
 from shotplans.models import MeasuredBeam
 from shotplans.planner import codec
-from shotplans.planner.emitters import emitters
+from shotplans.planner.pairs import emitters
 from shotplans.sheets import compose, scene
 from tests import cast, planned_once
 from tests.planner import smallest
