@@ -12,7 +12,6 @@ from django.http import HttpResponse
 from django.test import Client
 
 FIELDS = ("input", "select", "textarea")
-EMPTY = ("input", "br", "meta", "link", "img", "hr")
 
 
 @dataclass

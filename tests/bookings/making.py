@@ -11,6 +11,7 @@ from bookings.actions.sittings import SitterInput
 from bookings.models import Client, Kind, Sitting
 from studio.models import Member, Profile, Room
 from tests import cast
+from tests.pages import Visitor
 
 DAY = datetime(2026, 12, 3, tzinfo=UTC)  # a Thursday
 
@@ -74,3 +75,8 @@ def make_house() -> House:
         kind=Kind.objects.create(name="Anniversary couple", minutes=75, intent="soft", framing="half"),
         client=Client.objects.create(name="Ottoline and Bertram Askew", phone="01632 960123"),
     )
+
+
+def visitor(house: House, role: str) -> Visitor:
+    """Somebody of the house at a page."""
+    return Visitor(cast.client_of(house.members[role]))

@@ -146,10 +146,6 @@ class BrowserHand(Hand):
         else:  # a circle drawn by its label
             self._click(place.evaluate_handle("(node) => node.labels[0]").as_element() or place)
 
-    def send_file(self, label: str, path: Path, *, beside: str = "") -> None:
-        self._seek("field", FIELDS, label, beside).set_input_files(path)
-        self.counted.clicks += 1
-
     def name_client(self, name: str) -> None:
         """Three letters find who is known; arrow down and the return key choose."""
         self.type("Client", name[:4])

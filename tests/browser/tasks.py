@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
-from datetime import timedelta
 from typing import NamedTuple
 
 from playwright.sync_api import sync_playwright
@@ -14,14 +13,6 @@ from tests.browser.hand import BrowserHand
 from tests.browser.served import served
 
 WIDTHS = {"maud": 1440, "tobiah": 820, "ines": 390}
-
-
-def day_after(days: int) -> str:
-    """A day to book on, as typed; Saturday and Sunday are put off till Monday."""
-    from studio import clock
-
-    found = clock.today() + timedelta(days=days)
-    return (found + timedelta(days=max(0, 7 - found.weekday()) if found.weekday() > 4 else 0)).isoformat()
 
 
 def book_a_known_client(maud: BrowserHand) -> None:

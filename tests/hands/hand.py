@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
-from pathlib import Path
 
 
 @dataclass
@@ -60,10 +59,6 @@ class Hand(ABC):
     @abstractmethod
     def name_client(self, name: str) -> None:
         """Say on the page of a new sitting that a client is meant who is known already."""
-
-    @abstractmethod
-    def send_file(self, label: str, path: Path, *, beside: str = "") -> None:
-        """Choose a file."""
 
     @abstractmethod
     def find(self, text: str) -> None:

@@ -4,11 +4,9 @@ meant on a page, and sending forms whole. No address is ever known beforehand bu
 from __future__ import annotations
 
 from io import BytesIO
-from pathlib import Path
 from typing import Any
 from urllib.parse import urljoin
 
-from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from pypdf import PdfReader
 
@@ -16,7 +14,7 @@ from tests.hands.hand import Hand, keys_of
 from tests.hands.tree import Node, read
 
 FIELDS = {"input", "select", "textarea"}
-NOT_TYPED = {"hidden", "submit", "button", "image", "reset"}
+NOT_TYPED = {"hidden", "submit", "button", "image", "reset", "file"}
 
 
 class QuickHand(Hand):
@@ -138,11 +136,6 @@ class QuickHand(Hand):
                 one.attributes.pop("checked", None)
         box.attributes["checked"] = ""
 
-    def send_file(self, label: str, path: Path, *, beside: str = "") -> None:
-        field = self._seek("field", self._fields(), label, beside)
-        self.counted.clicks += 1
-        field.attributes["file"] = str(path)
-
     def name_client(self, name: str) -> None:
         self.type("Client", name)
         self.press("Find", beside="Name, telephone, e-mail")
@@ -209,9 +202,6 @@ def _values(node: Node) -> list[Any]:
         return [node.raw.removeprefix("\n")]
     if kind in ("checkbox", "radio"):
         return [node.attributes.get("value", "on")] if node.has("checked") else []
-    if kind == "file":
-        path = node.get("file") and Path(node.get("file"))
-        return [SimpleUploadedFile(path.name, path.read_bytes())] if path else []
     return [] if kind in NOT_TYPED - {"hidden"} else [node.get("value")]
 
 

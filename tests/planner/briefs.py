@@ -48,6 +48,11 @@ def one_light_kit() -> Tree:
     )  # fmt: skip
 
 
+def car(**parts: Any) -> Tree:
+    """The same with some lists changed."""
+    return one_light_kit() | parts
+
+
 def small_flash_kit() -> Tree:
     """Two 80 Ws heads on watt-second dials, a shoot-through umbrella, a small box, on a smaller sensor."""
     kit = one_light_kit()
@@ -93,6 +98,14 @@ def white_room() -> Tree:
 
 def sitter(label: str, **notes: Any) -> Tree:
     return {"label": label, "age_years": 40, "height_cm": 170, "posture": "seated", "skin": "light"} | notes
+
+
+def ada(**notes: Any) -> Tree:
+    return sitter("Ada", **notes)
+
+
+def bo(**notes: Any) -> Tree:
+    return sitter("Bo", **notes)
 
 
 def wish(note: str, wanted: str, side: str = "both") -> Tree:

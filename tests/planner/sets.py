@@ -121,3 +121,24 @@ def with_light(one: Solved, number: int = 0, **changed: Any) -> Solved:
 
 def key_of(one: Solved) -> Light:
     return one.lights[0]
+
+
+def has_problem(tree: Tree, code: str, limit: str) -> None:
+    """The plan of a request says this problem, under this limit, with how much is missing and what would mend it."""
+    plan = told(tree)
+    assert code in plan.problem_codes()
+    rows = [p for p in plan.document["problems"] if p["limit"] == limit]
+    assert rows
+    assert all(p["short_by"] > 0 and p["unit"] and p["mend"] for p in rows)
+
+
+def found_in(one: Solved, code: str, limit: str) -> tuple[float, str]:
+    """By how much a set-up breaks this limit, and the mend; it is told in whole sentences."""
+    found = broken(one)
+    assert code in found
+    assert found[code].limit == limit
+    assert found[code].short_by > 0
+    says, mend = words.problem(code, found[code].values, found[code].short_by)
+    assert says.endswith(".")
+    assert mend.endswith(".")
+    return found[code].short_by, mend

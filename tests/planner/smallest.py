@@ -8,6 +8,10 @@ import json
 from collections.abc import Callable
 from typing import Any
 
+import pytest
+
+from shotplans.planner import codec
+
 Tree = dict[str, Any]
 
 
@@ -226,3 +230,10 @@ def put(path: str, value: object) -> Callable[[Tree], None]:
         tree[steps[-1]] = value
 
     return spoil
+
+
+def faults(data: bytes) -> list[str]:
+    """What is said of an input that cannot be used."""
+    with pytest.raises(codec.Unreadable) as refused:
+        codec.read_request(data)
+    return refused.value.faults

@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 
 from shotplans.light.units import direction
-from shotplans.planner import accent, behind, colours, words
+from shotplans.planner import accent, behind, colours
 from shotplans.planner.plan import Light, Solved
 from tests.planner import briefs
-from tests.planner.sets import broken, meter, solved, told, with_light
+from tests.planner.sets import broken, found_in, meter, solved, told, with_light
 from tests.planner.truths.grounds import MIRELA, SAID, warm_but_one
 
 NATURAL = briefs.request(briefs.setup("natural"), MIRELA, key_side="camera_right")
@@ -150,13 +150,7 @@ def into_the_lens() -> Solved:
 @pytest.mark.parametrize("code", BY_HAND)
 def test_what_spills_from_behind_is_found(code: str) -> None:
     limit, spoilt = BY_HAND[code]
-    found = broken(spoilt())
-    assert code in found
-    assert found[code].limit == limit
-    assert found[code].short_by > 0
-    says, mend = words.problem(code, found[code].values, found[code].short_by)
-    assert says.endswith(".")
-    assert mend.endswith(".")
+    found_in(spoilt(), code, limit)
 
 
 def test_less_power_by_the_shortage_mends_a_struck_nose() -> None:

@@ -15,7 +15,8 @@ import pytest
 from shotplans.planner import words
 from shotplans.planner.plan import Light, Solved
 from tests.planner import briefs
-from tests.planner.sets import Tree, broken, key_of, solved, told, with_light
+from tests.planner.briefs import car
+from tests.planner.sets import Tree, broken, found_in, has_problem, key_of, solved, told, with_light
 
 PLAIN = briefs.sitter("Mirela")
 HEADS = briefs.studio_kit()["heads"]
@@ -43,10 +44,6 @@ def flash(**changed: Any) -> list[Tree]:
 
 def rows(postures: list[str], count: int) -> list[Tree]:
     return [briefs.sitter(f"Person {i}", posture=postures[i % len(postures)]) for i in range(count)]
-
-
-def car(**parts: Any) -> Tree:
-    return briefs.one_light_kit() | parts
 
 
 # a steady lamp of more watts than the only modifier bears
@@ -117,11 +114,7 @@ BY_BRIEF: dict[str, tuple[str, Tree]] = {
 @pytest.mark.parametrize("code", BY_BRIEF)
 def test_a_limit_the_brief_breaks_is_a_problem_of_the_plan(code: str) -> None:
     limit, tree = BY_BRIEF[code]
-    plan = told(tree)
-    assert code in plan.problem_codes()
-    rows = [p for p in plan.document["problems"] if p["limit"] == limit]
-    assert rows
-    assert all(p["short_by"] > 0 and p["unit"] and p["mend"] for p in rows)
+    has_problem(tree, code, limit)
 
 
 def as_good() -> Solved:
@@ -170,13 +163,7 @@ BY_HAND: dict[str, tuple[str, Callable[[], Solved]]] = {
 @pytest.mark.parametrize("code", BY_HAND)
 def test_a_limit_spoilt_after_solving_is_found(code: str) -> None:
     limit, spoilt = BY_HAND[code]
-    found = broken(spoilt())
-    assert code in found
-    assert found[code].limit == limit
-    assert found[code].short_by > 0
-    says, mend = words.problem(code, found[code].values, found[code].short_by)
-    assert says.endswith(".")
-    assert mend.endswith(".")
+    found_in(spoilt(), code, limit)
 
 
 def test_a_good_set_up_has_no_problems() -> None:

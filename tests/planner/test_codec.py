@@ -11,15 +11,9 @@ import pytest
 
 from shotplans.planner import codec
 from shotplans.planner.json_text import LARGEST_BYTES
-from tests.planner.smallest import everything, put, raw, smallest, spoilt
+from tests.planner.smallest import everything, faults, put, raw, smallest, spoilt
 
 BRIEFS = sorted((Path(__file__).parents[2] / "fixtures" / "briefs").glob("*.json"))
-
-
-def faults(data: bytes) -> list[str]:
-    with pytest.raises(codec.Unreadable) as refused:
-        codec.read_request(data)
-    return refused.value.faults
 
 
 @pytest.mark.parametrize("brief", BRIEFS, ids=lambda path: path.stem)

@@ -8,13 +8,7 @@ from typing import Any
 import pytest
 
 from shotplans.planner import codec
-from tests.planner.smallest import everything, put, raw, smallest, spoilt
-
-
-def faults(data: bytes) -> list[str]:
-    with pytest.raises(codec.Unreadable) as refused:
-        codec.read_request(data)
-    return refused.value.faults
+from tests.planner.smallest import everything, faults, put, raw, smallest, spoilt
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,7 @@ import pytest
 from shotplans.planner.shots import frames_for
 from shotplans.planner.words.consequences import CONSEQUENCES
 from tests.planner import briefs
+from tests.planner.briefs import ada, bo
 from tests.planner.sets import Told, Tree, told
 from tests.planner.test_check import one
 from tests.planner.truths.notes import SAID, from_face
@@ -35,14 +36,6 @@ BOOM = briefs.kit_of(
 )  # fmt: skip
 
 ALL = briefs.studio_kit()
-
-
-def ada(**notes: Any) -> Tree:
-    return briefs.sitter("Ada", **notes)
-
-
-def bo(**notes: Any) -> Tree:
-    return briefs.sitter("Bo", **notes)
 
 
 def asks(note: str, wish: str, side: str = "both") -> Tree:
@@ -335,8 +328,8 @@ def test_a_newborn_asks_for_more_than_is_booked() -> None:
     assert broken["short_by"] == 180 - 60  # three hours at least: job.md row 37
 
 
-@pytest.mark.parametrize(("heads", "frames"), [(4, 3), (8, 4), (12, 6)])
-def test_frames_by_heads_are_those_of_row_36(heads: int, frames: int) -> None:
+@pytest.mark.parametrize(("heads", "frames"), [(1, 3), (4, 3), (8, 4), (12, 6)])
+def test_more_eyes_take_more_frames(heads: int, frames: int) -> None:
     assert frames_for(heads) == frames  # published frames for one with all eyes open, 99 of 100: job.md row 36
 
 

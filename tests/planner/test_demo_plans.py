@@ -8,27 +8,15 @@ where the key is another piece than the table's, its distance is left to the ban
 
 from __future__ import annotations
 
-import json
-from functools import cache
 from typing import Any
 
 import pytest
 
 from tests.planner import briefs, ruler
+from tests.planner.brackets import document as planned
 from tests.planner.contract import faults
-from tests.planner.sets import told
 
 Tree = dict[str, Any]
-
-
-@cache
-def _text(name: str) -> str:
-    return json.dumps(told(briefs.demo(name), ways=True).document)
-
-
-def planned(name: str) -> Tree:
-    document: Tree = json.loads(_text(name))
-    return document
 
 
 def setup(name: str, which: int = 0) -> Tree:

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from shotplans.light.sources import rect_factor
-from shotplans.planner import glow, readings, words
+from shotplans.planner import glow, readings
 from shotplans.planner.plan import Solved
 from tests.planner import briefs
-from tests.planner.sets import Tree, broken, meter, solved, told, with_light
+from tests.planner.sets import Tree, broken, found_in, meter, solved, told, with_light
 
 PLAIN = briefs.sitter("Mirela")
 WHITE_SET = briefs.request(briefs.setup("bright", tone="white"), PLAIN, preferences={"iso": 100})
@@ -145,13 +145,8 @@ SPOILT: dict[str, tuple[str, Callable[[], Solved]]] = {
 @pytest.mark.parametrize("code", SPOILT)
 def test_a_ground_spoilt_after_solving_is_found(code: str) -> None:
     limit, spoilt = SPOILT[code]
-    found = broken(spoilt())
-    assert code in found
-    assert found[code].limit == limit
-    assert found[code].short_by > 0
-    says, mend = words.problem(code, found[code].values, found[code].short_by)
-    assert says.endswith(".")
-    assert f"{found[code].short_by:g}" in mend
+    short_by, mend = found_in(spoilt(), code, limit)
+    assert f"{short_by:g}" in mend
 
 
 def test_the_shortage_of_a_haze_is_what_would_mend_it() -> None:

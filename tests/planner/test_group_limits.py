@@ -16,7 +16,7 @@ from shotplans.planner import cures, groups, rows
 from shotplans.planner.frame import over_the_rows_m
 from shotplans.planner.words import people as words
 from tests.planner import briefs, contract
-from tests.planner.sets import Tree, broken, meter, solved, told, with_light
+from tests.planner.sets import Tree, broken, has_problem, meter, solved, told, with_light
 from tests.planner.test_groups import FEW, GROUP, adults, numbered, of_size, one_plan
 
 
@@ -43,10 +43,7 @@ BY_BRIEF = {
 @pytest.mark.parametrize("code", BY_BRIEF)
 def test_a_limit_of_people_the_brief_breaks_is_a_problem_of_the_plan(code: str) -> None:
     limit, tree = BY_BRIEF[code]
-    found = told(tree)
-    assert code in found.problem_codes()
-    said = [p for p in found.document["problems"] if p["limit"] == limit]
-    assert all(p["short_by"] > 0 and p["unit"] and p["mend"] for p in said)
+    has_problem(tree, code, limit)
 
 
 def test_the_chairs_run_out_and_the_plan_says_so() -> None:

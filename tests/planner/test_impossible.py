@@ -20,9 +20,10 @@ from shotplans.planner.plan import Light, Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.solve_setup import Unsolved
 from tests.planner import briefs
+from tests.planner.briefs import car
 from tests.planner.contract import faults
 from tests.planner.sets import Tree, broken, filled, key_of, meter, solved, told, with_light
-from tests.planner.test_check import GREY, PLAIN, as_good, car, in_glasses, lens, lifted, one
+from tests.planner.test_check import GREY, PLAIN, as_good, in_glasses, lens, lifted, one
 
 WEAK = {"id": "stand", "kind": "stand", "max_height_m": 2, "min_height_m": 1, "max_load_kg": 0.1}
 LOW = {"id": "stand", "kind": "stand", "max_height_m": 0.9, "min_height_m": 0.5, "max_load_kg": 9}

@@ -17,6 +17,7 @@ import pytest
 from shotplans.planner import document, reasons_of_light, words
 from shotplans.planner.intents import Band
 from tests.planner import briefs, ruler
+from tests.planner.briefs import ada, bo
 from tests.planner.sets import Tree, broken, meter, solved, told, with_light
 from tests.planner.test_check import in_glasses, kit, one
 from tests.planner.truths import PARTS
@@ -207,14 +208,6 @@ for part in PARTS:
 WHITE = {"walls": "white", "ceiling": "white", "floor": "white"}
 BOLD, SOFT, HALF = briefs.setup("bold", "half", "dark"), briefs.setup("soft"), briefs.setup("natural", "half")
 GROUP = briefs.setup("even", "group")
-
-
-def ada(**notes: Any) -> Tree:
-    return briefs.sitter("Ada", **notes)
-
-
-def bo(**notes: Any) -> Tree:
-    return briefs.sitter("Bo", **notes)
 
 
 def asks(note: str, wanted: str = "softer") -> list[Tree]:

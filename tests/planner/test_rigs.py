@@ -21,8 +21,9 @@ from shotplans.planner import ballast, batteries, check_rigs, circuits, heat, mo
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.room import Circuit
 from tests.planner import briefs
-from tests.planner.sets import Tree, broken, filled, key_of, solved, told, with_light
-from tests.planner.truths.rigs import BOOM, DISH, SAID, car, flash, one
+from tests.planner.briefs import car
+from tests.planner.sets import Tree, broken, filled, found_in, has_problem, key_of, solved, told, with_light
+from tests.planner.truths.rigs import BOOM, DISH, SAID, flash, one
 
 G = 9.80665  # m/s2, SI
 CIRCUIT = {"label": "circuit 1", "volts": 120, "breaker_amps": 15}
@@ -73,20 +74,13 @@ BY_HAND: dict[str, tuple[str, Callable[[], Solved]]] = {"boom_over": ("overhead"
 @pytest.mark.parametrize("code", BY_BRIEF)
 def test_a_limit_of_the_rig_is_a_problem_of_the_plan(code: str) -> None:
     limit, tree = BY_BRIEF[code]
-    plan = told(tree)
-    assert code in plan.problem_codes()
-    rows = [p for p in plan.document["problems"] if p["limit"] == limit]
-    assert rows
-    assert all(p["short_by"] > 0 and p["unit"] and p["mend"] for p in rows)
+    has_problem(tree, code, limit)
 
 
 @pytest.mark.parametrize("code", BY_HAND)
 def test_a_limit_of_the_rig_spoilt_after_solving_is_found(code: str) -> None:
     limit, spoilt = BY_HAND[code]
-    found = broken(spoilt())
-    assert found[code].limit == limit
-    assert found[code].short_by > 0
-    assert all(s.endswith(".") for s in words.problem(code, found[code].values, found[code].short_by))
+    found_in(spoilt(), code, limit)
 
 
 def test_every_problem_of_the_rig_can_be_met() -> None:

@@ -21,6 +21,7 @@ from shotplans.planner.rules_of_intents import row_for
 from shotplans.planner.solve import plan
 from shotplans.planner.words.consequences import CONSEQUENCES
 from tests.planner import briefs, shot_days
+from tests.planner.briefs import ada
 from tests.planner.sets import Tree, told
 from tests.planner.smallest import everything, put, raw, spoilt
 from tests.planner.test_check import one
@@ -132,10 +133,6 @@ def test_feature_67_rule_editing() -> None:
 def first(tree: Tree) -> Tree:
     setup: Tree = told(tree).document["setups"][0]
     return setup
-
-
-def ada(**notes: Any) -> Tree:
-    return briefs.sitter("Ada", **notes)
 
 
 def asks(note: str) -> Tree:

@@ -11,7 +11,6 @@ import pytest
 from shotplans.planner import circuits, pattern, words
 from shotplans.planner.describe import text
 from shotplans.planner.pose_cards import cue
-from shotplans.planner.shots import frames_for
 from tests.planner import briefs
 from tests.planner.sets import Tree, filled, solved, told
 from tests.planner.test_check import BOOM, car, one
@@ -148,11 +147,6 @@ def test_what_the_house_has_none_of_is_packed_in_words() -> None:
     packed = {row["item"]: row["count"] for row in told(bare).document["packing"]}
     assert packed["trigger with a spare battery"] == 1
     assert packed["sandbag"] == len([x for x in told(bare).document["setups"][0]["lights"] if x["stand"]])
-
-
-@pytest.mark.parametrize(("heads", "frames"), [(1, 3), (4, 3), (8, 4), (12, 6)])
-def test_more_eyes_take_more_frames(heads: int, frames: int) -> None:
-    assert frames_for(heads) == frames  # common practice, no source
 
 
 @pytest.mark.parametrize(

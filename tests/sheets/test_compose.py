@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 import json
-from pathlib import Path
 
 import pytest
 
@@ -12,8 +11,6 @@ from shotplans.planner import codec, solve
 from shotplans.sheets import compose, wording
 from shotplans.sheets.content import Flags
 from tests.sheets import examples
-
-ROOT = Path(__file__).parents[2]
 
 
 @pytest.mark.parametrize("name", examples.NAMES)

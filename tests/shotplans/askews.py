@@ -16,9 +16,8 @@ from bookings.models import Sitting
 from shotplans import scenario
 from shotplans.models import Brief, Plan
 from shotplans.planner import assumptions, codec
-from tests import cast, lindenmere, planned_once
+from tests import lindenmere, planned_once
 from tests.bookings.making import House, make_house
-from tests.pages import Visitor
 
 
 @cache
@@ -49,7 +48,3 @@ def open_house() -> Iterator[House]:
     with transaction.atomic():
         yield build()[0]
         transaction.set_rollback(True)
-
-
-def visitor(house: House, role: str) -> Visitor:
-    return Visitor(cast.client_of(house.members[role]))

@@ -9,6 +9,7 @@ import pytest
 
 from tests import lindenmere
 from tests.bookings.making import House
+from tests.pages import Visitor
 from tests.shotplans import askews
 
 
@@ -24,6 +25,11 @@ def studio(house: list[str], db: None) -> Iterator[None]:
     """The same, for one test: what the test writes is taken back, and equal plans are reckoned once."""
     with lindenmere.reckoned_once():
         yield
+
+
+@pytest.fixture
+def tobiah(studio: None) -> Visitor:
+    return lindenmere.visitor("photographer")
 
 
 @pytest.fixture(scope="module")

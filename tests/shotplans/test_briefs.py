@@ -22,11 +22,6 @@ from tests.pages import Page, Visitor
 CONFIRM = "Confirm the brief"
 
 
-@pytest.fixture
-def tobiah(studio: None) -> Visitor:
-    return lindenmere.visitor("photographer")
-
-
 def at_brief(tobiah: Visitor, name: str = "askew") -> Page:
     return tobiah.open(f"/sittings/{lindenmere.NUMBERS[name]}/brief/")
 

@@ -11,10 +11,9 @@ from django.test.utils import CaptureQueriesContext
 from bookings.models import Claim
 from shotplans.models import PackingTap, Plan, ToSeeTo
 from studio.models import KIT, Adapter, Head, KitChange, KitItem, Member
-from tests.bookings.making import House
+from tests.bookings.making import House, visitor
 from tests.conftest import HOUSE_TIME
 from tests.pages import Visitor
-from tests.shotplans.askews import visitor
 
 DAY = "2026-12-03"
 PAGE = f"/packing/?day={DAY}"

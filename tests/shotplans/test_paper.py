@@ -15,6 +15,7 @@ from shotplans import paper
 from shotplans.actions import plans
 from studio.models import Member, Profile
 from tests import lindenmere
+from tests.sheets.reading import words_of
 
 # What the notes call a condition, in their own words and in those a reader would guess it from.
 CONDITIONS = (
@@ -26,12 +27,8 @@ CONDITIONS = (
 PLAIN = ("hazard walk", "calm on lines", "texture shown, shape drawn")
 
 
-def text_of(data: bytes) -> str:
-    return " ".join("\n".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages).split())
-
-
 def sheets(name: str) -> list[str]:
-    return [text_of(data) for data in paper.setup_pdfs(lindenmere.plan(name), Profile.get())]
+    return [words_of(data) for data in paper.setup_pdfs(lindenmere.plan(name), Profile.get())]
 
 
 def get(name: str, file: str, role: str = "assistant") -> HttpResponse:
@@ -80,7 +77,7 @@ def test_the_head_of_the_sheet_has_the_sittings_three_times_in_the_studios_zone(
     profile.time_zone = "Asia/Tokyo"
     profile.save()
     client = lindenmere.client_of("assistant")
-    moved = text_of(client.get("/sittings/L-0001/plans/1/setups/1.pdf").content)
+    moved = words_of(client.get("/sittings/L-0001/plans/1/setups/1.pdf").content)
     assert "set-up 18:00 sitter 18:30 finish 19:45" in moved  # Tokyo is nine hours ahead, no summer time
 
 
@@ -111,7 +108,7 @@ def telling(text: str) -> list[str]:
 @pytest.mark.parametrize("name", list(lindenmere.NUMBERS))
 def test_no_word_for_a_condition_is_on_paper(studio: None, name: str) -> None:
     plan = lindenmere.plan(name)
-    packing = text_of(paper.packing_pdf([plan], Profile.get()))
+    packing = words_of(paper.packing_pdf([plan], Profile.get()))
     assert [telling(text) for text in [*sheets(name), packing]] == [[]] * (len(plan.setups) + 1)
 
 
@@ -127,19 +124,19 @@ def test_whatever_is_noted_of_a_person_paper_says_no_more_than_what_to_do(studio
     plan = plans.make_plan(by=lindenmere.member("photographer"), sitting=lindenmere.sitting("dorrow"))
     for content, data in zip(paper.sheets(plan, Profile.get()), paper.setup_pdfs(plan, Profile.get()), strict=True):
         assert {"NO FLASH", "CHAIR WITH ARMS"} <= set(content.alerts)
-        assert telling(text_of(data)) == []
+        assert telling(words_of(data)) == []
 
 
 def test_no_reason_is_on_paper(studio: None) -> None:
     for name in lindenmere.NUMBERS:
         plan = lindenmere.plan(name)
-        said = " ".join([*sheets(name), text_of(paper.packing_pdf([plan], Profile.get()))])
+        said = " ".join([*sheets(name), words_of(paper.packing_pdf([plan], Profile.get()))])
         assert [r for s in plan.setups for r in s["reasons"] if " ".join(r["because"].split()) in said] == []
 
 
 def test_the_days_packing_list_has_every_piece_once_and_each_sitting_it_is_for(studio: None) -> None:
     plans = [lindenmere.plan(name) for name in ("askew", "marrowfield", "dorrow", "pellingham")]
-    text = text_of(paper.packing_pdf(plans, Profile.get()))
+    text = words_of(paper.packing_pdf(plans, Profile.get()))
     for row in (row for plan in plans for row in plan.document["packing"]):
         assert row["item"] in text or row["label"] in text, row
     for plan in plans:
@@ -160,6 +157,6 @@ def test_paper_is_the_houses_whatever_a_reader_measures_in(studio: None) -> None
     browser = lindenmere.client_of("photographer")
     page = browser.get("/sittings/L-0001/plans/1/").content.decode()
     assert re.search(r"\d ft \d", page)
-    sheet = text_of(get("askew", "setups/1.pdf", "photographer").content)
+    sheet = words_of(get("askew", "setups/1.pdf", "photographer").content)
     assert not re.search(r"\d ft", sheet)
     assert re.search(r"\d\.\d\d m", sheet)

@@ -21,11 +21,6 @@ from tests.pages import Visitor
 MAKE = "Make a new version of the plan"
 
 
-@pytest.fixture
-def tobiah(studio: None) -> Visitor:
-    return lindenmere.visitor("photographer")
-
-
 def at_plan(visitor: Visitor, name: str = "askew") -> str:
     return visitor.open(f"/sittings/{lindenmere.NUMBERS[name]}/plans/{lindenmere.plan(name).number}/").words
 

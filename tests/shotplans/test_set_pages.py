@@ -12,10 +12,9 @@ from shotplans.records.overruns import times
 from shotplans.sheets import location_sheet, measures, place, strike_sheet
 from studio.models import Profile
 from studio.paper.page import PAPERS
-from tests.bookings.making import House
+from tests.bookings.making import House, visitor
 from tests.pages import Visitor
 from tests.sheets.reading import words_of
-from tests.shotplans.askews import visitor
 
 PLAN = "/sittings/L-0001/plans/1/"
 WALK, STRIKE = PLAN + "walk/", PLAN + "strike/"

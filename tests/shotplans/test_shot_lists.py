@@ -11,10 +11,9 @@ from django.test.utils import CaptureQueriesContext
 from shotplans import audit, paper, shot_page, snapshot
 from shotplans.models import OwnPoseCard, Plan, PoseCardEdit, SetTap, ShotList, ShotListEdit
 from studio.models import Profile
-from tests.bookings.making import House
+from tests.bookings.making import House, visitor
 from tests.pages import Visitor
 from tests.sheets.reading import words_of
-from tests.shotplans.askews import visitor
 
 LONG_AGO, FAR_AHEAD = datetime(2000, 1, 1, tzinfo=UTC), datetime(2100, 1, 1, tzinfo=UTC)
 LIST, ON_SET = "/sittings/L-0001/shots/", "/sittings/L-0001/plans/1/shots/"

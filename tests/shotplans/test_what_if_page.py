@@ -20,11 +20,6 @@ PRESS = "Show what follows"
 ADDRESS = f"/sittings/{lindenmere.NUMBERS['askew']}/plans/1/what-if/"
 
 
-@pytest.fixture
-def tobiah(studio: None) -> Visitor:
-    return lindenmere.visitor("photographer")
-
-
 def asked(visitor: Visitor, what: str, value: str) -> str:
     visitor.open(f"/sittings/{lindenmere.NUMBERS['askew']}/plans/1/")
     visitor.press(PRESS, {"What": what, "Would be": value})

@@ -19,11 +19,6 @@ pytestmark = pytest.mark.django_db
 URL = "/studio/profile/"
 
 
-@pytest.fixture
-def owner() -> Client:
-    return cast.client_of(cast.make_member("owner"))
-
-
 def test_reading_the_profile_of_a_new_house_writes_nothing(owner: Client) -> None:
     assert owner.get("/studio/").status_code == 200
     assert not Profile.objects.exists()

@@ -22,11 +22,6 @@ OWN_NAMES = {"dial_scale": "dial", "dial_step": "dial", "from_mount": "from_", "
 ALWAYS_ASKED = {"id", "label"}
 
 
-@pytest.fixture
-def owner(db: None) -> Client:
-    return cast.client_of(cast.make_member("owner"))
-
-
 def brief_class(section: str) -> Any:
     return owned.Kit.model_fields[section].annotation.__args__[0]
 

@@ -22,11 +22,6 @@ from tests.studio.forms import opened
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def owner() -> Client:
-    return cast.client_of(cast.make_member("owner"))
-
-
 def text(client: Client, url: str, **asked: Any) -> str:
     return client.get(url, asked).content.decode()
 

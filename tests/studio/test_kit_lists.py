@@ -16,11 +16,6 @@ from tests import cast
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def owner() -> Client:
-    return cast.client_of(cast.make_member("owner"))
-
-
 def sent(owner: Client, content: str | bytes, name: str = "kit.csv") -> str:
     """The address of the page a list comes to."""
     file = io.BytesIO(content.encode() if isinstance(content, str) else content)

@@ -13,11 +13,6 @@ from tests.studio.forms import fields, opened
 pytestmark = pytest.mark.django_db
 
 
-@pytest.fixture
-def owner() -> Client:
-    return cast.client_of(cast.make_member("owner"))
-
-
 def test_a_room_is_entered_with_its_circuits(owner: Client) -> None:
     form = opened(owner, "/studio/rooms/new/")
     form |= {"name": "Garden Room", "width_m": "5", "depth_m": "4.0", "ceiling_m": "2.6", "surface_walls": "white"}

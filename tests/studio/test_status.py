@@ -29,11 +29,6 @@ def words(answer: HttpResponse) -> str:
     return html.unescape(answer.content.decode())
 
 
-@pytest.fixture
-def owner() -> Client:
-    return cast.client_of(cast.make_member("owner"))
-
-
 def test_no_backup_and_one_of_three_nights_ago_are_said_on_the_first_page(owner: Client) -> None:
     assert "No backup was made yet." in words(owner.get("/studio/"))
     made(3)

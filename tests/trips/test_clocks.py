@@ -31,16 +31,6 @@ def house(db: None, monkeypatch: pytest.MonkeyPatch, settings: Any) -> House:
     return made
 
 
-@pytest.fixture
-def maud(house: House) -> Visitor:
-    return Visitor(cast.client_of(house.desk))
-
-
-@pytest.fixture
-def harriet(house: House) -> Visitor:
-    return Visitor(cast.client_of(house.members["owner"]))
-
-
 def photographed(house: House, monkeypatch: pytest.MonkeyPatch, *, to: str = "photographed", **changes: Any) -> Sitting:
     row = house.book(**changes)
     for step in ("confirmed", "arrived", "photographed", "chosen"):

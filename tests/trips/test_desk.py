@@ -28,16 +28,6 @@ def house(db: None, settings: Any, monkeypatch: pytest.MonkeyPatch) -> House:
     return make_house()
 
 
-@pytest.fixture
-def maud(house: House) -> Visitor:
-    return Visitor(cast.client_of(house.desk))
-
-
-@pytest.fixture
-def harriet(house: House) -> Visitor:
-    return Visitor(cast.client_of(house.members["owner"]))
-
-
 def ask(house: House, maud: Visitor, *people: dict[str, str], **typed: Any) -> Page:
     """What the desk sends from the page of a new sitting, objections set aside."""
     sent = new_sitting(house, *people, **({"acknowledged": ["closed", "hours", "away"]} | typed))

@@ -14,9 +14,8 @@ from bookings import intake_questions
 from bookings.actions.sittings import SitterInput
 from bookings.models import Consent, Intake, IntakeAnswer, Kind, Letter, Notes, Sitter, Sitting
 from studio.models import Profile
-from tests import cast
 from tests.bookings.agreeing import set_clock
-from tests.bookings.making import House, at, make_house
+from tests.bookings.making import House, at, make_house, visitor
 from tests.pages import Visitor
 
 ROWS = range(1, 52)  # of the consultation
@@ -27,10 +26,6 @@ def house(db: None, settings: Any, monkeypatch: pytest.MonkeyPatch) -> House:
     settings.SITTING_PANELS = []
     set_clock(monkeypatch, at(8, days=-7))
     return make_house()
-
-
-def visitor(house: House, role: str) -> Visitor:
-    return Visitor(cast.client_of(house.members[role]))
 
 
 def link_from(house: House, sitting: Sitting) -> str:

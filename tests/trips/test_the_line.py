@@ -58,10 +58,6 @@ def planned(tobiah: Visitor) -> None:
     assert "No limit is broken." in tobiah.page.words
 
 
-def number_of() -> str:
-    return Sitting.objects.get(client__name=CLIENT).number
-
-
 @pytest.mark.usefixtures("studio")
 def test_a_sitting_goes_from_the_telephone_to_the_record() -> None:
     number = booked(lindenmere.visitor("front_desk"))

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from tests.planner import briefs, ruler
+from tests.planner.briefs import ada, bo
 
 Tree = dict[str, Any]
 
@@ -113,14 +114,6 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "bare_on_dark": lambda v, s: not accents(s) and float(v["lightness"]) == s["background"]["lightness"],
 }  # fmt: skip
 OF_NOTES: set[str] = set()
-
-
-def ada(**notes: Any) -> Tree:
-    return briefs.sitter("Ada", **notes)
-
-
-def bo(**notes: Any) -> Tree:
-    return briefs.sitter("Bo", **notes)
 
 
 def asks(*wanted: tuple[str, str]) -> list[Tree]:

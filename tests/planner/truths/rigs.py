@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from tests.planner import briefs
+from tests.planner.briefs import car
 
 Tree = dict[str, Any]
 
@@ -88,10 +89,6 @@ OF_NOTES: set[str] = set()
 
 def flash(**more: Any) -> Tree:
     return briefs.studio_kit()["heads"][0] | more
-
-
-def car(**parts: Any) -> Tree:
-    return briefs.one_light_kit() | parts
 
 
 def one(who: Tree | None = None, **rest: Any) -> Tree:
