@@ -86,10 +86,6 @@ class Lane:
     def queued(self) -> bool:
         return any(block.what == "waiting" for block in self.blocks)
 
-    @property
-    def is_empty(self) -> bool:
-        return not any(block.sitting for block in self.blocks)
-
 
 @dataclass(frozen=True)
 class Day:

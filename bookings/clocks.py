@@ -61,12 +61,6 @@ def ran(turns: Sequence[Turn], whose: str, now: datetime) -> timedelta:
     return sum((one.length for one in stretches(turns, now) if one.turn.whose == whose), timedelta(0))
 
 
-def elapsed(turns: Sequence[Turn], now: datetime) -> timedelta:
-    """From the first turn to now: just what the two clocks ran and stood."""
-    found = stretches(turns, now)
-    return now - found[0].turn.at if found else timedelta(0)
-
-
 def promised(
     turns: Sequence[Turn], *, days: int, now: datetime, zone: tzinfo, is_open: IsOpen
 ) -> date | None:

@@ -13,7 +13,7 @@ from functools import lru_cache
 from django.utils.functional import Promise
 from django.utils.translation import gettext_lazy as _
 
-from bookings.models import Kind, Notes, Sitter, Wish
+from bookings.models import Kind, Notes, Sitter
 from bookings.models.kinds import Framing, Intent
 from studio import tongue
 
@@ -162,6 +162,3 @@ def heading(code: str) -> Text:
 
 def as_asked(questions: Iterable[Question]) -> dict[str, str]:
     return {question.code: str(question.asks) for question in questions}
-
-
-WISHED = dict(Wish._meta.get_field("wish").choices or ())

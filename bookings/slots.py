@@ -56,11 +56,6 @@ def gaps(busy: Iterable[Span], within: Span) -> list[Span]:
     return found
 
 
-def next_free(busy: Iterable[Span], length: timedelta, after: datetime) -> datetime:
-    """The first moment from `after` on that is followed by `length` without a busy span."""
-    return next_start([Want(Span(after, after + length), tuple(busy))], after)
-
-
 @dataclass(frozen=True)
 class Want:
     """One thing a sitting needs: for which span, and when it is busy."""
@@ -139,12 +134,4 @@ def common(one: Sequence[Starts], other: Sequence[Starts]) -> list[Starts]:
             here += 1
         else:
             there += 1
-    return found
-
-
-def starts(needs: Sequence[Need]) -> list[Starts]:
-    """When a sitting could start with everything it needs, in order."""
-    found = needs[0].starts
-    for need in needs[1:]:
-        found = common(found, need.starts)
     return found

@@ -36,10 +36,6 @@ class Taxed:
     percent: Decimal = NOTHING
     words: str = ""
 
-    @property
-    def net(self) -> Decimal:
-        return self.amount - self.tax
-
 
 def rule_on(rules: Iterable[Rule], item_kind: str, place: str, day: date) -> Rule | None:
     """The rule in force: that of the place itself before that of anywhere, of each the latest begun."""

@@ -1,5 +1,5 @@
-"""What `manage.py check` says about this machine. Belongs here: one check for each setting that can be
-wrong without failing at once, with its cure. Not here: rules of the house."""
+"""What `manage.py check` says before anybody is served. Belongs here: one check for each thing a programmer can forget,
+and for a key that is not kept, each with its cure. Not here: how this house is run (`self_check`)."""
 
 from collections.abc import Sequence
 from typing import Any

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 from studio.models import Consumable, KitItem
 
-AHEAD = timedelta(days=30)
+AHEAD_DAYS = 30  # common practice, no source
 
 
 @dataclass(frozen=True)
@@ -26,13 +26,14 @@ class Tasks:
     tests: list[Test]
     away: list[KitItem]
     low: list[Consumable]
+    ahead_days: int = AHEAD_DAYS
 
     def __bool__(self) -> bool:
         return bool(self.tests or self.away or self.low)
 
 
 def on(day: date) -> Tasks:
-    """Tests due within thirty days of that one, those past first; what is in repair or lost; what runs low."""
-    due = KitItem.objects.to_test_by(day + AHEAD).order_by("next_test_on", "code")
+    """Tests due within so many days of that one, those past first; what is in repair or lost; what runs low."""
+    due = KitItem.objects.to_test_by(day + timedelta(days=AHEAD_DAYS)).order_by("next_test_on", "code")
     tests = [Test(piece, (piece.next_test_on - day).days) for piece in due if piece.next_test_on]
     return Tasks(tests, list(KitItem.objects.away().order_by("state", "code")), list(Consumable.objects.low()))

@@ -280,9 +280,9 @@ KIND_PANELS: list[str] = ["shotplans.views.overruns.kind_panel"]
 # give a function of (row, not yet saved), which gives pairs of a field's name and a sentence.
 KIT_CHECKS: list[str] = ["shotplans.forms.possible_light.checker"]
 # What upper apps tick of a piece on the page its label opens: dotted paths of functions of (request, piece).
+KIT_PANELS: list[str] = ["shotplans.views.packing.kit_panel"]
 # What a server makes at its start in a thread of its own (studio/wsgi.py): the head of the head pictures.
 MADE_AT_START: list[str] = ["shotplans.seeing.head.the_head"]
-KIT_PANELS: list[str] = ["shotplans.views.packing.kit_panel"]
 # Folders in the data folder with files that rows name: what a backup carries beside the tables.
 KEPT_FOLDERS: list[str] = ["kit_photos", "set_photos"]
 # Who blanks what an upper app froze of people: dotted paths of functions of (sitting, labels, new names by old).

@@ -1,6 +1,6 @@
 """How the house's machine is. Belongs here: the last backup and whether it is too old, the release, the database, the
 disk, and what upper apps add by name (`STATUS_FACTS`). Not here: the page; what the operator must put right in settings
-(`studio.checks`)."""
+(`studio.self_check`)."""
 
 from __future__ import annotations
 

@@ -1,4 +1,5 @@
-"""Running numbers. Belongs here: the row that gives each sitting the next number, one at a time."""
+"""Running numbers. Belongs here: a row for each series (sittings, receipts, quotes, invoices), its numbers taken one at
+a time."""
 
 from __future__ import annotations
 

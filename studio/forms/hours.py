@@ -11,7 +11,7 @@ from django import forms
 from django.db import transaction
 from django.utils.translation import gettext_lazy as _
 
-from studio.actions import hours as history
+from studio.actions import hours as actions
 from studio.forms.versioned import VersionedForm
 from studio.models import DaysOff, HoursChange, Member, Week, WeekDay, Weekday
 from studio.models.hours import USUAL
@@ -59,26 +59,26 @@ class WeekForm(VersionedForm):
 
     def write(self) -> None:
         super().write()
+        after = self._typed()
         self.instance.days.all().delete()
         WeekDay.objects.bulk_create(
-            WeekDay(week=self.instance, weekday=weekday, from_time=start, to_time=self.cleaned_data[f"to_{weekday}"])
-            for weekday in Weekday
-            if (start := self.cleaned_data[f"from_{weekday}"]) is not None
+            WeekDay(week=self.instance, weekday=weekday, from_time=start, to_time=end)
+            for weekday, (start, end) in after.items()
         )
         if self.by is not None:
-            self._note(self.by)
+            actions.noted(
+                by=self.by, what=HoursChange.What.WEEK, member=self.instance.member,
+                before=actions.of_week(self.before) if self.before else str(_("as before anybody said")),
+                after=actions.of_week(after),
+            )  # fmt: skip
 
-    def _note(self, by: Member) -> None:
-        after = {
+    def _typed(self) -> dict[int, tuple[time, time]]:
+        """The hours as a `Week` has them."""
+        return {
             int(weekday): (start, self.cleaned_data[f"to_{weekday}"])
             for weekday in Weekday
             if (start := self.cleaned_data[f"from_{weekday}"]) is not None
         }
-        history.noted(
-            by=by, what=HoursChange.What.WEEK, member=self.instance.member,
-            before=history.of_week(self.before) if self.before else str(_("as before anybody said")),
-            after=history.of_week(after),
-        )  # fmt: skip
 
     def kept_values(self, row: Any) -> dict[str, Any]:
         return {
@@ -104,7 +104,7 @@ class DaysOffForm(VersionedForm):
 
     def __init__(self, *args: Any, by: Member | None = None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.by, self.before = by, history.of_days_off(self.instance) if self.instance.pk else ""
+        self.by, self.before = by, actions.of_days_off(self.instance) if self.instance.pk else ""
         self.fields["member"].queryset = Member.objects.active()
         self.fields["member"].empty_label = _("the whole house is closed")
         self.fields["words"].required = False
@@ -123,12 +123,12 @@ class DaysOffForm(VersionedForm):
 
     def write(self) -> None:
         super().write()
-        self._note(history.of_days_off(self.instance))
+        self._note(actions.of_days_off(self.instance))
 
     def _note(self, after: str) -> None:
         if self.by is not None:
             what, whose = HoursChange.What.DAYS_OFF, self.instance.member
-            history.noted(by=self.by, what=what, member=whose, before=self.before, after=after)
+            actions.noted(by=self.by, what=what, member=whose, before=self.before, after=after)
 
     @transaction.atomic
     def remove(self) -> bool:

@@ -5,7 +5,6 @@ same entry sent twice is one entry. Not here: what it wrote (that stands in its 
 from __future__ import annotations
 
 import uuid
-from datetime import timedelta
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
@@ -37,8 +36,3 @@ class Entry(models.Model):
 
     def __str__(self) -> str:
         return f"{self.path}: {self.outcome}"
-
-    @property
-    def clock_off(self) -> timedelta:
-        """How far the device's clock is ahead of the house's, the way of the entry through the network included."""
-        return self.device_sent_at - self.received_at

@@ -1,5 +1,5 @@
 """Lists of kit that were sent in. Belongs here: a list until it is confirmed, and what came of it. Not here: reading
-it (`studio.kit_list`), bringing it in (`actions.kit_lists`)."""
+it (`studio.csv_in`), bringing it in (`actions.kit_lists`)."""
 
 from __future__ import annotations
 

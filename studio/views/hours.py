@@ -10,7 +10,7 @@ from django.views.decorators.http import require_POST
 
 from studio import clock
 from studio.access import allow
-from studio.actions import hours as week_of
+from studio.actions import hours as actions
 from studio.forms.hours import DaysOffForm, WeekForm
 from studio.models import DaysOff, Member, Week, Weekday
 from studio.models.hours import USUAL
@@ -55,7 +55,7 @@ def _week(request: HttpRequest, member: Member | None) -> HttpResponse:
 def as_the_house(request: HttpRequest, pk: int) -> HttpResponse:
     """Somebody works whenever the house is open again."""
     member = get_object_or_404(Member, pk=pk)
-    if week_of.as_the_house(by=request.member, member=member):  # type: ignore[attr-defined]
+    if actions.as_the_house(by=request.member, member=member):  # type: ignore[attr-defined]
         messages.success(request, _("%(name)s works whenever the house is open.") % {"name": member.name})
     return redirect("hours")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
+from functools import reduce
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
@@ -10,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookings.slots import Need, Span, Want, gaps, merged, next_free, next_start, overlaps, sitting_spans, starts
+from bookings.slots import Need, Span, Starts, Want, common, gaps, merged, next_start, overlaps, sitting_spans
 
 DAY = datetime(2026, 12, 3, tzinfo=UTC)
 
@@ -61,14 +62,6 @@ def test_gaps_are_just_what_is_not_busy(busy: list[Span], within: Span) -> None:
     assert minutes_of(gaps(busy, within)) == minutes_of([within]) - minutes_of(busy)
 
 
-@given(many, st.integers(1, 120), st.integers(0, 300))
-def test_the_next_free_time_is_free_and_the_first_that_is(busy: list[Span], length: int, after: int) -> None:
-    found = next_free(busy, length * M, minute(after))
-    taken = minutes_of(busy)
-    fits = (n for n in range(after, 1000) if not taken & set(range(n, n + length)))
-    assert found == minute(next(fits))
-
-
 @given(
     st.lists(st.tuples(st.integers(-60, 60), st.integers(1, 90), many), min_size=1, max_size=4), st.integers(60, 300)
 )
@@ -95,6 +88,10 @@ def test_a_sitting_over_the_change_of_the_clocks_lasts_its_real_minutes() -> Non
     found = sitting_spans(starts_at, minutes=120, setup_minutes=0, strike_minutes=0)
     assert found.sitting.length == timedelta(minutes=120)
     assert found.sitting.ends_at.astimezone(ZoneInfo("Europe/London")).strftime("%H:%M") == "01:30"
+
+
+def starts(needs: list[Need]) -> list[Starts]:
+    return reduce(common, (need.starts for need in needs))
 
 
 needs = st.lists(st.tuples(st.integers(0, 40), st.integers(0, 60), many), min_size=1, max_size=3)
