@@ -13,9 +13,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from bookings import prices, wording
-from bookings.models import Charge, Payment, Sitting, Stage, Trust
-
-FIRM = (Stage.CONFIRMED, Stage.ARRIVED)  # before that nothing is agreed, after it nothing can be moved or cancelled
+from bookings.models import Charge, Payment, Sitting, Trust
+from bookings.models.sittings import FIRM
 
 
 @dataclass(frozen=True)
@@ -117,6 +116,6 @@ def fee_of_no_show(sitting: Sitting) -> Decimal:
 
 
 def _fee(rule: prices.Rule, sitting: Sitting, now: datetime) -> Decimal:
-    if sitting.stage not in FIRM:
+    if sitting.stage not in FIRM:  # before that nothing is agreed, after it nothing can be moved or cancelled
         return prices.NOTHING
     return rule(sitting.agreed, sitting.fee, prices.notice_hours(now, sitting.starts_at), sitting.currency)

@@ -16,10 +16,12 @@ from django.utils.translation import ngettext
 from bookings import clocks, hours, wording
 from bookings.clocks import CLIENT, STUDIO, Turn
 from bookings.models import LateReason, Sitting, Stage, StageChange, Wait
+from bookings.models.sittings import OFF
 from studio import clock
 
 OPEN = (Stage.PHOTOGRAPHED, Stage.CHOSEN)  # something is still waited for
 AFTER = (*OPEN, Stage.DELIVERED, Stage.CLOSED)
+OVER = (*AFTER, *OFF)  # nobody comes for it any more
 BY_STAGE: dict[str, str] = {Stage.PHOTOGRAPHED: Wait.What.CHOOSE, Stage.CHOSEN: Wait.What.DELIVER}
 # Days a client is given; common practice, no source.
 CLIENT_DAYS: dict[str, int] = {Wait.What.CHOOSE: 14, Wait.What.PAY: 14, Wait.What.ANSWER: 7}

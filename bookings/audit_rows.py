@@ -33,7 +33,9 @@ from bookings.models import (
     StageChange,
     Wording,
 )
+from bookings.models.history import nobody
 from bookings.models.keeping import erased_name
+from bookings.models.numbers import INVOICE, RECEIPT, written
 
 What = SittingChange.What
 _KINDS = {
@@ -71,7 +73,7 @@ def stages(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
     words = dict(Stage.choices)
     for row in read(StageChange.objects.all(), start, end, sitting, "stage_from", "stage_to", "note"):
         yield Row(
-            row["at"], Kind.STAGE, _("Stage") if row["stage_from"] else _("Booked"), row["who"] or _("the clock"),
+            row["at"], Kind.STAGE, _("Stage") if row["stage_from"] else _("Booked"), row["who"] or nobody(),
             row["member"], row["sitting"], str(words.get(row["stage_from"], "")),
             str(words.get(row["stage_to"], row["stage_to"])), row["note"],
         )  # fmt: skip
@@ -81,11 +83,10 @@ def stages(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
 def changes(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     rows = SittingChange.objects.exclude(what=What.ITEM)
     for row in read(rows, start, end, sitting, "what", "before", "after", "note"):
-        what, by_link = row["what"], row["what"] in (What.PERMISSION, What.PRINT_WIDTH)
+        what = row["what"]
         said, before = _said(what, row["before"])
         yield Row(
-            row["at"], _KIND_OF.get(what, Kind.PEOPLE), said,
-            row["who"] or (_("the client, by link") if by_link else _("the clock")), row["member"], row["sitting"],
+            row["at"], _KIND_OF.get(what, Kind.PEOPLE), said, row["who"] or nobody(what), row["member"], row["sitting"],
             before, row["after"], row["note"],
         )  # fmt: skip
 
@@ -109,11 +110,12 @@ def payments(start: datetime, end: datetime, sitting: Sitting | None) -> Iterato
     names = ("kind", "method", "receipt", "amount", "note", "sitting__currency", "corrects__receipt")
     for row in read(Payment.objects.all(), start, end, sitting, *names):
         what = _("%(kind)s, %(method)s, receipt %(number)s") % {
-            "kind": capfirst(str(kinds.get(row["kind"], row["kind"]))), "number": f"R-{row['receipt']:04d}",
+            "kind": capfirst(str(kinds.get(row["kind"], row["kind"]))), "number": written(RECEIPT, row["receipt"]),
             "method": methods.get(row["method"], row["method"]),
         }  # fmt: skip
         if row["corrects__receipt"]:
-            what = _("%(what)s, takes back %(first)s") % {"what": what, "first": f"R-{row['corrects__receipt']:04d}"}
+            first = written(RECEIPT, row["corrects__receipt"])
+            what = _("%(what)s, takes back %(first)s") % {"what": what, "first": first}
         amount = wording.money(row["amount"], row["sitting__currency"])
         yield Row(
             row["at"], Kind.MONEY, what, row["who"], row["member"], row["sitting"], after=amount, note=row["note"]
@@ -139,7 +141,7 @@ def charges(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
 @gives(Kind.MONEY)
 def invoices(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[Row]:
     for row in read(Invoice.objects.all(), start, end, sitting, "number"):
-        what = _("Invoice %(number)s made") % {"number": f"I-{row['number']:04d}"}
+        what = _("Invoice %(number)s made") % {"number": written(INVOICE, row["number"])}
         yield Row(row["at"], Kind.MONEY, what, row["who"], row["member"], row["sitting"])
 
 
@@ -157,7 +159,7 @@ def letters(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator
     kinds = dict(LetterKind.choices)
     for row in read(Letter.objects.all(), start, end, sitting, "kind", at="written_at"):
         what = _("Letter written: %(kind)s") % {"kind": kinds.get(row["kind"], row["kind"])}
-        yield Row(row["at"], Kind.LETTERS, what, row["who"] or _("the clock"), row["member"], row["sitting"])
+        yield Row(row["at"], Kind.LETTERS, what, row["who"] or nobody(), row["member"], row["sitting"])
 
 
 @gives(Kind.LETTERS)
@@ -190,7 +192,7 @@ def purges(start: datetime, end: datetime, sitting: Sitting | None) -> Iterator[
     why = dict(NotesPurged.Why.choices)
     for row in read(NotesPurged.objects.all(), start, end, sitting, "why"):
         note = str(why.get(row["why"], row["why"]))
-        who = row["who"] or _("the clock")
+        who = row["who"] or nobody()
         yield Row(row["at"], Kind.NOTES, _("Comfort notes purged"), who, row["member"], row["sitting"], note=note)
 
 

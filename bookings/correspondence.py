@@ -18,7 +18,7 @@ from bookings import accounts, blanks, links, permissions, prices, wording
 from bookings.first_wordings import FIRST
 from bookings.models import Sitting, Wording
 from studio import clock
-from studio.models import Profile
+from studio.models import Profile, Room
 
 # The printed list: every blank with what stands in it.
 BLANKS: dict[str, Any] = {
@@ -149,6 +149,11 @@ def promised(sitting: Sitting) -> Mapping[str, Any]:
 
 def address_line(profile: Profile) -> str:
     return ", ".join(line.strip(" ,") for line in profile.address.splitlines() if line.strip())
+
+
+def place_line(room: Room, profile: Profile) -> str:
+    """Room and address, as an entry of a calendar says where it is."""
+    return ", ".join(part for part in (room.name, address_line(profile)) if part)
 
 
 def _of_time(sitting: Sitting, profile: Profile) -> dict[str, str]:

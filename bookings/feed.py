@@ -15,14 +15,14 @@ from django.db.models import Max, Q
 from django.utils.translation import gettext as _
 
 from bookings import invitations
+from bookings.afterwards import AFTER as AFTERWARDS
 from bookings.invitations import Happening
 from bookings.models import CalendarAddress, Sitting, Stage
+from bookings.models.sittings import FIRM
 from studio.models import Member, Profile, Role
 
 BEFORE, AFTER = timedelta(days=30), timedelta(days=400)
-SHOWN = (
-    Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED, Stage.PHOTOGRAPHED, Stage.CHOSEN, Stage.DELIVERED, Stage.CLOSED,
-)  # fmt: skip
+SHOWN = (Stage.HELD, *FIRM, *AFTERWARDS)
 OF_THE_SET = {Role.PHOTOGRAPHER, Role.ASSISTANT}
 
 

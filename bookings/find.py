@@ -14,10 +14,11 @@ from django.db.models import Case, Count, IntegerField, Max, QuerySet, Value, Wh
 
 from bookings.folding import SAME_DIGITS, digits, email_line, fold, name_line, number_key, phrases
 from bookings.models import Client, Sitting
+from bookings.models.numbers import written
 
 MOST = 8  # a list to choose from at a glance
 LEAST_LETTERS = 2  # one letter would find nearly everybody
-_LONGEST = 200  # no name and no address is longer
+LONGEST = 200  # no name and no address is longer
 _SITTING = re.compile(r"([a-z])?[- ]?0*([0-9]{1,8})", re.ASCII)
 
 
@@ -40,7 +41,7 @@ class Answer:
 
 def clients(text: str, *, most: int = MOST) -> Answer:
     """Who is meant by what somebody typed."""
-    folded = fold(text[:_LONGEST])
+    folded = fold(text[:LONGEST])
     if len(folded) < LEAST_LETTERS:
         return Answer([])
     meant = Client.objects.filter(found_by__has=phrases(folded))
@@ -57,10 +58,10 @@ def alike(*, name: str, email: str = "", phone: str = "", most: int = MOST) -> l
     """Clients who may be the one about to be named: the same name, e-mail or telephone number."""
     rows, lines = Client.objects.order_by(), []
     if fold(name):
-        line = name_line(name[:_LONGEST])
+        line = name_line(name[:LONGEST])
         lines.append(rows.filter(found_by__has=[line], found_by__startswith=line))
     if fold(email):
-        lines.append(rows.filter(found_by__has=[f"\n{email_line(email[:_LONGEST])}"]))
+        lines.append(rows.filter(found_by__has=[f"\n{email_line(email[:LONGEST])}"]))
     if len(digits(phone)) >= SAME_DIGITS:
         key = number_key(phone)
         lines.append(rows.filter(found_by__has=[key], found_by__endswith=key))
@@ -79,11 +80,11 @@ def chosen(pk: str) -> list[Found]:
 
 def numbers(folded: str) -> list[str]:
     """The sittings that `L-0042`, `l42` or `42` may name."""
-    written = _SITTING.fullmatch(folded)
-    if written is None:
+    named = _SITTING.fullmatch(folded)
+    if named is None:
         return []
-    letters = written[1].upper() if written[1] else string.ascii_uppercase
-    return [f"{letter}-{int(written[2]):04d}" for letter in letters]
+    letters = named[1].upper() if named[1] else string.ascii_uppercase
+    return [written(letter, int(named[2])) for letter in letters]
 
 
 def _rank(folded: str) -> Case:
@@ -102,6 +103,6 @@ def told(rows: Iterable[Client] | QuerySet[Client]) -> list[Found]:
     if not known:
         return []
     booked = Sitting.objects.filter(client__in=known).order_by().values("client")
-    told = {row["client"]: row for row in booked.annotate(n=Count("pk"), last=Max("starts_at"))}
+    counted = {row["client"]: row for row in booked.annotate(n=Count("pk"), last=Max("starts_at"))}
     nothing = {"n": 0, "last": None}
-    return [Found(row, told.get(row.pk, nothing)["n"], told.get(row.pk, nothing)["last"]) for row in known]
+    return [Found(row, counted.get(row.pk, nothing)["n"], counted.get(row.pk, nothing)["last"]) for row in known]

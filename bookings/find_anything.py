@@ -19,13 +19,11 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from bookings import find, find_when
+from bookings.find import LEAST_LETTERS, LONGEST, MOST
 from bookings.folding import fold, is_number, phrases
 from bookings.models import Client, Kind, Payment, Sitter, Sitting
 from studio.models import KitItem, Member, Room
 
-MOST = 8
-LEAST_LETTERS = 2
-LONGEST = 200
 _READ = 2000  # of sittings that fit by words with a month or a kind among them, so many are put in order
 _RECEIPT = re.compile(r"(?:r[- ]?)?0*([0-9]{1,9})", re.ASCII)
 

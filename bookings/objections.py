@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, time, timedelta, tzinfo
 
+from bookings.rota import CATCH_UP_AFTER, CATCH_UP_MINUTES
 from bookings.slots import Span, gaps, overlaps
 from studio.tongue import noop
 
@@ -22,7 +23,6 @@ NEWBORN_YEARS, NEWBORN_MINUTES = 0.25, 180
 # Two people this old, not yet those whom the light calls older (65): an objection to every other couple is not read.
 OLDER_YEARS, OLDER_PAIR_MINUTES = 75.0, 40
 EACH_IN_TURN_MINUTES = 10
-CATCH_UP_AFTER, CATCH_UP_MINUTES = 6, 10  # a gap after every five or six people in turn
 FIRST_MINUTES, EACH_MORE_MINUTES = 25, 5  # people in one picture
 
 

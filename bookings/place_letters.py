@@ -137,7 +137,7 @@ def entry(place: Place, profile: Profile, *, sequence: int) -> bytes:
     event.add("dtstart", place.starts_at)
     event.add("dtend", place.starts_at + timedelta(minutes=place.rota.place_minutes))
     event.add("summary", _("Portrait at %(studio)s") % {"studio": profile.studio_name})
-    event.add("location", ", ".join([place.rota.sitting.room.name, *profile.address.splitlines()]))
+    event.add("location", correspondence.place_line(place.rota.sitting.room, profile))
     event.add("status", "CONFIRMED")
     is_asked = bool(profile.email and place.email)
     if is_asked:

@@ -221,10 +221,9 @@ class TooEarly(Refusal):
     """Not yet a no-show by the terms of that booking."""
 
     def __init__(self, at: datetime) -> None:
-        zone = Profile.get().zone
         super().__init__(
-            _("By the terms of this booking nobody is a no-show before %(day)s, %(time)s.")
-            % {"day": wording.day(at, zone), "time": wording.time(at, zone)}
+            _("By the terms of this booking nobody is a no-show before %(moment)s.")
+            % {"moment": wording.moment_in_full(at, Profile.get().zone)}
         )
 
 

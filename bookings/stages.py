@@ -63,7 +63,7 @@ MOVES: dict[str, Move] = {
     Stage.NO_SHOW: Move(gettext_lazy("Studio's move: ring the client by %(due)s."), timedelta(days=1)),
 }
 # Where its time is over, set struck, and the stage still says that it is to come.
-OVER: dict[str, Any] = {
+LEFT_STANDING: dict[str, Any] = {
     Stage.CONFIRMED: gettext_lazy("Its time is over. Studio's move: say whether they came."),
     Stage.ARRIVED: gettext_lazy("Its time is over. Studio's move: say that it is photographed."),
 }
@@ -91,8 +91,8 @@ def sentence(sitting: Sitting) -> str:
     after = afterwards.of(sitting)
     if after is not None and sitting.stage != Stage.CLOSED:
         return _("%(stage)s. %(move)s") % {"stage": stage, "move": _after(after)}
-    if sitting.stage in OVER and sitting.strike_ends_at <= clock.now():
-        return _("%(stage)s. %(move)s") % {"stage": stage, "move": OVER[sitting.stage]}
+    if sitting.stage in LEFT_STANDING and sitting.strike_ends_at <= clock.now():
+        return _("%(stage)s. %(move)s") % {"stage": stage, "move": LEFT_STANDING[sitting.stage]}
     zone, due = timezone.get_current_timezone(), due_at(sitting)
     same_day = due is not None and MOVES[sitting.stage].due == timedelta(0)
     words = MOVES[sitting.stage].words % {
@@ -119,9 +119,7 @@ def _hold(sitting: Sitting) -> Hold | None:
 
 def _of_hold(sitting: Sitting, hold: Hold) -> str:
     zone = timezone.get_current_timezone()
-    by = _("%(day)s, %(time)s") % {
-        "day": wording.day(hold.expires_at, zone), "time": wording.time(hold.expires_at, zone)
-    }  # fmt: skip
+    by = wording.moment_in_full(hold.expires_at, zone)
     if hold.behind is not None:
         words = _("%(place)s hold behind %(first)s, %(client)s. Nobody's move until that is given up.")
         place = PLACES.get(hold.place) or f"{hold.place}."

@@ -14,13 +14,13 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings import prices
-from bookings.models import Charge, DayCount, Payment, Sitting, Stage
+from bookings.afterwards import OVER
+from bookings.models import Charge, DayCount, Payment, Sitting
+from bookings.prices import NOTHING
 from studio.models import Profile
 
-NOTHING = Decimal(0)
 MOST_OWED = 200
 MONEY = DecimalField(max_digits=12, decimal_places=3)
-AFTER = (Stage.PHOTOGRAPHED, Stage.CHOSEN, Stage.DELIVERED, Stage.CLOSED, Stage.NO_SHOW, Stage.CANCELLED)
 HEAD = (
     "entry", "date", "number", "sitting", "client", "for", "count", "place", "tax name", "tax percent", "net", "tax",
     "amount", "currency", "method", "by", "note", "corrects",
@@ -83,7 +83,7 @@ def by_day(found: Takings, profile: Profile) -> list[tuple[date, Decimal]]:
 def owed(today: date) -> list[tuple[Sitting, Decimal]]:
     """Sittings that are over with something still to be paid or to be given back, the longest ago first; over is also
     one from before `today` of which nobody has said what became of it."""
-    over = Sitting.objects.filter(stage__in=AFTER) | Sitting.objects.left_standing(today)
+    over = Sitting.objects.filter(stage__in=OVER) | Sitting.objects.left_standing(today)
     rows = (
         over.with_people()
         .annotate(due=_sum(Charge), paid=_sum(Payment))

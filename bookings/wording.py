@@ -30,6 +30,10 @@ def moment_near(moment: datetime, near: datetime, zone: tzinfo) -> str:
     """The time alone where it is the same day as `near`, else the day with it."""
     if timezone.localdate(moment, zone) == timezone.localdate(near, zone):
         return time(moment, zone)
+    return moment_in_full(moment, zone)
+
+
+def moment_in_full(moment: datetime, zone: tzinfo) -> str:
     return _("%(day)s, %(time)s") % {"day": day(moment, zone), "time": time(moment, zone)}
 
 

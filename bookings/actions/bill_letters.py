@@ -27,7 +27,7 @@ def send(*, by: Member, bill: Bill) -> tuple[Letter, bool]:
     """
     kept = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=bill.sitting_id)
     profile = Profile.get()
-    if isinstance(bill, Quote) and _has_lapsed(bill, profile):
+    if isinstance(bill, Quote) and bill.has_lapsed(timezone.localdate(clock.now(), profile.zone)):
         raise QuoteLapsed(bill)
     name, to = f"{bill_copies.number_of(bill)}.pdf", kept.client.email
     waiting = Letter.objects.waiting().filter(sitting=kept, to=to, attachments__name=name).first()
@@ -55,10 +55,6 @@ def blanks_of(bill: Bill) -> dict[str, str]:
         "bill.amount": bill_copies.amount_of(bill),
         "bill.until": wording.date(bill.valid_until) if isinstance(bill, Quote) else "",
     }
-
-
-def _has_lapsed(quote: Quote, profile: Profile) -> bool:
-    return quote.accepted_at is None and timezone.localdate(clock.now(), profile.zone) > quote.valid_until
 
 
 def _end(bill: Bill, profile: Profile) -> datetime | None:

@@ -97,7 +97,7 @@ def accept(*, by: Member, quote: Quote) -> Quote:
     now = Quote.objects.select_for_update().get(pk=quote.pk)
     if now.accepted_at is not None:
         raise AcceptedAlready(str(now))
-    if timezone.localdate(clock.now(), Profile.get().zone) > now.valid_until:
+    if now.has_lapsed(timezone.localdate(clock.now(), Profile.get().zone)):
         raise QuoteLapsed(now)
     for line in now.lines:
         if line.get("item") and not line.get("charged"):

@@ -179,8 +179,7 @@ def _words(name: str, value: Any) -> str:
     if value is None or value == "":
         return ""
     if name == What.START:
-        zone = Profile.get().zone
-        return _("%(day)s, %(time)s") % {"day": wording.day(value, zone), "time": wording.time(value, zone)}
+        return wording.moment_in_full(value, Profile.get().zone)
     if name in (What.MINUTES, What.SETUP, What.STRIKE):
         return _("%(n)d minutes") % {"n": value}
     return f"{plain(value)} cm" if name == What.PRINT_WIDTH else str(value)

@@ -107,14 +107,13 @@ def _invitation(sitting: Sitting, profile: Profile, method: str) -> list[Enclose
 
 
 def _happening(sitting: Sitting, profile: Profile) -> Happening:
-    place = ", ".join(part for part in (sitting.room.name, correspondence.address_line(profile)) if part)
     words = [sitting.number, sitting.kind.name, profile.telephone, profile.way_in.strip()]
     return Happening(
         uid="",
         starts_at=sitting.starts_at,
         ends_at=sitting.ends_at,
         summary=_("Sitting at %(studio)s") % {"studio": profile.studio_name},
-        place=place,
+        place=correspondence.place_line(sitting.room, profile),
         words="\n".join(word for word in words if word),
     )
 

@@ -10,15 +10,14 @@ from django.utils.translation import gettext as _
 
 from bookings import erasable
 from bookings.actions.keeping import blank_above
+from bookings.afterwards import OVER
 from bookings.models import Client, Erasure, Invoice, NotesPurged, Quote, Sitter, Sitting
-from bookings.models.keeping import erased_name
-from bookings.models.sittings import OFF, Stage
+from bookings.models.keeping import client_number, erased_name
 from bookings.refusals import Refusal
 from studio import clock
 from studio.actions import entries
 from studio.models import Member
 
-OVER = (Stage.PHOTOGRAPHED, Stage.CHOSEN, Stage.DELIVERED, Stage.CLOSED, *OFF)
 BLANK = "-"
 
 
@@ -44,7 +43,7 @@ class ErasedAlready(Refusal):
 
 def wanted_words(client: Client) -> str:
     """What is typed to say that it is meant."""
-    return f"erase K-{client.pk}"
+    return f"erase {client_number(client.pk)}"
 
 
 @transaction.atomic

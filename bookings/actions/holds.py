@@ -147,11 +147,9 @@ def prolong(*, by: Member, sitting: Sitting, seen: int, expires_at: datetime, no
     """Let a hold end at another moment. Refuses with `MovedMeanwhile`, `NotHeld`, `WrongEnd`."""
     kept, hold = _held(sitting, seen)
     now = clock.now()
-    if not now < expires_at <= _last_moment(kept, now):
-        zone = Profile.get().zone
-        last = _last_moment(kept, now)
-        words = {"day": wording.day(last, zone), "time": wording.time(last, zone)}
-        raise WrongEnd(_("A hold can end from now until its set-up begins, %(day)s, %(time)s.") % words)
+    last = _last_moment(kept, now)
+    if not now < expires_at <= last:
+        raise WrongEnd(_("A hold can end from now until its set-up begins, %(last)s.") % {"last": _moment(last)})
     _note(kept, SittingChange.What.HOLD, by=by, before=_moment(hold.expires_at), after=_moment(expires_at), note=note)
     hold.expires_at, hold.note = expires_at, note.strip()
     hold.save(update_fields=["expires_at", "note"])
@@ -233,8 +231,7 @@ def _last_moment(sitting: Sitting, now: datetime) -> datetime:
 
 
 def _moment(at: datetime) -> str:
-    zone = Profile.get().zone
-    return _("%(day)s, %(time)s") % {"day": wording.day(at, zone), "time": wording.time(at, zone)}
+    return wording.moment_in_full(at, Profile.get().zone)
 
 
 def _after(first: Sitting | None) -> str:

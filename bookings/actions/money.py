@@ -26,6 +26,7 @@ from bookings.models import (
     TaxRule,
     Trust,
 )
+from bookings.models.sittings import FIRM
 from bookings.refusals import (
     CorrectedAlready,
     DepositMissing,
@@ -186,7 +187,7 @@ def is_waited_for(sitting: Sitting, account: accounts.Account) -> bool:
     """Whether a deposit is still missing from a sitting that is firm and not photographed yet."""
     trust = accounts.trust_of(sitting)
     waived = trust is not None and trust.waived
-    return sitting.stage in (Stage.CONFIRMED, Stage.ARRIVED) and bool(account.deposit_missing) and not waived
+    return sitting.stage in FIRM and bool(account.deposit_missing) and not waived
 
 
 def _check(account: accounts.Account, kind: str, amount: Decimal) -> None:

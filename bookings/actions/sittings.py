@@ -15,6 +15,7 @@ from django.utils.translation import gettext as _
 from bookings import accounts, late, stages
 from bookings.actions import claims, comfort, correspondence, holds, money, objecting, terms, wait_list
 from bookings.models import Charge, Client, Kind, NumberSeries, Sitter, Sitting, Stage, StageChange, Trust
+from bookings.models.numbers import written
 from bookings.models.sitters import MOST_IN_A_SITTING
 from bookings.models.sittings import OFF
 from bookings.refusals import (
@@ -114,7 +115,7 @@ def _keep(
     profile = Profile.get()
     sitting.client = client
     terms.agree(sitting, profile)
-    sitting.number = f"{_letter(profile.studio_name)}-{NumberSeries.take('sittings'):04d}"
+    sitting.number = written(_letter(profile.studio_name), NumberSeries.take("sittings"))
     sitting.save()
     holds.place(sitting, by=by, behind=_first_of(sitting, wanted, behind))
     spoken_against = objecting.heed(sitting, [person.age_years for person in sitters], acknowledged)

@@ -14,7 +14,7 @@ from bookings.actions.arrivals import Signature
 from bookings.intake_questions import AGE, NOTE, WIDTH, WORDS, Question, Text, heading
 from bookings.models import Consent, IntakeAnswer, Notes, Sitter
 from bookings.models.intake import wording_in_force
-from bookings.permissions import Permission
+from bookings.permissions import ADULT_YEARS, Permission
 from studio.models.kit import plain_label
 
 _DRAWN = re.compile(r"(\d{1,3},\d{1,3}( \d{1,3},\d{1,3})*)(; \d{1,3},\d{1,3}( \d{1,3},\d{1,3})*)*")
@@ -163,7 +163,8 @@ class SignForm(forms.Form):
             self.add_error("signed_by", _("Type the full name: it is the signature."))
         name = str(said.get("signed_by", "")).strip().casefold()
         if self.row.is_minor and name == self.row.sitter.label.strip().casefold():
-            self.add_error("signed_by", _("A guardian signs for somebody under 18: their own name is no signature."))
+            words = _("A guardian signs for somebody under %(years)d: their own name is no signature.")
+            self.add_error("signed_by", words % {"years": ADULT_YEARS})
         if not said.get("agree"):
             self.add_error("agree", _("Tick this if you agree; otherwise leave the release unsigned."))
         if said.get("version") != self.number:

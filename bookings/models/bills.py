@@ -3,12 +3,14 @@ at the end of a day. Not here: charges and payments themselves (`money`)."""
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models.money import Charge
+from bookings.models.numbers import INVOICE, QUOTE, written
 from bookings.models.sittings import Sitting
 from bookings.models.terms import money
 from studio.models import Member
@@ -39,7 +41,11 @@ class Quote(Bill):
         pass
 
     def __str__(self) -> str:
-        return f"Q-{self.number:04d}"
+        return written(QUOTE, self.number)
+
+    def has_lapsed(self, today: date) -> bool:
+        """Whether nobody can accept it any more; one that was accepted in time holds."""
+        return self.accepted_at is None and today > self.valid_until
 
     @property
     def lines(self) -> list[dict[str, Any]]:
@@ -57,7 +63,7 @@ class Invoice(Bill):
         pass
 
     def __str__(self) -> str:
-        return f"I-{self.number:04d}"
+        return written(INVOICE, self.number)
 
 
 class DayCount(models.Model):

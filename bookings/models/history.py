@@ -29,6 +29,10 @@ class StageChange(models.Model):
     def __str__(self) -> str:
         return f"{self.stage_from or '-'} to {self.stage_to}"
 
+    @property
+    def who(self) -> str:
+        return self.by.name if self.by else nobody()
+
 
 class SittingChange(models.Model):
     """What of a booked sitting was changed afterwards, from what to what, as words; of a person's details only which
@@ -76,6 +80,10 @@ class SittingChange(models.Model):
         return f"{self.what}: {self.before or '-'} to {self.after or '-'}"
 
     @property
+    def who(self) -> str:
+        return self.by.name if self.by else nobody(self.what)
+
+    @property
     def sentence(self) -> str:
         """What was changed, without when and by whom."""
         words = {
@@ -98,6 +106,12 @@ class SittingChange(models.Model):
         """A sentence inside the sentence stands in quotes."""
         value = _apart(value)
         return f"“{value}”" if value and self.what in (self.What.PURPOSE, self.What.HANGS) else value or "-"
+
+
+def nobody(what: str = "") -> str:
+    """Who did it where no member did: a client answers by link, all else happens by itself."""
+    by_link = what in (SittingChange.What.PERMISSION, SittingChange.What.PRINT_WIDTH)
+    return gettext("the client, by link") if by_link else gettext("the clock")
 
 
 def _apart(value: str) -> str:

@@ -72,6 +72,11 @@ class Erasure(models.Model):
         return f"erasure of {erased_name(self.client_id)}"
 
 
+def client_number(key: int) -> str:
+    """What a client is called where no name may stand."""
+    return f"K-{key}"
+
+
 def erased_name(key: int) -> str:
     """What stands where a name was."""
-    return f"erased K-{key}"
+    return f"erased {client_number(key)}"

@@ -10,6 +10,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models.items import Item, ItemKind, place_field
+from bookings.models.numbers import RECEIPT, written
 from bookings.models.sittings import Sitting
 from bookings.models.terms import money
 from studio.models import Member
@@ -110,7 +111,7 @@ class Payment(Entry):
 
     @property
     def receipt_number(self) -> str:
-        return f"R-{self.receipt:04d}"
+        return written(RECEIPT, self.receipt)
 
 
 class Trust(models.Model):

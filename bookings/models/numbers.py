@@ -5,6 +5,13 @@ from __future__ import annotations
 
 from django.db import models
 
+RECEIPT, QUOTE, INVOICE = "R", "Q", "I"  # a sitting's letter is its studio's
+
+
+def written(letter: str, number: int) -> str:
+    """A number as it stands on paper and is found by: R-0012."""
+    return f"{letter}-{number:04d}"
+
 
 class NumberSeries(models.Model):
     """The last number given in one series. Take the next inside a transaction, as its last lock."""

@@ -39,7 +39,7 @@ class Stage(models.TextChoices):
 
 
 OFF = (Stage.CANCELLED, Stage.NO_SHOW)  # nobody is expected any more
-COMING = (Stage.CONFIRMED, Stage.ARRIVED)  # to be photographed yet
+FIRM = (Stage.CONFIRMED, Stage.ARRIVED)  # agreed, and to be photographed yet
 
 
 class SittingQuerySet(models.QuerySet["Sitting"]):
@@ -53,7 +53,7 @@ class SittingQuerySet(models.QuerySet["Sitting"]):
 
     def left_standing(self, today: date) -> Self:
         """Of days before this one, and nobody has said what became of them."""
-        return self.filter(stage__in=COMING, starts_at__lt=days.midnight(today))
+        return self.filter(stage__in=FIRM, starts_at__lt=days.midnight(today))
 
     def with_people(self) -> Self:
         """Everything a line about a sitting says, in one query."""

@@ -155,6 +155,7 @@ def _page(request: HttpRequest, row: Sitting, *, status: int = 200, **sent: Peop
         "notes_unwanted": [one.sitter.label for one in rows if one.notes_unwanted and one.sitter.pk in kept],
         "may_waive": _is(request, lambda member: member.has_role(Role.OWNER)),
         "board": _on_board(row),
+        "adult_years": permissions.ADULT_YEARS,
     }
     return render(request, "bookings/permissions.html", shown | forms_shown | sent, status=status)
 

@@ -36,14 +36,14 @@ def account(request: HttpRequest, number: str) -> HttpResponse:
 
 def _page(request: HttpRequest, row: Sitting, *, status: int = 200, wrong: str = "", **forms: Any) -> HttpResponse:
     charges = row.charges.select_related("by", "corrects", "corrected_by", "item").prefetch_related("invoices")
+    quotes, today = row.quotes.select_related("by", "accepted_by"), clock.today()
     said = {
         "sitting": row,
         "account": accounts.of(row),
         "charges": list(charges),
-        "quotes": row.quotes.select_related("by", "accepted_by"),
+        "quotes": [(quote, quote.has_lapsed(today)) for quote in quotes],
         "invoices": row.invoices.select_related("by"),
         "to_invoice": any(not charge.invoices.all() for charge in charges),
-        "today": clock.today(),
         "wrong": wrong,
         "item_form": ItemCountForm(),
         "quote_form": QuoteForm(),

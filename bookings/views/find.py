@@ -18,7 +18,7 @@ def find_page(request: HttpRequest) -> HttpResponse:
     """Anything meant by `q`: the page, or its groups alone for the head bar's script."""
     text = request.POST.get("q", request.GET.get("q", ""))
     groups = find_anything.anything(text, member=request.member, now=clock.now())  # type: ignore[attr-defined]
-    shown = {"find_text": text.strip()[: find_anything.LONGEST], "groups": groups, "count": find_anything.count(groups)}
+    shown = {"find_text": text.strip()[: find.LONGEST], "groups": groups, "count": find_anything.count(groups)}
     name = "bookings/_found.html" if request.headers.get("X-Fragment") else "bookings/find.html"
     answer = render(request, name, shown)
     answer["Cache-Control"] = "no-store"

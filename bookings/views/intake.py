@@ -18,15 +18,14 @@ from bookings import intake_links, intake_paper, intake_questions, permissions
 from bookings.actions import arrivals
 from bookings.actions import intake as kept
 from bookings.forms.intake import AnswersForm, ClientConsentsForm, SignForm
-from bookings.models import How, Intake, Sitter, Stage
+from bookings.models import How, Intake, Sitter
 from bookings.permissions import Permission
 from bookings.refusals import Refusal, WrongSignature
+from bookings.stages import CHANGEABLE
 from studio import clock
 from studio.access import allow
 from studio.languages import as_house
 from studio.models import Profile
-
-BEFORE_IT = (Stage.ENQUIRY, Stage.HELD, Stage.CONFIRMED, Stage.ARRIVED)
 
 
 @csrf_exempt  # the address itself is the only key there is: no cookie could be misused
@@ -87,7 +86,7 @@ def _take(request: HttpRequest, found: Intake, signed: str) -> HttpResponse:
     if part == "opened":
         return HttpResponse(status=204)
     rows = {str(row.sitter.pk): row for row in permissions.of_sitting(found.sitting)}
-    if part == "answers" and found.sitting.stage in BEFORE_IT and (who == "all" or who in rows):
+    if part == "answers" and found.sitting.stage in CHANGEABLE and (who == "all" or who in rows):
         form: forms.Form = answer_forms(found, request.POST, who)[who]
     elif part in ("consents", "sign") and who in rows:
         form = (ClientConsentsForm if part == "consents" else SignForm)(rows[who], request.POST)
@@ -129,7 +128,7 @@ def _now() -> str:
 def _page(
     request: HttpRequest, found: Intake, part: str = "", who: str = "", sent: forms.Form | None = None
 ) -> HttpResponse:
-    answers = answer_forms(found) if found.sitting.stage in BEFORE_IT else {}
+    answers = answer_forms(found) if found.sitting.stage in CHANGEABLE else {}
     if part == "answers" and isinstance(sent, AnswersForm):
         answers[who] = sent
     people = []
@@ -144,7 +143,7 @@ def _page(
     shown = {
         "intake": found, "sitting": found.sitting, "studio": Profile.get(), "about_all": answers.get("all"),
         "people": people, "signed": intake_links.signed(found), "kept": request.GET.get("kept", ""), "now": _now(),
-        "wrong": sent is not None,
+        "wrong": sent is not None, "adult_years": permissions.ADULT_YEARS,
     }  # fmt: skip
     return render(request, "bookings/intake.html", shown, status=422 if sent is not None else 200)
 

@@ -15,6 +15,7 @@ from bookings.actions import erasure
 from bookings.actions import keeping as actions
 from bookings.forms.keeping import EraseForm, ReadingsForm
 from bookings.models import Client, Erasure, NoteReading, NotesPurged, Sitting
+from bookings.models.keeping import client_number
 from bookings.refusals import Refusal
 from studio import clock, sending
 from studio.access import allow, profile_of
@@ -56,7 +57,7 @@ def client_copy(request: HttpRequest, pk: int) -> HttpResponseBase:
     body = one_client.packed(client)
     for sitting in Sitting.objects.filter(client=client):
         keeping.log(request.member, sitting, NoteReading.Where.EXPORT)  # type: ignore[attr-defined]
-    return sending.archive(body, f"client-K-{client.pk}.zip")
+    return sending.archive(body, f"client-{client_number(client.pk)}.zip")
 
 
 @allow("owner")
@@ -83,4 +84,4 @@ def erase_client(request: HttpRequest, pk: int) -> HttpResponse:
 def erasure_receipt(request: HttpRequest, pk: int) -> HttpResponse:
     """What was done, on paper, for whoever asked."""
     found = get_object_or_404(Erasure.objects.select_related("by"), client_id=pk)
-    return sending.pdf(erasure_paper.receipt(found, profile_of(request)), f"erasure-K-{pk}.pdf")
+    return sending.pdf(erasure_paper.receipt(found, profile_of(request)), f"erasure-{client_number(pk)}.pdf")

@@ -14,11 +14,12 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from bookings import accounts, wording
+from bookings import wording
 from bookings.actions import moves
 from bookings.forms.moments import moved
 from bookings.forms.moves import MoveForm
 from bookings.models import Sitting
+from bookings.models.sittings import FIRM
 from bookings.refusals import Refusal
 from studio.access import allow
 from studio.models.versions import Stale
@@ -49,16 +50,15 @@ def _page(request: HttpRequest, row: Sitting, form: MoveForm, wrong: str) -> Htt
         by, seen = request.member, form.cleaned_data["seen"]  # type: ignore[attr-defined]
         preview = moves.preview(by=by, sitting=row, seen=seen, to=form.place)
         ticked = form.cleaned_data["acknowledged"]
-        shown |= {"preview": preview, "is_firm": row.stage in accounts.FIRM, "ticked": ticked}
+        shown |= {"preview": preview, "is_firm": row.stage in FIRM, "ticked": ticked}
     template = "bookings/_move.html" if request.headers.get("X-Fragment") else "bookings/move.html"
     is_refused = wrong or preview is None or preview.refusal
     return render(request, template, shown, status=422 if is_refused else 200)
 
 
 def _moved(row: Sitting, form: MoveForm) -> str:
-    start, zone = form.cleaned_data["starts_at"], timezone.get_current_timezone()
-    words = _("%(number)s is moved to %(day)s, %(time)s.")
-    return words % {"number": row.number, "day": wording.day(start, zone), "time": wording.time(start, zone)}
+    moment = wording.moment_in_full(form.cleaned_data["starts_at"], timezone.get_current_timezone())
+    return _("%(number)s is moved to %(moment)s.") % {"number": row.number, "moment": moment}
 
 
 def _back(request: HttpRequest, day: str = "") -> str:

@@ -10,7 +10,7 @@ import pytest
 from django.http import HttpResponse
 from django.test import Client
 
-from bookings import erasure_paper
+from bookings import erasure_paper, wording
 from bookings.models import Client as Booker
 from bookings.models import Erasure, Letter
 from studio import clock, status
@@ -66,10 +66,10 @@ def test_an_erased_client_is_told_which_backups_still_hold_what_was_erased() -> 
     client = Booker.objects.create(name="erased K-1")
     member = cast.make_member("owner")
     found = Erasure.objects.create(client=client, at=clock.now(), by=member, asked_by="by letter")
-    assert "no backup made before then" in erasure_paper.backups(found)
+    assert "no backup made before then" in erasure_paper.backups(found, Profile.get())
     for nights in (1, 2, 9):
         made(nights, keep_nights=7, deleted_at=clock.now() if nights == 9 else None)
-    days = [f"{clock.now() - timedelta(days=nights, minutes=1):%Y-%m-%d}" for nights in (2, 1)]
-    assert f"(2, of {days[0]} to {days[1]}) still hold" in erasure_paper.backups(found)
-    assert "kept for 7 nights" in erasure_paper.backups(found)
+    days = [wording.date((clock.now() - timedelta(days=nights, minutes=1)).date()) for nights in (2, 1)]
+    assert f"(2, of {days[0]} to {days[1]}) still hold" in erasure_paper.backups(found, Profile.get())
+    assert "kept for 7 nights" in erasure_paper.backups(found, Profile.get())
     assert erasure_paper.receipt(found, Profile.get()).startswith(b"%PDF")
