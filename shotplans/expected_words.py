@@ -12,11 +12,13 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
+from shotplans.planner import uncertainty
+from shotplans.planner.expect import sharp_without_end
+from shotplans.planner.words import shown
 from shotplans.sheets import wording
 from shotplans.sheets.measures import Measures
 
 Entry = dict[str, Any]
-PARTS = ("output", "placement", "bounce", "dial")
 
 
 @dataclass(frozen=True)
@@ -40,23 +42,23 @@ class Doubt:
 
 
 def rows(e: Entry, ratio_convention: str, measures: Measures) -> tuple[tuple[str, str], ...]:
-    rows = [(_("Setting reading"), _sure(e["setting_reading"]["shown"], e.get("setting_uncertainty_stops")))]
+    rows = [(shown("setting_reading"), _sure(e["setting_reading"]["shown"], e.get("setting_uncertainty_stops")))]
     rows += [
-        (_("Fill under the key"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
-        (_("Room alone, under the key"), wording.stops(e["bounce_below_key_stops"])),
-        (_("Shadow cheek under the lit one"), wording.stops(e["shadow_below_lit_stops"])),
+        (shown("fill_below_key_stops"), wording.ratio(e["fill_below_key_stops"], ratio_convention)),
+        (shown("bounce_below_key_stops"), wording.below(e["bounce_below_key_stops"])),
+        (shown("shadow_below_lit_stops"), wording.below(e["shadow_below_lit_stops"])),
     ]
     if e["worst_pair"] and len(e["per_sitter"]) > 1:
         alike, pair = wording.stops(e["evenness_stops"]), dict.fromkeys(e["worst_pair"])
         if len(pair) > 1:  # none is the worst where all are lit alike
             one, other = pair
             alike += _(" (%(one)s to %(other)s)") % {"one": one, "other": other}
-        rows.append((_("Faces alike within"), alike))
-    near, far = (measures.signed(e[end]) for end in ("sharp_from_m", "sharp_to_m"))
-    sharp = _("%(near)s to %(far)s") % {"near": near, "far": far}
+        rows.append((shown("evenness_stops"), alike))
+    far = _("the horizon") if sharp_without_end(e["sharp_to_m"]) else measures.signed(e["sharp_to_m"])
+    sharp = _("%(near)s to %(far)s") % {"near": measures.signed(e["sharp_from_m"]), "far": far}
     rows += [
-        (_("Edge of the nose shadow"), f"{e['shadow_edge_mm']:.0f} mm"),
-        (_("Key seen from the face"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
+        (shown("shadow_edge_mm"), f"{e['shadow_edge_mm']:.0f} mm"),
+        (shown("apparent_size_deg"), f"{e['apparent_size_deg']:.0f}°, {e['pattern']}"),
         (_("Sharp about the focus"), sharp),
     ]
     return tuple((str(name), str(value)) for name, value in rows)
@@ -115,14 +117,15 @@ def _nose(shadow: Entry | None) -> str:
 def _catchlights(rows: list[Entry]) -> Iterator[str]:
     """Light by light: where it shows in each eye, or why it does not."""
     for letter in dict.fromkeys(str(r["light"]) for r in rows):
-        said = {str(r["image_side"]): _in_eye(r) for r in rows if r["light"] == letter}
+        said = {str(r["image_side"]): in_eye(r) for r in rows if r["light"] == letter}
         if len(set(said.values())) == 1 and len(said) > 1:
             yield f"{letter} {_('both eyes')}: {next(iter(said.values()))}"
         else:
             yield f"{letter} " + "; ".join(f"{side}: {words}" for side, words in said.items())
 
 
-def _in_eye(row: Entry) -> str:
+def in_eye(row: Entry) -> str:
+    """Where a light shows in an eye and how large, or why it does not."""
     if not row["seen"]:
         return str(row["why_not"])
     hour = round(row["clock"]) or 12
@@ -147,4 +150,5 @@ def doubts(setup: Entry) -> Iterator[Doubt]:
     for step in setup["meter_round"]:
         parts = step.get("uncertainty_parts")
         if parts:
-            yield Doubt(step["step"], f"{step['uncertainty_stops']:.1f}", tuple(f"{parts[p]:.2f}" for p in PARTS))
+            said = tuple(f"{parts[name]:.2f}" for name in uncertainty.PARTS)
+            yield Doubt(step["step"], f"{step['uncertainty_stops']:.1f}", said)

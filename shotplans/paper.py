@@ -18,14 +18,13 @@ from bookings.models import Sitting
 from bookings.permissions import ADULT_YEARS
 from shotplans import snapshot
 from shotplans.models import Plan
+from shotplans.planner.people import OLDER_YEARS
 from shotplans.sheets import cases, compose, measures, meter_round, packing_sheet, setup_sheet, shot_list
 from shotplans.sheets.content import Flags, Heading, PackingSheet, SetupSheet
 from shotplans.sheets.meter_round import MeterCard
 from studio import clock
 from studio.models import KitItem, Profile
 from studio.paper.page import PAPERS, Paper
-
-OLDER_YEARS = 65
 
 
 class _Noted(NamedTuple):

@@ -20,6 +20,7 @@ from shotplans.planner.request import Request
 from shotplans.planner.whatif import Change as Asked
 from shotplans.records import against_set, remedies
 from shotplans.records.readings import FULL_STOPS
+from shotplans.sheets.measures import Measures
 
 KEYS_BELOW, KEYS = 3, 6  # whole stops to press: from three under the target's own
 EFFECTS_UP_TO = Decimal(3)  # beyond this a light did not fire: nothing to reckon with
@@ -103,9 +104,11 @@ def round_after(plan: Plan, record: Record | None, setup_number: int) -> workben
 
 
 def here(
-    plan: Plan, record: Record | None, setup_number: int, step: int, asked_back: workbench.AskedBack | None = None
-) -> Here | None:
-    """One step of a round, with what to do about its newest reading; None where the plan has no such step."""
+    plan: Plan, record: Record | None, setup_number: int, step: int, ways: Measures,
+    asked_back: workbench.AskedBack | None = None,
+) -> Here | None:  # fmt: skip
+    """One step of a round, with what to do about its newest reading, lengths as the studio measures; None where the
+    plan has no such step."""
     found = round_of(plan, record, setup_number, asked_back)
     row = next((s for s in found.steps if s.step["step"] == step), None) if found else None
     if found is None or row is None:
@@ -115,9 +118,9 @@ def here(
     at = int(row.target // 1) + 1
     low = max(0, min(at - KEYS_BELOW, len(FULL_STOPS) - KEYS))
     return Here(
-        setup_number, found.setup, row, found.steps, tuple(_lights(plan, found.setup, row.step)),
+        setup_number, found.setup, row, found.steps, tuple(_lights(plan, found.setup, row.step, ways)),
         FULL_STOPS[low : low + KEYS], FULL_STOPS[at] if 0 <= at < len(FULL_STOPS) else "", changed,
-        _advice(plan, found.setup, row) if open_ else None, found,
+        _advice(plan, found.setup, row, ways) if open_ else None, found,
     )  # fmt: skip
 
 
@@ -131,7 +134,7 @@ def _changed_since(record: Record | None, row: workbench.Step) -> Change | None:
     return later.order_by("-pk").first()
 
 
-def _lights(plan: Plan, setup: dict[str, Any], step: dict[str, Any]) -> list[str]:
+def _lights(plan: Plan, setup: dict[str, Any], step: dict[str, Any], ways: Measures) -> list[str]:
     """The lights that are on, each with its pair, place and dial: what to look at before the first flash."""
     kit = plan.request["kit"]
     called = {row["id"]: row.get("label") or row["id"] for part in ("heads", "modifiers") for row in kit[part]}
@@ -141,19 +144,20 @@ def _lights(plan: Plan, setup: dict[str, Any], step: dict[str, Any]) -> list[str
             said = {
                 "letter": light["letter"], "head": called.get(light["head"], light["head"]),
                 "modifier": called.get(light["modifier"], light["modifier"]),
-                "distance": f"{light['distance_m']:.2f}", "dial": light["dial"],
+                "distance": ways.length(light["distance_m"]), "dial": light["dial"],
             }  # fmt: skip
-            found.append(_("%(letter)s: %(head)s, %(modifier)s, %(distance)s m, dial %(dial)s") % said)
+            found.append(_("%(letter)s: %(head)s, %(modifier)s, %(distance)s, dial %(dial)s") % said)
     return found
 
 
-def _advice(plan: Plan, setup: dict[str, Any], row: workbench.Step) -> Advice:
+def _advice(plan: Plan, setup: dict[str, Any], row: workbench.Step, ways: Measures) -> Advice:
     off = row.difference or Decimal(0)
     kit = plan.request["kit"]
     asked = remedies.causes(setup, row.step, off, kit["modifiers"])
     one = remedies.light_of(setup, row.step) is not None
-    questions = [Question(round_words.cause(c), round_words.PUT_RIGHT.get(c.code, "") if one else "") for c in asked]
-    mends, effects = _mends(plan, setup, row, off)
+    put_right = round_words.PUT_RIGHT if one else {}
+    questions = [Question(round_words.cause(c, ways), put_right.get(c.code, "")) for c in asked]
+    mends, effects = _mends(plan, setup, row, off, ways)
     names = {s["step"]: s["place"] for s in setup["meter_round"]}
     sets = {s["step"] for s in setup["meter_round"] if s["sets_camera"]}
     others = [
@@ -165,7 +169,7 @@ def _advice(plan: Plan, setup: dict[str, Any], row: workbench.Step) -> Advice:
 
 
 def _mends(
-    plan: Plan, setup: dict[str, Any], row: workbench.Step, off: Decimal
+    plan: Plan, setup: dict[str, Any], row: workbench.Step, off: Decimal, measures: Measures
 ) -> tuple[list[Mend], list[list[remedies.Effect]]]:
     light = remedies.light_of(setup, row.step)
     if light is None or abs(off) > EFFECTS_UP_TO:
@@ -178,7 +182,7 @@ def _mends(
     shaper = next((m for m in kit["modifiers"] if m["id"] == light["modifier"]), {})
     to = remedies.distance(light, off, float(shaper.get("min_distance_m") or 0.3))
     if to is not None:
-        ways.append((_moved(letter, to), Asked("light", letter, "distance_m", f"{to.metres:.2f}")))
+        ways.append((_moved(letter, to, measures), Asked("light", letter, "distance_m", f"{to.metres:.2f}")))
     if not ways:
         return [], []
     request = Request.model_validate(plan.request)
@@ -201,10 +205,11 @@ def _turned(letter: str, up: remedies.Power) -> Mend:
     return Mend(says % said, letter, "power", up.dial, rest, ())
 
 
-def _moved(letter: str, to: remedies.Distance) -> Mend:
-    said = {"letter": letter, "cm": abs(to.closer_cm), "m": f"{to.metres:.2f}"}
-    says = _("%(letter)s: %(cm)s cm closer, to %(m)s m") if to.closer_cm > 0 else _(
-        "%(letter)s: %(cm)s cm further off, to %(m)s m"
+def _moved(letter: str, to: remedies.Distance, ways: Measures) -> Mend:
+    way = ways.near(abs(to.closer_cm) / 100) if ways.is_imperial else f"{abs(to.closer_cm)} cm"
+    said = {"letter": letter, "way": way, "place": ways.length(float(to.metres))}
+    says = _("%(letter)s: %(way)s closer, to %(place)s") if to.closer_cm > 0 else _(
+        "%(letter)s: %(way)s further off, to %(place)s"
     )  # fmt: skip
     return Mend(says % said, letter, "distance", f"{to.metres:.2f} m", "", ())
 

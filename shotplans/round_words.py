@@ -12,6 +12,7 @@ from shotplans.light.exposure import shutter_label
 from shotplans.models import Reading
 from shotplans.records.against_set import Verdict
 from shotplans.records.remedies import Cause
+from shotplans.sheets.measures import Measures
 
 Values = dict[str, Any]
 Kinds = Reading.Cause
@@ -22,9 +23,9 @@ PUT_RIGHT: dict[str, str] = {
 }  # fmt: skip
 
 
-def cause(found: Cause) -> str:
-    """A likely cause as the question an assistant can answer with a look."""
-    return _CAUSES[found.code](dict(found.values))
+def cause(found: Cause, ways: Measures) -> str:
+    """A likely cause as the question an assistant can answer with a look, its lengths as the studio measures."""
+    return ways.said(_CAUSES[found.code](dict(found.values)))
 
 
 def _fired(v: Values) -> str:

@@ -14,7 +14,7 @@ from django.core.cache import cache
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from shotplans import heads
+from shotplans import expected_words, heads
 from shotplans.models import Plan
 from shotplans.planner.expect import Meter
 from shotplans.planner.people import Seated
@@ -130,11 +130,8 @@ def _in_words(solved: Solved, sitter: Seated, entry: dict[str, Any]) -> Iterator
     lights = {light.letter: light for light in solved.lights}
     for row in entry["catchlights"]:
         where = _("left eye") if row["image_side"] == "left" else _("right eye")
-        said = str(row["why_not"])
-        if row["seen"]:
-            hour = round(float(row["clock"])) or 12
-            said = _("%(hour)s o'clock, %(mm).1f mm") % {"hour": hour, "mm": row["size_mm"]}
-        elif high := told.too_high_by(lights[row["light"]], sitter, row["image_side"]):
+        said = expected_words.in_eye(row)
+        if not row["seen"] and (high := told.too_high_by(lights[row["light"]], sitter, row["image_side"])):
             said = _("%(why)s: it stands %(stands).0f° up, and up to %(most).0f° the eye would show it") % {
                 "why": said, "stands": high[1], "most": high[0],
             }  # fmt: skip

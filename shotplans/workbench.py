@@ -7,12 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, timedelta
 from decimal import Decimal
 from functools import cached_property
 from typing import Any
 
-from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from bookings.models import Sitting, SittingChange
@@ -21,6 +20,7 @@ from shotplans.light.exposure import shutter_label
 from shotplans.meetings import Met
 from shotplans.models import Built, Change, Plan, Reading, Record, SetPhoto
 from shotplans.records.readings import FULL_STOPS, difference, in_words, shown_stops, stops_of
+from studio.days import midnight
 
 NEAR_TENTHS = 30  # three stops either way: farther off a light did not fire, or the wrong one did
 
@@ -157,8 +157,7 @@ def camera_words(camera: dict[str, Any]) -> str:
 
 def span_of(day: date) -> tuple[datetime, datetime]:
     """A day of the studio's zone as two instants."""
-    start = timezone.make_aware(datetime.combine(day, time.min))
-    return start, timezone.make_aware(datetime.combine(day + timedelta(days=1), time.min))
+    return midnight(day), midnight(day + timedelta(days=1))
 
 
 def planned_on(day: date) -> list[Planned]:
@@ -206,7 +205,8 @@ def as_shot(record: Record) -> list[Difference]:
     """Every difference between the plan and what was done: readings off their targets, and changes noted."""
     found = [
         Difference(
-            r.setup["name"], ", ".join(s.step["on"]), f"reading {s.step['step']}", s.step["target"]["shown"],
+            r.setup["name"], ", ".join(s.step["on"]), _("reading %(n)d") % {"n": s.step["step"]},
+            s.step["target"]["shown"],
             f"{s.shown} ({s.words})", by=s.reading.by.name if s.reading else "", at=s.reading.at if s.reading else None,
         )
         for r in rounds(record.plan, record)

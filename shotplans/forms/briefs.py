@@ -94,7 +94,7 @@ class SetupFormSet(forms.BaseFormSet):  # type: ignore[type-arg]
         return [f for f in self.forms if f.cleaned_data.get("name") and not f.cleaned_data.get("DELETE")]
 
 
-def setup_forms(labels: list[str], data: Any = None, initial: list[dict[str, Any]] | None = None) -> Any:
+def setup_forms(labels: list[str], data: Any, initial: list[dict[str, Any]] | None) -> Any:
     """The formset, with one empty set-up to add."""
     made = forms.formset_factory(
         SetupForm, formset=SetupFormSet, extra=1, max_num=MOST_SETUPS, absolute_max=MOST_SENT, can_delete=True

@@ -89,7 +89,7 @@ class _Props(forms.BaseFormSet):  # type: ignore[type-arg]
 
 
 def prop_forms(
-    labels: list[str], data: Any = None, initial: list[dict[str, Any]] | None = None, units: str = "metric"
+    labels: list[str], data: Any, initial: list[dict[str, Any]] | None, units: str
 ) -> Any:
     """The formset for a brief's props, with empty lines to add."""
     made = forms.formset_factory(

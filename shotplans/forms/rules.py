@@ -45,7 +45,7 @@ class RuleForm(forms.Form):
         self.order_fields([*map(_key, entry.lines), "why"])
 
     @classmethod
-    def with_first(cls, entry: rulebook.Entry, data: Any, name: str, units: str = "metric") -> RuleForm:
+    def with_first(cls, entry: rulebook.Entry, data: Any, name: str, units: str) -> RuleForm:
         """The form as typed with one number back at its first value, judged by nobody yet."""
         copy = data.copy()
         for line in entry.lines:

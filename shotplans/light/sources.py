@@ -263,6 +263,15 @@ def apparent_deg(size_m: ArrayLike, distance_m: ArrayLike) -> F:
     return found
 
 
+def disc_like_rect_m(width_m: float, height_m: float) -> float:
+    """Diameter (m) of the disc with the second moment of an even rectangle, as a mean of all directions.
+
+    D = sqrt(2 (w^2 + h^2)/3): a rectangle's along a mean direction is (w^2 + h^2)/24, a disc's D^2/16. Sides from zero
+    up. Definition.
+    """
+    return float(np.sqrt((width_m**2 + height_m**2) * 2 / 3))
+
+
 def hot_core_diameter(diameter_m: ArrayLike, core_stops: ArrayLike) -> F:
     """Diameter (m) of the even disc that spreads light as widely as one fading by `core_stops` from centre to
     rim.

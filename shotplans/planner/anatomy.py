@@ -65,8 +65,11 @@ REFLECTANCE: Final = {
 # valid range of the relief index.
 ROUGHNESS: Final = {"matte": 0.38, "usual": 0.30, "shiny": 0.25}
 
+GROWN_YEARS: Final = 40.0  # of whom no age is noted: the stated default
+
 HEAD_HEIGHT_M: Final = 0.23  # chin to crown with a little hair; ANSUR tragion-to-top plus face length, rounded
 CROWN_ABOVE_EYES_M: Final = 0.115  # stature less standing eye height, ANSUR II, rounded
+CROWN_AND_HAIR_M: Final = 0.12  # of that, with a little hair: how far a picture and a ceiling reach over the eyes
 SHOULDER_M: Final = 0.48  # bideltoid breadth, mean of men 509 and women 450 mm (values.md A04)
 FACE_FRONT_M: Final = 0.03  # nose tip before the bridge
 FACE_BEHIND_M: Final = 0.10  # ears behind the bridge

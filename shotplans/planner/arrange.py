@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from shotplans.light import falloff
 from shotplans.light.units import direction, round_to
 from shotplans.planner import households, sight
+from shotplans.planner.anatomy import CROWN_AND_HAIR_M
 from shotplans.planner.people import SMALL_YEARS, Person, Seated, Stage
 from shotplans.planner.rows import Row, breadth_m, lift, stand, width_m
 
@@ -185,7 +186,7 @@ def _lens(placed: Sequence[Seated], stage: Stage) -> F:
     xs = np.array([s.face_m[0] for s in placed])
     mark_z = float(np.mean([s.face_m[2] for s in placed]))
     wide = (float(np.ptp(xs)) + 2 * SIDES_M) / stage.aspect
-    away = stage.camera_m or FIELDS_AWAY * max(float(ys.max()) + 0.12 + HEADROOM_M, wide)
+    away = stage.camera_m or FIELDS_AWAY * max(float(ys.max()) + CROWN_AND_HAIR_M + HEADROOM_M, wide)
     return np.array([float(xs.mean()), float(ys.mean()) + LENS_OVER_EYES_M, mark_z + away])
 
 

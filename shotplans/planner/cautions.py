@@ -13,6 +13,7 @@ from shotplans.light.heat import CLEAR_OF_HOT_LAMP_M
 from shotplans.planner import ballast, batteries, cautions_of_people, circuits, heat, steady, words
 from shotplans.planner.check import rim
 from shotplans.planner.mounting import INFANT_YEARS, OLDER_YEARS
+from shotplans.planner.people import age_of
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.request import Request
 
@@ -128,7 +129,7 @@ def _heat(solved: list[Solved]) -> Iterator[str]:
 def _people(solved: list[Solved]) -> Iterator[str]:
     """What the people in the pictures ask of everybody on set."""
     sitters = [s.person.sitter for one in solved for s in one.pose.seated]
-    ages = [float(s.age_years if s.age_years is not None else 40.0) for s in sitters]
+    ages = [age_of(s) for s in sitters]
     if max(ages, default=0.0) >= OLDER_YEARS:
         yield words.caution("older")
     if min(ages, default=99.0) < INFANT_YEARS:

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from shotplans.light import exposure
 from shotplans.light.sources import panel_axes
 from shotplans.planner import check_behind, check_grounds, check_people, check_rigs, uncertainty, wanted
+from shotplans.planner.anatomy import CROWN_AND_HAIR_M
 from shotplans.planner.brief import Brief
 from shotplans.planner.candidates import HEAD_HALF_M
 from shotplans.planner.expect import Meter
@@ -79,13 +80,15 @@ def back_top_m(light: Light) -> float:
     return float((light.at - light.axis * light.emitter.depth_m)[1]) + HEAD_HALF_M
 
 
-def _stand_seen(light: Light, camera: Camera) -> bool:
-    """Whether any tenth of the way up a light's column lies in the picture."""
+def _stand_seen_m(light: Light, camera: Camera) -> float:
+    """How far (m) sideways a light's column must go to leave the picture, by its tenths that are in it; 0 where none
+    is."""
     if light.mounting is None:
-        return False
+        return 0.0
     x, z = light.mounting.foot_m
     column = np.array([[[x, light.position[1] * n / 10, z]] for n in range(10)])
-    return bool((camera.clearance(column) < 1.0).any())
+    seen = column[camera.clearance(column) < 1.0]
+    return camera.out_of_picture_m(seen[:, 0], sideways=True) if len(seen) else 0.0
 
 
 def _space(solved: Solved) -> Iterator[Problem]:
@@ -99,10 +102,12 @@ def _space(solved: Solved) -> Iterator[Problem]:
         beyond = float(np.maximum(low - points, points - high)[:, [0, 2]].max())
         if beyond > 1e-6:
             yield Problem(None, "room", up(beyond), "m", "light_in_wall", {"letter": light.letter})
-        if float(camera.clearance(points)) < 1.0:
-            yield Problem(None, "picture", 0.05, "m", "in_picture", {"letter": light.letter})
-        elif _stand_seen(light, camera):
-            yield Problem(None, "picture", 0.05, "m", "stand_in_picture", {"letter": light.letter})
+        inside = camera.out_of_picture_m(points)
+        stand = _stand_seen_m(light, camera) if inside == 0.0 else 0.0
+        if inside > 0.0:
+            yield Problem(None, "picture", max(0.05, up(inside)), "m", "in_picture", {"letter": light.letter})
+        elif stand > 0.0:
+            yield Problem(None, "picture", max(0.05, up(stand)), "m", "stand_in_picture", {"letter": light.letter})
     behind = box.camera_reach_m - camera.distance_m
     if behind < -1e-6:
         yield Problem(None, "room", up(-behind), "m", "no_room_for_camera", {})
@@ -110,7 +115,7 @@ def _space(solved: Solved) -> Iterator[Problem]:
     if ground is not None and ground.item.kind != "wall" and ground.item.width_m > box.across_m + 1e-6:
         over = ground.item.width_m - box.across_m
         yield Problem(None, "room", up(over), "m", "ground_too_wide", {"item": ground.item.id})
-    tallest = max(s.face_m[1] for s in solved.pose.seated) + 0.12
+    tallest = max(s.face_m[1] for s in solved.pose.seated) + CROWN_AND_HAIR_M
     if tallest > box.ceiling_m:
         yield Problem(None, "ceiling", up(tallest - box.ceiling_m), "m", "people_under_ceiling", {})
 

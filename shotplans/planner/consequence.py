@@ -64,11 +64,6 @@ class Asked:
         return next((s for s in self.solved if set(labels) <= {x.person.label for x in s.pose.seated}), None)
 
 
-def age(sitter: Sitter) -> float:
-    """Years, 40 where nothing is known (the stated default)."""
-    return float(sitter.age_years if sitter.age_years is not None else 40.0)
-
-
 def wishes(sitter: Sitter, wish: str, *notes: str) -> bool:
     """Whether a sitter wishes any of these features so."""
     return any(w.note in notes and w.wish == wish for w in sitter.wishes)

@@ -15,9 +15,9 @@ import numpy as np
 
 from shotplans.light import exposure, lenses
 from shotplans.planner.brief import Sitter
-from shotplans.planner.consequence import Asked, Consequence, age, wishes
+from shotplans.planner.consequence import Asked, Consequence, wishes
 from shotplans.planner.notes import DARK_GROUNDS, DEEP_SKIN, LIGHT_HAIR, TEXTURE_NOTES
-from shotplans.planner.people import Seated
+from shotplans.planner.people import Seated, age_of
 from shotplans.planner.plan import Solved
 from shotplans.planner.words.consequences import SEATS
 from studio.tongue import gettext as _
@@ -124,19 +124,19 @@ def _glasses(s: Sitter, a: Asked) -> bool:
 
 
 def _toddler(s: Sitter, a: Asked) -> bool:
-    return a.number("toddler", "years_low") <= age(s) < a.number("toddler", "years_high")
+    return a.number("toddler", "years_low") <= age_of(s) < a.number("toddler", "years_high")
 
 
 def _newborn(s: Sitter, a: Asked) -> bool:
-    return age(s) < a.number("newborn", "years")
+    return age_of(s) < a.number("newborn", "years")
 
 
 def _pupil(s: Sitter, a: Asked) -> bool:
-    return a.number("toddler", "years_high") <= age(s) < a.number("school_child", "years_high")
+    return a.number("toddler", "years_high") <= age_of(s) < a.number("school_child", "years_high")
 
 
 def _minor(s: Sitter, a: Asked) -> bool:
-    return age(s) < a.number("school_child", "guardian_years")
+    return age_of(s) < a.number("school_child", "guardian_years")
 
 
 def _wished(wish: str, *notes: str) -> Applies:

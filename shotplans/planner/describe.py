@@ -10,6 +10,7 @@ from typing import Any
 
 from shotplans.light.exposure import shutter_label
 from shotplans.light.units import feet_and_inches
+from shotplans.planner.expect import sharp_without_end
 from shotplans.planner.words import roles, sides
 from studio.tongue import gettext as _
 from studio.tongue import noop
@@ -209,6 +210,7 @@ def _held(light: dict[str, Any], long: Callable[[float], str]) -> str:
 
 def _expected(e: dict[str, Any], long: Callable[[float], str]) -> list[str]:
     parts = e["setting_uncertainty_parts"]
+    far = _("the horizon") if sharp_without_end(e["sharp_to_m"]) else f"{e['sharp_to_m']:+.2f} m"
     lines = [
         _(
             "  Expect   {reading} set, give or take {stops} stop (heads {heads}, places {places}, bounce {bounce}, "
@@ -226,11 +228,11 @@ def _expected(e: dict[str, Any], long: Callable[[float], str]) -> list[str]:
         FURTHER
         + _(
             "faces within {faces} stop; edge {edge} mm; source {source} degrees; {pattern}; field {field}; "
-            "sharp {near} to {far} m"
+            "sharp {near} to {far}"
         ).format(
             faces=f"{e['evenness_stops']:g}", edge=f"{e['shadow_edge_mm']:.0f}",
             source=f"{e['apparent_size_deg']:.0f}", pattern=e["pattern"], field=long(e["field_width_m"]),
-            near=f"{e['sharp_from_m']:+.2f}", far=f"{e['sharp_to_m']:+.2f}",
+            near=f"{e['sharp_from_m']:+.2f}", far=far,
         ),
     ]  # fmt: skip
     for s in e["per_sitter"]:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from shotplans.planner import words
+from shotplans.planner.expect import HORIZON_M, sharp_without_end
 from studio.tongue import gettext as _
 
 Entry = dict[str, Any]
@@ -24,12 +25,18 @@ def _rows(before: Entry, after: Entry) -> Iterator[dict[str, str]]:
     yield _row("setting_reading", a["setting_reading"]["shown"], b["setting_reading"]["shown"])
     for key, (_name, unit, form) in words.SHOWN.items():
         if key in a and isinstance(a[key], int | float | str):
-            yield _row(key, form.format(a[key]), form.format(b[key]), unit)
+            yield _row(key, _written(key, form, a[key]), _written(key, form, b[key]), unit)
     for key in ("lightness", "reading_below_setting_stops"):
         _name, unit, form = words.SHOWN_OF_GROUND[key]
         yield _row(key, form.format(before["background"][key]), form.format(after["background"][key]), unit)
     yield from _sitters(a["per_sitter"], b["per_sitter"])
     yield from _steps(before["meter_round"], after["meter_round"])
+
+
+def _written(key: str, form: str, value: Any) -> str:
+    if key == "sharp_to_m" and sharp_without_end(value):
+        return _("over {metres}").format(metres=f"{HORIZON_M / 2:.0f}")
+    return form.format(value)
 
 
 def _row(key: str, before: str, after: str, unit: str = "") -> dict[str, str]:

@@ -85,8 +85,7 @@ class Emitter:
     def disc_size_m(self) -> float:
         """Diameter of the disc of equal second moment: what the face sees as the size of the source."""
         width, height = self.even_sides
-        # a rectangle's second moment along a mean direction is (w^2 + h^2)/24, a disc's D^2/16
-        return width if self.disc else float(np.sqrt((width**2 + height**2) * 2.0 / 3.0))
+        return width if self.disc else sources.disc_like_rect_m(width, height)
 
     @cached_property
     def area_m2(self) -> float:

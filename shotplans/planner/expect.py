@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shotplans.light import exposure, falloff, lenses, metering, shadows
+from shotplans.light import exposure, falloff, lenses, metering, shadows, sources
 from shotplans.light.units import direction, round_to, unit
 from shotplans.planner import anatomy, pattern
 from shotplans.planner.people import Seated
@@ -34,7 +34,8 @@ F = NDArray[np.float64]
 NOSE_GAP_M = 0.03  # nose to cheek: the convention of light.md section 2
 LEAN_M = 0.05
 HANDS_BELOW_M, HANDS_BEFORE_M = 0.50, 0.20
-MOST_BELOW_STOPS = 9.9
+HORIZON_M = 1000.0  # a plan is finite: what is sharp without end stands as sharp to here from the lens
+MOST_BELOW_STOPS = 9.9  # light further under the key than this stands as this much "or more": it is not seen
 
 
 @dataclass(frozen=True)
@@ -139,18 +140,21 @@ def surroundings(solved: Solved, meter: Meter, load: list[dict[str, Any]]) -> di
         "pattern": _(pattern.name(from_nose, key.height_deg, main_sitter(solved).chin_deg)),
         "field_width_m": round(camera.field_width_m, 2),
         "sharp_from_m": round(float(near) - camera.focus_m, 2),
-        "sharp_to_m": round(min(float(far), 1000.0) - camera.focus_m, 2),
+        "sharp_to_m": round(min(float(far), HORIZON_M) - camera.focus_m, 2),
         "load": load,
     }
 
 
+def sharp_without_end(sharp_to_m: float) -> bool:
+    """Whether a printed far end of sharpness, metres behind the focus, stands for the horizon."""
+    return sharp_to_m > HORIZON_M / 2
+
+
 def apparent(light: Light) -> float:
     """Full angle of a front seen from the face it is for, in degrees; of a rectangle, the disc that spreads as far."""
-    if light.emitter and light.emitter.disc:
-        size = light.width_m
-    else:
-        size = float(np.sqrt((light.width_m**2 + light.height_m**2) * 2.0 / 3.0))
-    return float(np.degrees(2 * np.arctan(size / (2 * light.distance_m))))
+    round_front = light.emitter is not None and light.emitter.disc
+    size = light.width_m if round_front else sources.disc_like_rect_m(light.width_m, light.height_m)
+    return float(sources.apparent_deg(size, light.distance_m))
 
 
 def main_sitter(solved: Solved) -> Seated:

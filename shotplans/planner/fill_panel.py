@@ -81,7 +81,7 @@ def _panel_levels(scene: Scene, panel: owned.Panel, at: F, axis: F, share: float
     seen = radiance[:, None] * sources.rect_vector(scene.mark, at, axis, panel.width_m, panel.height_m)
     strength = np.linalg.norm(seen, axis=-1)
     cos_t = np.clip(seen @ scene.axis / np.maximum(strength, 1e-12), -1.0, 1.0)
-    size = float(np.sqrt((panel.width_m**2 + panel.height_m**2) * 2 / 3))
+    size = sources.disc_like_rect_m(panel.width_m, panel.height_m)
     alpha = np.arctan(size / (2 * np.linalg.norm(at - scene.mark, axis=-1)))
     read = metering.recessed_reading if scene.recessed else metering.dome_reading
     return np.asarray(-np.log2(read(cos_t, strength, alpha) / key + share), dtype=np.float64)

@@ -105,6 +105,20 @@ class Camera:
         )
         return np.asarray(np.where(ahead.any(axis=-1), beyond, np.inf), dtype=np.float64)
 
+    def out_of_picture_m(self, outline: F, *, sideways: bool = False) -> float:
+        """How far (m) a convex outline (k, 3) must move, level or straight up in the picture, to lie outside its frame.
+
+        The least of left, right and up (`sideways`: of left and right), each point at its own depth; 0 where all of it
+        lies outside or behind the lens. Geometry of the pinhole.
+        """
+        u, v, depth = self.screen(outline)
+        if float(self.clearance(outline)) >= 1.0:
+            return 0.0
+        ahead = depth > 0.02
+        wide, high = (side / 2 / self.distance_m * depth for side in (self.field_width_m, self.field_height_m))
+        ways = [(1 - u) * wide, (1 + u) * wide] + ([] if sideways else [(1 - v) * high])
+        return min(float(way[ahead].max()) for way in ways)
+
     def column_seen(self, x: F, z: F, top_m: F) -> NDArray[np.bool_]:
         """Whether columns that stand on the floor at (x, z) and rise to just under `top_m` cross the picture."""
         depth = self.distance_m - z

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from shotplans.planner.anatomy import stature_m
+from shotplans.planner.anatomy import GROWN_YEARS, stature_m
+from shotplans.planner.people import CHAIR_M
 from shotplans.planner.seating import usual_posture
 from studio.tongue import noop
 
@@ -127,7 +128,7 @@ GAPS: tuple[Gap, ...] = (
     Gap("brief", "haze", False),
     Gap("brief.meter", "setting_reading", "at_camera", noop("taken with the dome at the camera")),
     Gap("brief.meter", "dome", "out", noop("taken as out")),
-    Gap("sitters[]", "age_years", 40.0, noop("planned as a grown-up of {value:g}"), called=noop("age")),
+    Gap("sitters[]", "age_years", GROWN_YEARS, noop("planned as a grown-up of {value:g}"), called=noop("age")),
     Gap(
         "sitters[]", "height_cm", _height_cm, noop("taken as {value:g} cm, the usual at that age"),
         called=noop("height"),
@@ -239,7 +240,7 @@ GAPS: tuple[Gap, ...] = (
     Gap("kit.backgrounds[]", "height_m", 2.5, noop("taken as {value:g} m")),
     Gap("kit.lenses[]", "min_aperture", _min_aperture, noop("taken as f/{value:g}")),
     Gap("kit.lenses[]", "min_focus_m", _min_focus_m, noop("taken as {value:g} m")),
-    Gap("kit.seats[]", "height_m", 0.46, noop("taken as {value:g} m")),
+    Gap("kit.seats[]", "height_m", CHAIR_M, noop("taken as {value:g} m")),
     Gap("kit.seats[]", "arms", False, noop("taken as without")),
     Gap("kit.seats[]", "back", False, noop("taken as without")),
     Gap("kit.risers[]", "height_m", 0.2, noop("taken as {value:g} m")),

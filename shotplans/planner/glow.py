@@ -17,7 +17,7 @@ from shotplans.light.sources import rect_factor
 from shotplans.light.units import round_to
 from shotplans.planner import anatomy
 from shotplans.planner.behind import BLACK
-from shotplans.planner.expect import Meter
+from shotplans.planner.expect import MOST_BELOW_STOPS, Meter
 from shotplans.planner.ground import FACING
 from shotplans.planner.plan import Solved
 from shotplans.planner.readings import bounce_plane, direct, plane
@@ -28,7 +28,6 @@ BACK_BELOW_EYES_M = 0.30  # between the shoulder blades, where the trade holds t
 EDGE_M = 0.08  # half a head's breadth
 TORSO_M = 0.45  # width of a body in the picture under the shoulders
 SHOULDERS_BELOW_EYES_M = 0.25
-MOST_BELOW_STOPS = 9.9
 
 
 @dataclass(frozen=True)

@@ -75,7 +75,7 @@ def smear(solved: Solved) -> Smear | None:
 def _speed(seated: Seated) -> tuple[float, str, bool] | None:
     """Speed in m/s, who moves, and whether it must stay unseen; a small child held is free with its hands only."""
     sitter = seated.person.sitter
-    age = sitter.age_years if sitter.age_years is not None else 40.0
+    age = seated.person.age
     if WALKS_YEARS <= age < SMALL_YEARS and sitter.posture in FREE:
         return motion.TODDLER_M_S, "child", True
     if sitter.tremor:

@@ -14,7 +14,7 @@ import numpy as np
 from shotplans.light.sources import apparent_deg
 from shotplans.planner.brief import Setup, Standard
 from shotplans.planner.intents import Band, IntentRow, blended
-from shotplans.planner.people import OLDER_YEARS, SWAP_SIDE, Person
+from shotplans.planner.people import OLDER_YEARS, SWAP_SIDE, Person, age_of
 from shotplans.planner.rules import UNCHANGED, House
 from shotplans.planner.rules_of_intents import row_for, single
 
@@ -260,7 +260,7 @@ def _accent(row: IntentRow, people: list[Person], setup: Setup, house: House, mo
     asked = _parting(people, house) if dark and len(people) <= 2 else None
     if row.accent is None and asked is None:
         return "not_wanted", None, row
-    if any((s.age_years if s.age_years is not None else 40.0) < house.number("infant", "years") for s in everybody):
+    if any(age_of(s) < house.number("infant", "years") for s in everybody):
         return "infant", None, row
     if any(p.wish("shine") == "softer" for p in people):
         return "shine", None, row

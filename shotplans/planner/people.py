@@ -45,7 +45,7 @@ class Person:
 
     @property
     def age(self) -> float:
-        return 40.0 if self.sitter.age_years is None else float(self.sitter.age_years)
+        return age_of(self.sitter)
 
     @property
     def build(self) -> anatomy.Build:
@@ -133,6 +133,11 @@ class Pose:
         )
 
 
+def age_of(sitter: Sitter) -> float:
+    """Years; of whom none is noted the stated default."""
+    return anatomy.GROWN_YEARS if sitter.age_years is None else float(sitter.age_years)
+
+
 def spared(sitter: Sitter) -> bool:
     """Whether steps and the floor are not for this person: age, a short stand, hips or back, a chair of their own."""
     short = sitter.stand_minutes
@@ -190,7 +195,7 @@ def _seat_for(sitter: Sitter, free: list[Seat], wanted_m: float) -> Seat | None:
 
 
 def _eye_m(sitter: Sitter, seat_m: float) -> float:
-    age = 40.0 if sitter.age_years is None else float(sitter.age_years)
+    age = age_of(sitter)
     stature = (sitter.height_cm / 100.0) if sitter.height_cm else anatomy.stature_m(age)
     return sitter.eye_height_m or anatomy.eye_height_m(posture_of(sitter), stature, age, seat_m)
 

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+from shotplans.light.sources import disc_like_rect_m
 from shotplans.light.units import unit
 from shotplans.planner import kit as owned
 from shotplans.planner.brief import Setup
@@ -92,7 +93,7 @@ class Light:
         """Diameter of the disc of equal second moment."""
         if self.emitter:
             return self.emitter.disc_size_m
-        return float(np.sqrt((self.width_m**2 + self.height_m**2) * 2.0 / 3.0))
+        return disc_like_rect_m(self.width_m, self.height_m)
 
     @property
     def glare_size_m(self) -> float:

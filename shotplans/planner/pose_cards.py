@@ -10,12 +10,11 @@ from collections.abc import Mapping, Sequence
 
 from shotplans.planner.brief import Sitter
 from shotplans.planner.cards import PoseCard
-from shotplans.planner.people import OLDER_YEARS, SHORT_STAND_MINUTES, needs_arms, posture_of, spared
+from shotplans.planner.people import OLDER_YEARS, SHORT_STAND_MINUTES, age_of, needs_arms, posture_of, spared
 from shotplans.planner.relations import ADULT_YEARS, is_small
 from shotplans.planner.words import poses
 from studio.tongue import gettext as _
 
-GROWN = 40.0  # of whom no age is known
 BABY_YEARS, CHILD_YEARS = 1.0, 13.0
 LARGE = 6
 BY_WORDS = ("hands", "profile")  # a sentence that asks for one of these gets its card
@@ -48,10 +47,10 @@ def kind_of(who: Sequence[Sitter], words: str = "") -> str:
             return found
     if len(who) == 1:
         return _alone(who[0], "standing" in said)
-    if all(_age(s) < ADULT_YEARS for s in who):
+    if all(age_of(s) < ADULT_YEARS for s in who):
         return "children"
     if len(who) == 2:
-        return "couple_older" if any(_age(s) >= OLDER_YEARS for s in who) and "standing" not in said else "couple"
+        return "couple_older" if any(age_of(s) >= OLDER_YEARS for s in who) and "standing" not in said else "couple"
     return "three" if len(who) == 3 else "four_five" if len(who) < LARGE else "group"
 
 
@@ -59,11 +58,11 @@ def _alone(sitter: Sitter, stands: bool) -> str:
     posture = posture_of(sitter)
     if posture == "wheelchair":
         return "wheelchair"
-    if _age(sitter) < BABY_YEARS:
+    if age_of(sitter) < BABY_YEARS:
         return "baby"
     if is_small(sitter):
         return "small_child"
-    if _age(sitter) < CHILD_YEARS:
+    if age_of(sitter) < CHILD_YEARS:
         return "child"
     if posture == "standing" or (stands and not sitter.hip_or_back):
         return "standing"
@@ -79,7 +78,7 @@ def caution(card: PoseCard, who: Sequence[Sitter], stands: bool = False) -> str:
         "lap": len(who) > 1 and any(s.posture == "lap" for s in who),
         "chair": upright and any(m <= SHORT_STAND_MINUTES for m in short),
         "way": any(s.low_vision for s in who),
-        "rise": len(who) > 1 and card.kind != "couple_older" and any(spared(s) and _age(s) >= 18 for s in who),
+        "rise": len(who) > 1 and card.kind != "couple_older" and any(map(_spared_grown, who)),
         "signs": any(s.hearing for s in who),
         "quiet": any(s.sensory for s in who),
         "rest": any(s.tremor for s in who),
@@ -99,17 +98,11 @@ def printed(card: PoseCard, who: Sequence[Sitter], stands: bool = False) -> dict
     return {"card": card.kind, "name": said.name, **lines, "caution": caution(said, who, stands)}
 
 
-def cue(who: Sequence[Sitter], own: Sequence[PoseCard] = ()) -> str:
-    """The base of a picture in plain words, and its caution where safety asks for one."""
-    card = library(own)[kind_of(who)]
-    return said(printed(card, who))
-
-
 def said(pose: Mapping[str, str]) -> str:
     """Base and caution as one line; what everybody is owed anyway (ask before touching) is not said each time."""
     careful = pose["caution"] if pose["caution"] not in (poses.ASK_FIRST, _(poses.ASK_FIRST)) else ""
     return f"{pose['base']} {careful}".strip()
 
 
-def _age(sitter: Sitter) -> float:
-    return GROWN if sitter.age_years is None else float(sitter.age_years)
+def _spared_grown(sitter: Sitter) -> bool:
+    return spared(sitter) and age_of(sitter) >= ADULT_YEARS

@@ -22,7 +22,7 @@ from shotplans.planner import (
     reasons_of_rigs,
     reasons_of_sources,
 )
-from shotplans.planner.expect import Meter
+from shotplans.planner.expect import Meter, sharp_without_end
 from shotplans.planner.framings import FRAMINGS
 from shotplans.planner.plan import Solved
 from shotplans.planner.reason import OPTICS, Reason
@@ -69,7 +69,7 @@ def _camera(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reaso
     )
     yield Reason(
         "camera.aperture",
-        "aperture",
+        "aperture_horizon" if sharp_without_end(expected["sharp_to_m"]) else "aperture",
         (f"{at}.framing",),
         noop("thin lens [DOF]"),
         {

@@ -11,7 +11,7 @@ from shotplans.light import colour
 from shotplans.light.units import round_to
 from shotplans.planner import behind, colours, flags, glow
 from shotplans.planner.accent import on_hair
-from shotplans.planner.expect import Meter
+from shotplans.planner.expect import MOST_BELOW_STOPS, Meter
 from shotplans.planner.kit import Panel
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.reason import OPTICS, TRADE, Reason, light_path
@@ -63,7 +63,9 @@ def _shared_fill(solved: Solved, meter: Meter, at: str) -> Iterator[Reason]:
         return
     alone = replace(meter, solved=replace(solved, lights=(solved.lights[0], fills[0])))
     key = meter.direct(solved.lights[0])
-    left, both = (min(9.9, float(np.log2(key / max(m.setting() - key, 1e-9 * key)))) for m in (alone, meter))
+    left, both = (
+        min(MOST_BELOW_STOPS, float(np.log2(key / max(m.setting() - key, 1e-9 * key)))) for m in (alone, meter)
+    )
     values = {"letter": fills[1].letter, "first": fills[0].letter, "alone": f"{left:.1f}", "level": f"{both:.1f}"}
     yield Reason(light_path(fills[1]), "fill_shared", (f"{at}.intent", "kit.heads"), OPTICS, values)
 

@@ -11,7 +11,15 @@ import numpy as np
 from shotplans.light import shadows
 from shotplans.light.units import direction, round_to
 from shotplans.planner import words
-from shotplans.planner.expect import NOSE_GAP_M, Meter, apparent, bearing_from_nose, levels_at_faces, main_sitter
+from shotplans.planner.expect import (
+    MOST_BELOW_STOPS,
+    NOSE_GAP_M,
+    Meter,
+    apparent,
+    bearing_from_nose,
+    levels_at_faces,
+    main_sitter,
+)
 from shotplans.planner.plan import Light, Solved
 from shotplans.planner.reason import OPTICS, TRADE, Reason, light_path
 from shotplans.planner.scene import Filled
@@ -125,7 +133,7 @@ def fill(solved: Solved, expected: dict[str, Any], at: str) -> Iterator[Reason]:
             "level": expected["fill_below_key_stops"],
             "low": f"{filled.wanted.low:.1f}",
             "high": f"{filled.wanted.high:.1f}",
-            "bounce": f"{min(9.9, filled.bounce_stops):.1f}",
+            "bounce": f"{min(MOST_BELOW_STOPS, filled.bounce_stops):.1f}",
             "panels": len(solved.blocks),
             "distance": f"{light.distance_m:.2f}" if light else "",
             "cheek": expected["shadow_below_lit_stops"],

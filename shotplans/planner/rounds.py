@@ -8,25 +8,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from shotplans.planner import uncertainty
 from shotplans.planner.expect import Meter
 from shotplans.planner.plan import Solved
-from shotplans.planner.steps import Step, steps
+from shotplans.planner.steps import Step
 
 TOLERANCE = {"key": 0.2, "fill": 0.2, "accent": 0.3, "background": 0.2, "setting": 0.2, "faces": 0.3, "all": 0.3}
 MATCHED_TOLERANCE = 0.1
 
 
-def meter_round(solved: Solved, meter: Meter) -> list[dict[str, Any]]:
-    """The steps in the order they are done, numbered from 1."""
-    taken = steps(solved, meter)
-    return numbered(solved, meter, taken, uncertainty.printed(uncertainty.spread(solved, taken)))
-
-
 def numbered(
     solved: Solved, meter: Meter, taken: Sequence[Step], sure: Sequence[dict[str, Any]]
 ) -> list[dict[str, Any]]:
-    """The round from readings already taken, with how sure each is."""
+    """The steps in the order they are done, numbered from 1, each with how sure it is."""
     return [{"step": n + 1, **_step(solved, meter, s, sure[n])} for n, s in enumerate(taken)]
 
 

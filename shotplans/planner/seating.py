@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from shotplans.planner.anatomy import GROWN_YEARS
 from shotplans.planner.people import OLDER_YEARS
 
 Entry = Mapping[str, Any]
@@ -32,7 +33,7 @@ def usual_posture(sitter: Entry, tree: Entry) -> str:
 
 
 def _age(sitter: Entry) -> float:
-    return 40.0 if sitter["age_years"] is None else float(sitter["age_years"])
+    return GROWN_YEARS if sitter["age_years"] is None else float(sitter["age_years"])
 
 
 def _noted(sitter: Entry) -> bool:

@@ -87,9 +87,7 @@ def limit(cast: Cast, who: Sequence[str], house: House) -> float:
 
 
 def _patience(sitter: Sitter, house: House) -> tuple[float, str]:
-    short = sitter.stand_minutes is not None or bool(sitter.hip_or_back)
-    older = sitter.age_years is not None and sitter.age_years >= OLDER_YEARS
-    kind = "small" if is_small(sitter) else "child" if _is_child(sitter) else "spared" if short or older else "others"
+    kind = "small" if is_small(sitter) else "child" if _is_child(sitter) else "spared" if _spared(sitter) else "others"
     return house.number("patience", f"{kind}_minutes"), kind
 
 

@@ -5,10 +5,8 @@ Belongs here: questions that the planner asks before it searches and that a what
 
 from __future__ import annotations
 
-import numpy as np
-
 from shotplans.light import lenses
-from shotplans.light.sources import hot_core_diameter
+from shotplans.light.sources import disc_like_rect_m, hot_core_diameter
 from shotplans.planner import frame, notes, rules
 from shotplans.planner.brief import Brief, Setup, Standard
 from shotplans.planner.emitters import Emitter
@@ -32,7 +30,7 @@ def _standard_size(request: Request, setup: Setup) -> float | None:
             core = float(hot_core_diameter(1.0, float(modifier.core_stops or 0.0)))
             if modifier.shape == "disc":
                 return width * core
-            return float(np.sqrt((width**2 + height**2) * 2 / 3)) * core
+            return disc_like_rect_m(width, height) * core
     return None
 
 

@@ -94,7 +94,7 @@ def rows(seen: scene.Scene | None) -> tuple[content.Row, ...]:
     return tuple(content.Row(name, people) for name, (_row, people) in zip(names, found, strict=True))
 
 
-def light_row(light: Entry, setup: Entry, request: Request, measures: Measures = METRIC) -> content.LightRow:
+def light_row(light: Entry, setup: Entry, request: Request, measures: Measures) -> content.LightRow:
     """One light's row; a panel has no power and is not metered alone."""
     alone = next((s for s in setup["meter_round"] if s["on"] == [light["letter"]]), None)
     below = light["power_below_full_stops"]
@@ -130,7 +130,7 @@ def _stand(light: Entry, measures: Measures) -> str:
     )
 
 
-def camera_strip(setup: Entry, measures: Measures = METRIC) -> tuple[content.CameraValue, ...]:
+def camera_strip(setup: Entry, measures: Measures) -> tuple[content.CameraValue, ...]:
     """The camera's settings; the aperture in the camera's thirds, with the reading and the trim in small."""
     camera = setup["camera"]
     if camera is None:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from shotplans.sheets.measures import FOOT_M, METRIC, Measures
+from shotplans.sheets.measures import FOOT_M, Measures
 from studio.tongue import gettext as _
 from studio.tongue import noop
 
@@ -138,7 +138,7 @@ def _built(document: Entry) -> Iterator[Entry]:
     return (setup for setup in document["setups"] if setup["camera"] is not None)
 
 
-def lead_words(lead: Lead, measures: Measures = METRIC) -> str:
+def lead_words(lead: Lead, measures: Measures) -> str:
     """What to lay: "10 m lead for 8.2 m"."""
     needs = measures.length(lead.needs_m)
     sold = lead.lead_m

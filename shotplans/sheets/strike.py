@@ -9,7 +9,7 @@ from typing import Any
 
 from shotplans.sheets import pack
 from shotplans.sheets.changeover import Standing
-from shotplans.sheets.measures import METRIC, Measures
+from shotplans.sheets.measures import Measures
 from studio.tongue import gettext as _
 from studio.tongue import noop
 
@@ -81,7 +81,7 @@ def staying(before: Standing, after: Standing) -> set[str]:
     return found
 
 
-def stays_up(before: Standing, after: Standing, measures: Measures = METRIC) -> tuple[str, ...]:
+def stays_up(before: Standing, after: Standing, measures: Measures) -> tuple[str, ...]:
     """The same as sentences, each with how far it moves; for the board between two sittings in one room."""
     kept = staying(before, after)
     return tuple(_stays(one, before, after, measures) for one in build_order(before) if one.code in kept)

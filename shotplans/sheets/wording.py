@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from shotplans.light.units import round_to
+from shotplans.planner.expect import MOST_BELOW_STOPS
 from shotplans.planner.words import joined
 from studio.tongue import gettext as _
 from studio.tongue import ngettext, noop
@@ -52,6 +53,11 @@ def stops(value: float) -> str:
     return ngettext("{stops} stop", "{stops} stops", 1 if abs(tenth) <= 1 else 2).format(stops=f"{tenth:.1f}")
 
 
+def below(value: float) -> str:
+    """How far light lies under the key: "1.3 stops", or "9.9 stops or more" where a plan counts no further."""
+    return _("{stops} or more").format(stops=stops(value)) if value >= MOST_BELOW_STOPS else stops(value)
+
+
 def below_full(power_below_full_stops: float) -> str:
     return (
         _("{stops} below full").format(stops=stops(power_below_full_stops))
@@ -71,11 +77,13 @@ def ratio(difference_stops: float, convention: str) -> str:
     """A difference in stops with its ratio as a label whose convention is named: "1.0 stop (3:1 on face)".
 
     `total` compares key and fill together with fill alone, 1 + 2^s to 1, where both reach the face in full;
-    `source` the two lights alone, 2^s to 1. Common practice, both are taught.
+    `source` the two lights alone, 2^s to 1. Common practice, both are taught. From ten to one on the figure is whole: a
+    tenth of a stop is seven in a hundred of it.
     """
     gained = 2.0 ** round_to(difference_stops, 0.1)
     value, words = (gained, _("key to fill")) if convention == "source" else (1 + gained, _("on face"))
-    return f"{stops(difference_stops)} ({f'{value:.1f}'.removesuffix('.0')}:1 {words})"
+    figure = f"{value:.0f}" if value >= 10 else f"{value:.1f}".removesuffix(".0")
+    return f"{below(difference_stops)} ({figure}:1 {words})"
 
 
 def people(labels: Sequence[str], everybody: int) -> str:

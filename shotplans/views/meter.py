@@ -11,7 +11,7 @@ from shotplans import round_page, workbench
 from shotplans.actions import records
 from shotplans.forms.camera_sets import CameraSetForm
 from shotplans.models import CameraSet, Plan, Record
-from shotplans.views.sittings import plan_or_404, sitting_or_404
+from shotplans.views.sittings import measures_of, plan_or_404, sitting_or_404
 from studio import entries, on_set
 from studio.access import allow
 from studio.sent import whole
@@ -42,7 +42,7 @@ def step(
     """One step of the round, with its keys."""
     plan = plan_or_404(sitting_or_404(number), version)
     held = Record.objects.filter(plan=plan).first()
-    found = round_page.here(plan, held, setup, step, asked_back)
+    found = round_page.here(plan, held, setup, step, measures_of(request), asked_back)
     if found is None:
         raise Http404
     sets = found.row.step["sets_camera"]
@@ -106,7 +106,7 @@ def set_camera(request: HttpRequest, number: str, version: int) -> HttpResponse:
 def onwards(request: HttpRequest, plan: Plan, setup_name: str, step: int, *, stay: bool = False) -> HttpResponse:
     """The next step of the round; the same where it is to stay or the reading is off; the test frame after the last."""
     number = setup_number(plan, setup_name)
-    here = round_page.here(plan, Record.objects.filter(plan=plan).first(), number, step)
+    here = round_page.here(plan, Record.objects.filter(plan=plan).first(), number, step, measures_of(request))
     if here is None:
         return redirect("record", number=plan.sitting.number, version=plan.number)
     if not stay and not here.row.outside and not here.row.step["sets_camera"]:

@@ -16,18 +16,14 @@ from bookings.refusals import Refusal
 from shotplans import paper, set_page, set_papers
 from shotplans.actions import set_taps
 from shotplans.models import Plan
-from shotplans.sheets import location_sheet, measures, strike_sheet
-from shotplans.views.sittings import plan_or_404, sitting_or_404
+from shotplans.sheets import location_sheet, strike_sheet
+from shotplans.views.sittings import measures_of, plan_or_404, sitting_or_404
 from studio import clock, entries, on_set, sending
 from studio.access import allow, on_screen
 
 
 def _plan(number: str, version: int) -> Plan:
     return plan_or_404(sitting_or_404(number), version)
-
-
-def _measures(request: HttpRequest) -> measures.Measures:
-    return measures.of(on_screen(request).units)
 
 
 def _page(request: HttpRequest, template: str, plan: Plan, **more: Any) -> HttpResponse:
@@ -38,7 +34,7 @@ def _page(request: HttpRequest, template: str, plan: Plan, **more: Any) -> HttpR
 def walk(request: HttpRequest, number: str, version: int) -> HttpResponse:
     """The hazard walk of every set-up; the sitters come in after it."""
     plan = _plan(number, version)
-    return _page(request, "walk", plan, walks=set_page.walks(plan, _measures(request)))
+    return _page(request, "walk", plan, walks=set_page.walks(plan, measures_of(request)))
 
 
 @allow("assistant", "photographer")
@@ -62,7 +58,7 @@ def strike(request: HttpRequest, number: str, version: int) -> HttpResponse:
     day, packing_at = timezone.localdate(plan.sitting.starts_at), reverse("packing")
     if day != clock.today():  # today's is kept on a device by its short address
         packing_at += f"?{urlencode({'day': day.isoformat()})}"
-    strike = set_page.struck(plan, _measures(request))
+    strike = set_page.struck(plan, measures_of(request))
     return _page(request, "strike", plan, strike=strike, packing_at=packing_at)
 
 

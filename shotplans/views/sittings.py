@@ -1,15 +1,18 @@
-"""Finding what an address names. Belongs here: the getters every page of a sitting's light goes through."""
+"""What every page of a sitting's light asks first: what its address names, and how lengths are written for who asks."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from django.http import Http404
+from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
 
 from bookings import permissions
 from bookings.models import Sitting
 from shotplans.models import Plan
+from shotplans.sheets import measures
+from shotplans.sheets.measures import Measures
+from studio.access import on_screen
 
 
 def sitting_or_404(number: str, *, people: bool = False) -> Sitting:
@@ -37,3 +40,8 @@ def setup_or_404(number: str, version: int, setup: int) -> tuple[Plan, dict[str,
     if not 1 <= setup <= len(plan.setups) or plan.setups[setup - 1]["camera"] is None:
         raise Http404
     return plan, plan.setups[setup - 1]
+
+
+def measures_of(request: HttpRequest) -> Measures:
+    """How lengths are written for whoever asks."""
+    return measures.of(on_screen(request).units)

@@ -166,6 +166,20 @@ def test_a_limit_spoilt_after_solving_is_found(code: str) -> None:
     found_in(spoilt(), code, limit)
 
 
+def test_a_light_or_a_stand_in_the_picture_is_clear_of_it_by_what_is_asked_and_not_before() -> None:
+    x, y, z = 0.0, 1.2, -0.8
+    short = broken(with_light(as_good(), position=(x, y, z)))["in_picture"].short_by
+    ways = ((1, 0), (-1, 0), (0, 1))  # right, left, up; the camera looks level enough
+    still = [with_light(as_good(), position=(x + (short - 0.1) * a, y + (short - 0.1) * b, z)) for a, b in ways]
+    clear = [with_light(as_good(), position=(x + short * a, y + (short + 0.02) * b, z)) for a, b in ways]
+    assert all("in_picture" in broken(one) for one in still)
+    assert any("in_picture" not in broken(one) for one in clear)
+    foot = 0.1
+    short = broken(on_stand(as_good(), foot_m=(foot, -0.7)))["stand_in_picture"].short_by
+    assert "stand_in_picture" in broken(on_stand(as_good(), foot_m=(foot + short - 0.1, -0.7)))
+    assert "stand_in_picture" not in broken(on_stand(as_good(), foot_m=(foot + short, -0.7)))
+
+
 def test_a_good_set_up_has_no_problems() -> None:
     assert broken(as_good()) == {}
     assert broken(in_glasses()) == {}

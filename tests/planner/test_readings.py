@@ -6,16 +6,18 @@ Covers emitters, readings, rounds and expect on whole set-ups; formulas of light
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
 
 from shotplans.light import exposure
-from shotplans.planner import document, readings, rounds
+from shotplans.planner import document, readings, rounds, uncertainty
 from shotplans.planner.emitters import Emitter
 from shotplans.planner.expect import bearing_from_nose
 from shotplans.planner.pairs import emitters
-from shotplans.planner.plan import Light
+from shotplans.planner.plan import Light, Solved
+from shotplans.planner.steps import steps
 from tests.planner import briefs
 from tests.planner.sets import filled, key_of, meter, solved, with_light
 
@@ -35,6 +37,11 @@ def pairs(**kit: tuple[str, ...]) -> list[Emitter]:
 
 def of(modifier: str) -> Emitter:
     return next(e for e in pairs() if e.modifier.id == modifier)
+
+
+def round_of(one: Solved) -> list[dict[str, Any]]:
+    taken = steps(one, meter(one))
+    return rounds.numbered(one, meter(one), taken, uncertainty.printed(uncertainty.spread(one, taken)))
 
 
 def strength(emitter: Emitter, distance_m: float) -> float:
@@ -176,7 +183,7 @@ def test_the_dome_at_the_key_reads_more_than_at_the_camera() -> None:
 
 def test_the_meter_round_reads_each_head_alone_and_then_sets_the_camera_once() -> None:
     one = solved(PAIR)
-    steps = rounds.meter_round(one, meter(one))
+    steps = round_of(one)
     assert [s["step"] for s in steps] == list(range(1, len(steps) + 1))
     assert [s["on"] for s in steps[: len(one.lights)]] == [[x.letter] for x in one.lights]
     assert [s["sets_camera"] for s in steps].count(True) == 1
@@ -188,7 +195,7 @@ def test_the_meter_round_reads_each_head_alone_and_then_sets_the_camera_once() -
 def test_of_a_large_group_nine_faces_are_read() -> None:
     tree = briefs.request(briefs.setup("even", "group"), briefs.family(14), briefs.room(12, 9, 4))
     one = solved(tree)
-    steps = rounds.meter_round(one, meter(one))
+    steps = round_of(one)
     assert len([s for s in steps if s["place"].endswith("'s face")]) == 9
 
 

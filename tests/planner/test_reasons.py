@@ -19,7 +19,7 @@ from shotplans.planner.intents import Band
 from tests.planner import briefs, ruler
 from tests.planner.briefs import ada, bo
 from tests.planner.sets import Tree, broken, meter, solved, told, with_light
-from tests.planner.test_check import in_glasses, kit, one
+from tests.planner.test_check import in_glasses, kit, lens, one
 from tests.planner.truths import PARTS
 
 
@@ -123,6 +123,13 @@ def aperture(v: Tree, s: Tree) -> bool:
     return float(v["front"]) == s["expected"]["sharp_from_m"] and float(v["behind"]) == s["expected"]["sharp_to_m"]
 
 
+def aperture_horizon(v: Tree, s: Tree) -> bool:
+    c = s["camera"]
+    # thin lens: sharp without end from the hyperfocal distance f^2/(N c) on, c no larger than 0.04 mm of a full frame
+    hyperfocal_m = c["focal_mm"] ** 2 / (c["aperture"] * 0.04) / 1000
+    return float(v["front"]) == s["expected"]["sharp_from_m"] and c["distance_m"] > hyperfocal_m
+
+
 def pair(v: Tree, s: Tree) -> bool:
     far, near = (next(p for p in s["sitters"] if p["label"] == v[w]) for w in ("far", "near"))
     into = far["nose_bearing_deg"] * key(s)["bearing_deg"] > 0 > near["nose_bearing_deg"] * key(s)["bearing_deg"]
@@ -189,7 +196,7 @@ TRUE: dict[str, Callable[[Tree, Tree], bool]] = {
     "ground_lit": lambda v, s: ground(v, s) and light_of(s, "background") is not None,
     "camera": lambda v, s: (float(v["focal"]), float(v["distance"]), float(v["width"])) == (
         s["camera"]["focal_mm"], s["camera"]["distance_m"], s["expected"]["field_width_m"]),
-    "aperture": aperture,
+    "aperture": aperture, "aperture_horizon": aperture_horizon,
     # At the camera's base ISO one of the lights would need more than full power
     "iso": lambda v, s: min(powers(s)) < math.log2(v["iso"] / v["base"]) + 0.05,
     "turn": turn, "pair": pair, "dome": dome,
@@ -230,6 +237,10 @@ SAID = {
     "a white room, no panels": one(BOLD, where=briefs.room(5, 4, 2.6, surfaces=WHITE), kit=kit(panels=[])),
     "a white room": one(BOLD, where=briefs.room(5, 4, 2.6, surfaces=WHITE), kit=kit()),
     "an aperture that takes all there is": one(preferences={"aperture": 64}, kit=kit()),
+    "sharp to the horizon": one(
+        GROUP, [briefs.sitter(f"Person {i}") for i in range(4)], preferences={"aperture": 16},
+        kit=kit(lenses=[lens(24)]),
+    ),
     "a hand that shakes": one(sitter=ada(tremor=True)),
     "no fill at all": one(SOFT, kit=briefs.one_light_kit() | {"panels": []}),
     "a low ceiling": one(where=briefs.room(9, 6, 1.75)),

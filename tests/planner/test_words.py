@@ -8,9 +8,8 @@ from typing import Any
 
 import pytest
 
-from shotplans.planner import circuits, pattern, words
+from shotplans.planner import circuits, pattern, pose_cards, words
 from shotplans.planner.describe import text
-from shotplans.planner.pose_cards import cue
 from tests.planner import briefs
 from tests.planner.sets import Tree, filled, solved, told
 from tests.planner.test_check import BOOM, car, one
@@ -157,7 +156,8 @@ def test_what_the_house_has_none_of_is_packed_in_words() -> None:
     ],
 )  # fmt: skip
 def test_a_cue_suits_the_sitter(notes: Tree, says: str) -> None:
-    assert says in cue(filled(briefs.request(briefs.setup("even"), briefs.sitter("Ada", **notes))).sitters)
+    who = filled(briefs.request(briefs.setup("even"), briefs.sitter("Ada", **notes))).sitters
+    assert says in pose_cards.said(pose_cards.printed(pose_cards.HOUSE[pose_cards.kind_of(who)], who))
 
 
 def test_must_comes_before_wished_and_seated_before_standing() -> None:

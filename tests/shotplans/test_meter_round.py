@@ -11,6 +11,7 @@ import pytest
 from django.contrib.staticfiles import finders
 
 from shotplans.models import CameraSet, Change, Reading, Record
+from studio.models import Profile
 from tests.bookings.making import House
 from tests.pages import Page, Visitor
 from tests.shotplans import askews
@@ -187,3 +188,11 @@ def test_a_step_costs_few_queries(ines: Visitor, django_assert_max_num_queries: 
     press(ines, 4, "8", "0")
     with django_assert_max_num_queries(22):
         ines.client.get(STEP + "4/")
+
+
+def test_a_studio_that_measures_in_feet_reads_every_length_of_a_step_in_feet_and_inches(ines: Visitor) -> None:
+    Profile.objects.update(units="imperial")
+    words = press(ines, 1, "4", "9").words
+    assert "planned 6 ft 10 in, it reads like 8 ft 2 in" in words
+    assert "or A: 14 in closer, to 5 ft 8 in" in words
+    assert not re.search(r"\d m\b", words)  # centimetres stand in the names of modifiers

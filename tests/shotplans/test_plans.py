@@ -291,6 +291,20 @@ def test_each_face_says_relief_nose_shadow_catchlights_and_the_glasses_clear_ang
     assert him.glasses == ("A clear by 13°, its lower edge from -4° up", "B glare, 2° short: temples up")
 
 
+def test_what_a_plan_counts_no_further_is_said_without_a_figure_it_has_not(studio: None) -> None:
+    def change(setup: dict[str, Any]) -> None:
+        setup["expected"] |= {
+            "fill_below_key_stops": 9.9, "bounce_below_key_stops": 9.9, "shadow_below_lit_stops": 4.0,
+            "sharp_to_m": 998.1,
+        }  # fmt: skip
+
+    said = dict(shown(change).expected)
+    assert said["Fill and bounce under the key"] == "9.9 stops or more (956:1 on face)"
+    assert said["Bounce alone under the key"] == "9.9 stops or more"
+    assert said["Shadow cheek under the lit one"] == "4.0 stops"
+    assert said["Sharp about the focus"].endswith(" m to the horizon")
+
+
 def test_a_flag_says_where_it_hangs_and_what_it_keeps_off(studio: None) -> None:
     def change(setup: dict[str, Any]) -> None:
         setup["blocks"] = [{"id": "panel-2", "at_m": [-0.4, 1.9, -0.25], "why": "keeps light C off the lens",

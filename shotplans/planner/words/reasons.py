@@ -119,6 +119,9 @@ REASONS: dict[str, str] = {
     "aperture": noop(
         "{shown} holds {front} to {behind} m about the focus sharp; the faces need {need_front} to {need_behind}."
     ),
+    "aperture_horizon": noop(
+        "{shown} holds {front} m from the focus to the horizon sharp; the faces need {need_front} to {need_behind} m."
+    ),
     "iso": noop("ISO {iso}: at {base} the lights would have to give more than they have."),
     "turn": noop("{label}'s nose turns {turn} degrees to camera {side}, so that the key is {rel} off it{which}."),
     "pair": noop(

@@ -85,7 +85,7 @@ SHOWN: dict[str, tuple[str, str, str]] = {
     "hands_below_face_stops": (noop("Hands under the face"), noop("stops"), "{:.1f}"),
     "sway_stops": (noop("Change for a lean of 5 cm"), noop("stops"), "{:.1f}"),
     "shadow_edge_mm": (noop("Edge of the nose shadow"), "mm", "{:.0f}"),
-    "apparent_size_deg": (noop("Source seen from the face"), noop("degrees"), "{:.0f}"),
+    "apparent_size_deg": (noop("Key seen from the face"), noop("degrees"), "{:.0f}"),
     "pattern": (noop("Pattern"), "", "{}"),
     "field_width_m": (noop("Width of the field"), "m", "{:.2f}"),
     "sharp_from_m": (noop("Sharp from, before the focus"), "m", "{:+.2f}"),
