@@ -16,8 +16,8 @@ from shotplans.models import Brief, Change, CompanyStandard, Plan
 from shotplans.planner import brief
 from shotplans.records import again
 from studio.models import Modifier
+from tests.bookings import making
 from tests.bookings.making import House
-from tests.shotplans import askews
 
 SETUP = "the pair"
 
@@ -44,7 +44,7 @@ def key_of(plan: Plan) -> dict[str, Any]:
 
 
 def test_feature_41_last_years_as_shot_opens_as_a_new_plan_in_two_taps(house: House, next_year: Sitting) -> None:
-    tobiah = askews.visitor(house, "photographer")
+    tobiah = making.visitor(house, "photographer")
     tobiah.open(f"/sittings/{next_year.number}/")
     page = tobiah.follow("Same as last time")  # the first tap
     assert "A, key: octa150-1, 1.90 m away" in page.words
@@ -61,7 +61,7 @@ def test_feature_43_an_absent_modifier_is_replaced_by_the_nearest_owned_with_cha
     house: House, next_year: Sitting
 ) -> None:
     Modifier.objects.filter(code__startswith="octa150").delete()
-    tobiah = askews.visitor(house, "photographer")
+    tobiah = making.visitor(house, "photographer")
     page = tobiah.open(f"/sittings/{next_year.number}/again/")
     assert "150 cm octabox, two cloths is not to be had that day." in page.words
     page = tobiah.press("Make the plan so")
@@ -92,7 +92,7 @@ def test_each_set_up_takes_its_own_light_of_last_time(house: House, next_year: S
     kept = as_shot.copy_plan(by=by, record=records.open_record(plan=Plan.objects.get()), setup_name="standing")
     typed = {("A", "distance_m"): 2.4}
     as_shot.change(by=by, built=kept, typed=typed, seen=1, failed=False, why_failed="", why="both standing")
-    page = askews.visitor(house, "photographer").open(f"/sittings/{next_year.number}/again/")
+    page = making.visitor(house, "photographer").open(f"/sittings/{next_year.number}/again/")
     assert "1.90 m away" in page.words.split("standing")[0]
     assert "2.40 m away" in page.words.split("standing")[1]
     made = actions.plan_again(by=house.members["photographer"], sitting=next_year)
@@ -138,13 +138,13 @@ def test_another_number_of_set_ups_is_said_and_so_is_one_that_did_not_work(house
     as_shot.change(by=by, built=kept, typed={}, seen=1, failed=True, why_failed="the fill burnt the wall", why="")
     asked = copy.deepcopy(last.request["brief"])
     plans.confirm_brief(by=house.members["photographer"], sitting=next_year, data=asked)
-    page = askews.visitor(house, "photographer").open(f"/sittings/{next_year.number}/again/")
+    page = making.visitor(house, "photographer").open(f"/sittings/{next_year.number}/again/")
     assert "standing is left out: the fill burnt the wall." in page.words
     assert "Set-ups differ: this sitting's brief asks for 2, last time 1 was shot." in page.words
 
 
 def test_without_a_last_time_nothing_is_offered(house: House) -> None:
-    tobiah = askews.visitor(house, "photographer")
+    tobiah = making.visitor(house, "photographer")
     assert "Same as last time" not in tobiah.open("/sittings/L-0001/").words
     assert tobiah.client.get("/sittings/L-0001/again/").status_code == 404
     tobiah.client.post("/sittings/L-0001/again/")
@@ -200,7 +200,7 @@ def test_every_value_that_can_be_locked_is_held_against_the_plan(house: House) -
 
 def test_last_time_again_keeps_what_the_company_locks_or_asks_why(house: House, next_year: Sitting) -> None:
     standard_of(house, lens_mm=135.0)
-    tobiah = askews.visitor(house, "photographer")
+    tobiah = making.visitor(house, "photographer")
     tobiah.open(f"/sittings/{next_year.number}/again/")
     page = tobiah.press("Make the plan so")
     assert page.status == 422
@@ -225,14 +225,14 @@ def test_what_a_standard_locks_is_planned_and_its_tolerance_holds_on_set(house: 
 def note(house: House, plan: Plan, what: str, actual: str, why: str) -> str:
     sent = {"setup_name": SETUP, "about": "A", "what": what, "actual": actual, "why": why}
     where = f"/sittings/L-0001/plans/{plan.number}/record/changes/"
-    return askews.visitor(house, "assistant").client.post(where, sent, follow=True).content.decode()
+    return making.visitor(house, "assistant").client.post(where, sent, follow=True).content.decode()
 
 
 def test_a_standard_is_kept_from_its_page_and_the_first_save_wins(house: House) -> None:
     client = Sitting.objects.get(number="L-0001").client
     client.is_company = True
     client.save()
-    owner = askews.visitor(house, "owner")
+    owner = making.visitor(house, "owner")
     owner.open(f"/clients/{client.pk}/standard/")
     page = owner.press("Save the standard", {"key_m": "1.4", "lock_key_m": "on", "tolerance_stops": "0.1"})
     assert "Saved: plans made from now on follow it." in page.words
@@ -247,7 +247,7 @@ def test_a_locked_value_changes_with_a_reason_and_both_stand_in_the_history(hous
     client = standard_of(house).client
     client.is_company = True
     client.save()
-    owner = askews.visitor(house, "owner")
+    owner = making.visitor(house, "owner")
     owner.open(f"/clients/{client.pk}/standard/")
     typed = {"lens_mm": "105", "lock_lens_mm": "on", "key_m": "1.4"}
     page = owner.press("Save the standard", typed)
@@ -271,7 +271,7 @@ def test_a_standard_nobody_can_plan_is_refused_beside_its_field(house: House, se
     client = Sitting.objects.get(number="L-0001").client
     client.is_company = True
     client.save()
-    answer = askews.visitor(house, "owner").client.post(f"/clients/{client.pk}/standard/", {"version": "0"} | sent)
+    answer = making.visitor(house, "owner").client.post(f"/clients/{client.pk}/standard/", {"version": "0"} | sent)
     assert answer.status_code == 422
     assert not CompanyStandard.objects.exists()
     assert Brief.objects.count() == 1

@@ -16,9 +16,9 @@ from PIL import Image
 from bookings.models import Sitting
 from shotplans.actions import set_photos
 from shotplans.models import Built, Change, Record, SetPhoto
+from tests.bookings import making
 from tests.bookings.making import House
 from tests.pages import Page, Visitor
-from tests.shotplans import askews
 
 START = "/sittings/L-0001/plans/1/record/"
 SETUP = "the pair"
@@ -27,7 +27,7 @@ SETUP = "the pair"
 @pytest.fixture
 def ines(askew_house: House, db: None, settings: Any, tmp_path: Path) -> Visitor:
     settings.DATA_DIR = tmp_path
-    return askews.visitor(askew_house, "assistant")
+    return making.visitor(askew_house, "assistant")
 
 
 def copied(visitor: Visitor) -> Page:
@@ -121,7 +121,7 @@ def test_a_value_nobody_can_set_says_why_beside_its_field_and_nothing_is_lost(
 
 def test_the_second_of_two_phones_keeps_its_text_and_overwrites_nothing(ines: Visitor, askew_house: House) -> None:
     copied(ines)
-    tobiah = askews.visitor(askew_house, "photographer")
+    tobiah = making.visitor(askew_house, "photographer")
     tobiah.open(START + "as-shot/1/")
     ines.press("Save as shot", {"A__distance_m": "1.80"})
     page = tobiah.press("Save as shot", {"A__distance_m": "1.95"})

@@ -12,8 +12,8 @@ from shotplans import corrections, snapshot
 from shotplans.actions import corrections as actions
 from shotplans.actions import plans, records
 from shotplans.models import Plan, Reading, Record, Retired
+from tests.bookings import making
 from tests.bookings.making import House
-from tests.shotplans import askews
 
 PAIR = ("h400-1", "octa150-1")
 SETUP = "the pair"
@@ -89,7 +89,7 @@ def test_the_next_plan_uses_what_was_read_and_says_so_and_the_rated_values_stay(
     assert rated == next(m["loss_stops"] for m in made.request["kit"]["modifiers"] if m["id"] == PAIR[1])
     # this house's own lights differ: the first plan, as if made with the same input, says what it stands on
     Plan.objects.filter(pk=before.pk).update(request=before.request | {"corrections": made.request["corrections"]})
-    page = askews.visitor(house, "photographer").open("/sittings/L-0001/plans/1/")
+    page = making.visitor(house, "photographer").open("/sittings/L-0001/plans/1/")
     assert re.search(r"A: reckoned -0.6 stop from its rated output, sure to ±0\.\d\d, of 4 readings\.", page.words)
 
 
@@ -104,7 +104,7 @@ def test_readings_make_no_plan_stale_and_the_page_says_where_they_have_gone(hous
 
 def test_a_retired_correction_is_out_of_use_until_read_again_or_taken_back(house: House) -> None:
     read_before(house, -0.6, -0.6)
-    tobiah = askews.visitor(house, "photographer")
+    tobiah = making.visitor(house, "photographer")
     tobiah.open("/corrections/")
     page = tobiah.press("Retire", {"what": "h400-1|octa150-1", "why": "a new lamp"})
     assert "by Tobiah Renn: a new lamp" in page.words
@@ -122,7 +122,7 @@ def test_retiring_and_taking_back_stand_in_the_audit(house: House) -> None:
     kept = actions.retire(by=house.members["photographer"], head=PAIR[0], modifier=PAIR[1], why="a new cloth")
     actions.take_back(by=house.members["owner"], retired=kept)
     day = f"{kept.at:%Y-%m-%d}"
-    page = askews.visitor(house, "owner").open(f"/audit/?what=rules&first={day}&last={day}")
+    page = making.visitor(house, "owner").open(f"/audit/?what=rules&first={day}&last={day}")
     said = " ".join(page.words.split())
     assert "Tobiah RennCorrection of h400-1, octa150-1in useretireda new cloth" in said
     assert "Harriet VossCorrection of h400-1, octa150-1retiredin use" in said
@@ -139,7 +139,7 @@ def test_a_whole_head_is_retired_with_all_that_was_on_it(house: House) -> None:
 )
 def test_retiring_without_a_reason_or_what_was_never_read_is_refused(house: House, sent: dict[str, str]) -> None:
     read_before(house, -0.6)
-    answer = askews.visitor(house, "owner").client.post("/corrections/retire/", sent)
+    answer = making.visitor(house, "owner").client.post("/corrections/retire/", sent)
     assert answer.status_code == 422
     assert 'class="invalid-feedback"' in answer.content.decode()
     assert not Retired.objects.exists()
@@ -149,7 +149,7 @@ def test_the_page_shows_what_was_set_aside_the_months_and_costs_few_queries(
     house: House, django_assert_max_num_queries: Any
 ) -> None:
     read_before(house, 0.2, 0.3, 0.2, -1.5, 0.2)
-    owner = askews.visitor(house, "owner")
+    owner = making.visitor(house, "owner")
     with django_assert_max_num_queries(16):
         answer = owner.client.get("/corrections/")
     page = answer.content.decode()

@@ -12,9 +12,9 @@ from django.contrib.staticfiles import finders
 
 from shotplans.models import CameraSet, Change, Reading, Record
 from studio.models import Profile
+from tests.bookings import making
 from tests.bookings.making import House
 from tests.pages import Page, Visitor
-from tests.shotplans import askews
 
 START = "/sittings/L-0001/plans/1/record/"
 STEP = START + "rounds/1/"
@@ -25,7 +25,7 @@ STYLES = ("studio/studio.css", "shotplans/meter.css")
 
 @pytest.fixture
 def ines(askew_house: House, db: None) -> Visitor:
-    return askews.visitor(askew_house, "assistant")
+    return making.visitor(askew_house, "assistant")
 
 
 def press(visitor: Visitor, step: int, stop: str, tenth: str) -> Page:

@@ -10,8 +10,8 @@ from django.test.utils import CaptureQueriesContext
 from shotplans import heads, seen
 from shotplans.models import Plan
 from shotplans.seeing import sway, told
+from tests.bookings import making
 from tests.bookings.making import House
-from tests.shotplans import askews
 
 
 @pytest.fixture
@@ -22,12 +22,12 @@ def plan(askew_house: House, db: None) -> Plan:
 
 def test_the_photographers_page_draws_the_light_and_the_assistants_does_not(askew_house: House, plan: Plan) -> None:
     address = f"/sittings/{plan.sitting.number}/plans/1/"
-    words = askews.visitor(askew_house, "photographer").open(address).words
+    words = making.visitor(askew_house, "photographer").open(address).words
     assert "Seeing the light" in words
     assert "Evenness over the group" in words
     assert "The eyes of Ottoline" in words
     assert "nearer to the key: 1 tenth of a stop more" in words
-    assert "Seeing the light" not in askews.visitor(askew_house, "assistant").open(address).words
+    assert "Seeing the light" not in making.visitor(askew_house, "assistant").open(address).words
 
 
 def test_the_drawings_are_made_once_and_ask_the_database_nothing(plan: Plan, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -47,7 +47,7 @@ def test_a_plan_too_old_to_be_placed_shows_nothing(plan: Plan) -> None:
 
 def test_plates_are_pictures_for_the_photographer_alone_and_kept_by_nobody(askew_house: House, plan: Plan) -> None:
     address = f"/sittings/{plan.sitting.number}/plans/1/seen/1/0/"
-    client = askews.visitor(askew_house, "photographer").client
+    client = making.visitor(askew_house, "photographer").client
     answer = client.get(address)
     assert answer["Content-Type"] == "image/png"
     assert answer["Cache-Control"] == "private, no-store"
