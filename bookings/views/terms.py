@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 
 from bookings.forms.terms import TermsForm
 from bookings.models import Terms
+from bookings.prices import HOLD_HOURS
 from studio import clock
 from studio.access import allow, profile_of
 
@@ -17,7 +18,8 @@ from studio.access import allow, profile_of
 def all_terms(request: HttpRequest) -> HttpResponse:
     today = clock.today()
     rows = [(row, row.on(today)) for row in Terms.objects.with_wordings().prefetch_related("kinds")]
-    return render(request, "bookings/all_terms.html", {"rows": rows, "currency": profile_of(request).currency})
+    said = {"rows": rows, "currency": profile_of(request).currency, "hold_hours": HOLD_HOURS}
+    return render(request, "bookings/all_terms.html", said)
 
 
 @allow("owner")

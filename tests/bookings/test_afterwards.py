@@ -157,10 +157,10 @@ def test_the_page_asks_why_it_is_late_and_keeps_what_was_typed(house: House, lat
 def test_turning_the_clocks_by_hand_stands_in_the_history_with_its_note(house: House, sitting: Sitting) -> None:
     maud = Visitor(cast.client_of(house.desk))
     maud.open(f"/sittings/{sitting.number}/")
-    page = maud.press("Turn the clocks", {"what": "show", "wait_note": "the frames are not sorted yet"})
+    page = maud.press("Save what it waits for", {"what": "show", "wait_note": "the frames are not sorted yet"})
     assert "Photographed. Studio's move: show the frames by" in page.words
     assert "studio's move set: show the frames by Maud Ferribythe frames are not sorted yet" in page.words
-    page = maud.press("Turn the clocks", {"what": "show", "wait_note": "the frames are not sorted yet"})
+    page = maud.press("Save what it waits for", {"what": "show", "wait_note": "the frames are not sorted yet"})
     assert (page.status, "waits for that already" in page.words) == (422, True)
 
 

@@ -27,7 +27,7 @@ def test_the_intake_is_answered_and_signed_on_a_phone(desk: Desk) -> None:
     page.wait_for_selector(f"#q-p{pk}-lines .now-kept")
     page.check(f"[name=p{pk}-lines_wish][value=softer]")
     page.wait_for_selector(f"#q-p{pk}-lines_wish .now-kept")
-    assert page.inner_text(f"#q-p{pk}-lines_wish .now-kept").startswith("kept ")
+    assert page.inner_text(f"#q-p{pk}-lines_wish .now-kept").startswith("saved ")
     page.check(f"[name=c{pk}-publish][value=no]")
     page.wait_for_selector(f"#consents-{pk} .now-kept")
     assert page.evaluate("document.documentElement.scrollWidth") <= 390

@@ -51,7 +51,7 @@ def test_feature_17_waiting_on_the_client_pauses_the_studio_s_clock_and_says_so(
     assert "the promised date moves from Wednesday 9 December 2026 to Saturday 12 December 2026" in page.words
     page = maud.press("Now chosen")
     assert "Studio's move: deliver by Saturday 12 December 2026." in page.words
-    page = maud.press("Turn the clocks", {"what": "pay"})
+    page = maud.press("Save what it waits for", {"what": "pay"})
     assert "Waiting for the client since Monday 7 December 2026: the studio's clock stands" in page.words
     maud.open("/diary/")
     page = maud.follow("Waiting")
@@ -194,7 +194,7 @@ def test_feature_62_hours_of_rooms_people_and_booms_by_week_against_open_hours(
     # 09:00 to 11:00 of six days from eight to seven; the photographer from 09:15 to 10:45.
     for said in ("2.0 of 66.0 h", "1.5 of 66.0 h", "boom (boom-1), piece of kit"):
         assert said in page.words
-    rows = list(csv.reader(StringIO(harriet.fetch("As a file").getvalue().decode())))
+    rows = list(csv.reader(StringIO(harriet.fetch("As a file (CSV)").getvalue().decode())))
     assert rows[0] == ["week from", "what", "name", "hours booked", "hours open", "percent"]
     found = {(row[0], row[2]): row[3:] for row in rows[1:]}
     assert found["2026-11-30", "boom (boom-1)"] == ["2.00", "66.00", "3"]
@@ -237,5 +237,5 @@ def test_feature_65_all_past_their_promise_stand_on_one_page_with_their_reason(
     assert "Because of the lab: their printer stands still (Maud Ferriby, 12 December)" in page.words
     assert "No reason yet: say why." in page.words  # the other
     assert "Studio's move: deliver, since Thursday 3 December 2026." in page.words
-    assert maud.fetch("Print the list").content.startswith(b"%PDF")
+    assert maud.fetch("Print the list (PDF)").content.startswith(b"%PDF")
     assert "2 sittings are past their promise" in harriet.open("/studio/").words

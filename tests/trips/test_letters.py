@@ -117,7 +117,7 @@ def test_feature_08_the_confirmation_lists_every_item_by_mail_and_on_paper(house
     desk = Visitor(cast.client_of(house.desk))
     desk.open("/letters/")
     desk.follow("Your sitting on Thursday 3 December 2026, L-0001")
-    paper = desk.fetch("Print")
+    paper = desk.fetch("Print it (PDF)")
     assert paper.content.startswith(b"%PDF")
     printed = " ".join(" ".join(page.extract_text() for page in PdfReader(BytesIO(paper.content)).pages).split())
     assert [item for item, words in IN_WRITING.items() if words[:30] not in printed] == []
@@ -157,11 +157,11 @@ def test_an_answer_on_the_telephone_is_noted_and_the_desk_sees_who_cannot_come(
     sitting = confirmed(house)
     desk = Visitor(cast.client_of(house.desk))
     desk.open(f"/sittings/{sitting.number}/")
-    desk.press("Note the answer", {"Answer": "not_then", "In their words": "the vet"})
+    desk.press("Save the answer", {"Answer": "not_then", "In their words": "the vet"})
     assert "cannot come then, on the telephone, noted by" in desk.page.words
     assert "Cannot come then" in desk.open("/letters/").words
     desk.open(f"/sittings/{sitting.number}/")
-    assert desk.press("Note the answer", {"Answer": "perhaps"}).status == 422
+    assert desk.press("Save the answer", {"Answer": "perhaps"}).status == 422
 
 
 def test_a_link_altered_of_another_time_or_over_answers_nothing(

@@ -102,7 +102,7 @@ def hand_a_letter_over(maud: Hand) -> None:
     enquiries.open_sitting(maud, PORTRAIT)
     maud.follow("Your sitting on Tuesday 1 December 2026")
     maud.says("Balance due: Tuesday 1 December 2026")  # not a week before, for he rang on Monday
-    printed = maud.paper("Print")
+    printed = maud.paper("Print it (PDF)")
     assert PORTRAIT in printed
     assert "Tuesday 1 December 2026" in printed
     maud.press("It was handed over")
