@@ -34,7 +34,7 @@ class KitFilter(forms.Form):
         self.fields["state"].choices = [("", _("any")), *KitItem.State.choices]
         self.fields["case"].choices = [("", _("any")), (NO_CASE, _("in none")), *((case, case) for case in cases)]
         self.helper = helper()
-        self.helper.layout = Layout(Fieldset("", *self.fields, css_class="grid"))
+        self.helper.layout = Layout(Fieldset("", *self.fields, css_class="grid short"))
 
     def pieces(self) -> QuerySet[KitItem]:
         """Those asked for, by section in the order of the brief, then by code."""
