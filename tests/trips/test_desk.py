@@ -155,7 +155,7 @@ def test_feature_22_a_cancelled_time_lists_the_best_fit_and_one_tap_offers_it(ho
     sitting = house.book()
     wren = Client.objects.create(name="Wren Hollis", email="wren@example.org")
     maud.open(f"/clients/{wren.pk}/")
-    maud.follow("Save what time they would take")
+    maud.follow("Enter what time they would take")
     page = maud.press("Save", {"Kind of sitting": str(house.kind.pk), "weekdays": ["3"], "note": "rings after five"})
     assert "Saved: Wren Hollis waits for a time." in page.words
     assert "Anniversary couple; 75 minutes; any room; any photographer; Thursday" in page.words

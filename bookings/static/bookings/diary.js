@@ -17,6 +17,9 @@
   const factsOf = (item) => document.querySelector(`.movable [data-of="${CSS.escape(item.dataset.number)}"]`).dataset;
   const setRow = (item, row) => { item.className = item.className.replace(/(^| )from-\d+/, `$1from-${row}`); };
 
+  // A week that is wider than its window opens on today.
+  if (!isList()) diary.querySelector(".today h2")?.scrollIntoView({ block: "nearest", inline: "nearest" });
+
   // --- the keys -----------------------------------------------------------------------------------------------------
   const stops = (lane) => [...lane.querySelectorAll(".gap a, a.open")].filter((one) => one.checkVisibility());
   const nearest = (links, row) => links.reduce((best, one) => {

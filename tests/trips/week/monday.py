@@ -62,7 +62,7 @@ def waits_for_a_time(maud: Hand, name: str) -> None:
     maud.press("Save")
     maud.find(name)
     maud.follow(name)
-    maud.follow("Save what time they would take")
+    maud.follow("Enter what time they would take")
     maud.pick("Kind of sitting", enquiries.CHARACTER)
     maud.type("From", day(2))
     maud.type("To", day(2))
