@@ -25,11 +25,11 @@ from shotplans.planner.rules import RULES
 from shotplans.sheets import by_hand, changeover, compose, diagram, svg
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.content import LightRow, Note, SetupSheet
+from shotplans.sheets.live import SIZE_MM, reach
 from shotplans.sheets.measures import METRIC, Measures
 from shotplans.sheets.scene import Scene
 from studio import tongue
 
-DRAWING_MM = (190.0, 150.0)
 Entry = dict[str, Any]
 SAID_BELOW = ("Black", "Fill", "Setting", "By hand")  # notes of the sheet that have a list of their own on the page
 UNIT = re.compile(r"_(cm|m|years|deg)$")
@@ -123,8 +123,10 @@ def pages(
 
 @lru_cache(maxsize=64)
 def _drawn(scene: Scene, number: int, language: str) -> str:
-    """The drawing of a set that nobody moves, once a process: a plan is frozen, and all who build it look at it."""
-    return svg.render(diagram.draw(scene, *DRAWING_MM), f"setup-{number}-drawing")
+    """The drawing of a set that nobody moves, without the sheet's empty margins, which take half of a telephone; once a
+    process, for a plan is frozen, and all who build it look at it."""
+    drawing = diagram.draw(scene, *SIZE_MM)
+    return svg.render(drawing, f"setup-{number}-drawing", reach(drawing.marks))
 
 
 def _by_hand(plan: Plan, name: str, measures: Measures) -> tuple[by_hand.Said, ...]:

@@ -95,13 +95,13 @@ class Sheet:
     def _shown(self, scene: Scene, laid: Ruler, standing: list[Mark], same: bool) -> tuple[float, float]:
         """As it was opened, wider where a word has come to stand outside: not while a hand moves, for it would jump."""
         if not same:
-            return _across(diagram.still(scene, laid), standing)
-        left, right = _across(standing) if standing else self.across
+            return reach(diagram.still(scene, laid), standing)
+        left, right = reach(standing) if standing else self.across
         return min(left, self.across[0]), max(right, self.across[1])
 
     @cached_property
     def across(self) -> tuple[float, float]:
-        return _across(self._still, self._standing)
+        return reach(self._still, self._standing)
 
     def _holds(self, scene: Scene) -> bool:
         if scene == self.suggested:
@@ -178,6 +178,7 @@ def _dashed(points: list[tuple[float, float]]) -> Mark:
     return Polyline(tuple(points), THIN, closed=True, dash=SHORT_DASH, part="suggested")
 
 
-def _across(*layers: Iterable[Mark]) -> tuple[float, float]:
+def reach(*layers: Iterable[Mark]) -> tuple[float, float]:
+    """From where to where a sheet of `SIZE_MM` is drawn on, with a little room."""
     left, right = span_across(mark for layer in layers for mark in layer)
     return max(0.0, left - MARGIN_MM), min(SIZE_MM[0], right + MARGIN_MM)

@@ -12,10 +12,12 @@ from html import escape
 from studio.paper.primitives import Circle, Drawing, Hatch, Line, Mark, Point, Polyline, Text
 
 
-def render(drawing: Drawing, name: str = "set") -> str:
-    """The drawing as an element to put into a page; `name` sets its ids apart from those of another drawing."""
+def render(drawing: Drawing, name: str = "set", across: tuple[float, float] | None = None) -> str:
+    """The drawing as an element to put into a page; `name` sets its ids apart from those of another drawing; `across`:
+    from where to where of it is shown, all of it unless said."""
+    left, right = across or (0.0, drawing.width)
     head = (
-        f'<svg class="drawing" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}" role="img" '
+        f'<svg class="drawing" viewBox="{_n(left)} 0 {_n(right - left)} {_n(drawing.height)}" role="img" '
         f'aria-labelledby="{escape(name)}-title {escape(name)}-desc" fill="none" stroke="currentColor" '
         f'stroke-linecap="round" stroke-linejoin="round">'
     )
