@@ -1,4 +1,4 @@
-"""Next gaps. Belongs here: the next free times for a sitting, room, people and hours together, and what stands in the
+"""Next free times. Belongs here: those for a sitting, room, people and hours together, and what stands in the
 way where there is none. Not here: the arithmetic of spans (`slots`), a day as it is (`calendar`)."""
 
 from __future__ import annotations

@@ -10,6 +10,8 @@ from django.utils import timezone
 
 from studio import clock
 
+FIRST_YEAR, LAST_YEAR = 2000, 2100  # of anything that is entered of the studio's work; else it is a slip of the finger
+
 
 def read_day(text: str) -> date | None:
     """A day written 2026-12-03 within the years a sitting may be booked in; None for anything else."""
@@ -17,7 +19,7 @@ def read_day(text: str) -> date | None:
         day = date.fromisoformat(text)
     except ValueError:
         return None
-    return day if 2000 <= day.year <= 2100 else None
+    return day if FIRST_YEAR <= day.year <= LAST_YEAR else None
 
 
 def day_of(request: HttpRequest, sent: QueryDict | None = None) -> date:

@@ -13,6 +13,7 @@ from bookings.actions.arrivals import Signature
 from bookings.models import Consent, Guardian, How, Release
 from bookings.permissions import Permission
 from studio import clock
+from studio.forms.days import DayInput
 from studio.models.kit import plain_label
 
 NOT_YET = [("", _("not yet"))]
@@ -47,7 +48,7 @@ class ReleaseForm(PeopleForm):
     """Who signed for whom; not signed yet, the guardian alone is named."""
 
     how = forms.ChoiceField(label=_("Signed"), choices=[*How.by_hand(), *NOT_YET], required=False)
-    signed_on = forms.DateField(label=_("on"), widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
+    signed_on = forms.DateField(label=_("on"), widget=DayInput)
     signed_by = _text(Release, "signed_by", label=_("Signed by"), help_text=_("Empty: each adult for themselves."))
     relation = _text(
         Guardian, "relation", label=_("Relation to them"), help_text=_("Mother, grandfather, guardian: for a minor.")

@@ -9,15 +9,16 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from bookings.audit import Kind
-from bookings.forms.bills import DAY
 from bookings.models import Sitting
 from bookings.takings import span
 from studio import clock
+from studio.days import FIRST_YEAR, LAST_YEAR
+from studio.forms.days import DayField
 from studio.models import Member, Profile
 
 DAYS = 7
 MOST_DAYS = 366
-EARLIEST, LATEST = date(2000, 1, 1), date(2200, 1, 1)
+EARLIEST, LATEST = date(FIRST_YEAR, 1, 1), date(LAST_YEAR, 12, 31)
 WORDS = {
     Kind.STAGE: _("stage"),
     Kind.TIME: _("time and place"),
@@ -32,9 +33,8 @@ WORDS = {
 }
 
 
-def _day(label: Any) -> forms.DateField:
-    wrong = {"invalid": _("Give a day, as 2026-12-03.")}
-    return forms.DateField(label=label, widget=DAY, required=False, error_messages=wrong)
+def _day(label: Any) -> DayField:
+    return DayField(label=label, required=False, error_messages={"invalid": _("Give a day, as 2026-12-03.")})
 
 
 class AuditForm(forms.Form):
@@ -51,18 +51,6 @@ class AuditForm(forms.Form):
         label=_("What"), required=False, choices=[("", _("everything")), *((str(k), w) for k, w in WORDS.items())],
         error_messages={"invalid_choice": _("Choose one of the list.")},
     )  # fmt: skip
-
-    def clean_first(self) -> date | None:
-        return self._within("first")
-
-    def clean_last(self) -> date | None:
-        return self._within("last")
-
-    def _within(self, name: str) -> date | None:
-        day: date | None = self.cleaned_data[name]
-        if day is not None and not EARLIEST <= day <= LATEST:
-            raise forms.ValidationError(_("Give a day between 2000 and 2200."))
-        return day
 
     def clean_sitting(self) -> Sitting | None:
         number = str(self.cleaned_data["sitting"]).strip().upper()

@@ -14,8 +14,8 @@ from bookings.models import Item, Sitting, TaxRule
 from bookings.models.items import place_code
 from studio import clock
 from studio.csv_out import SEPARATORS
+from studio.forms.days import DayField
 
-DAY = forms.DateInput({"type": "date"}, format="%Y-%m-%d")
 QUOTE_DAYS = 14  # how long a quote holds unless another day is given; common practice, no source
 MOST = 999
 
@@ -47,7 +47,7 @@ WantedFormSet = forms.formset_factory(ItemCountForm, formset=_Wanted, extra=3, m
 
 
 class QuoteForm(forms.Form):
-    valid_until = forms.DateField(label=_("Valid until"), widget=DAY)
+    valid_until = DayField(label=_("Valid until"))
 
     def __init__(self, data: Any = None) -> None:
         super().__init__(data, initial={"valid_until": clock.today() + timedelta(days=QUOTE_DAYS)})
@@ -92,8 +92,8 @@ class CountForm(forms.Form):
 class SpanForm(forms.Form):
     """From which day to which, and how the file is written."""
 
-    first = forms.DateField(label=_("From"), widget=DAY)
-    last = forms.DateField(label=_("to"), widget=DAY)
+    first = DayField(label=_("From"))
+    last = DayField(label=_("to"))
     separator = forms.ChoiceField(
         label=_("Between the columns"),
         choices=[("comma", _("comma")), ("semicolon", _("semicolon")), ("tab", _("tab"))],

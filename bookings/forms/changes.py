@@ -8,7 +8,6 @@ from typing import Any
 
 from crispy_forms.layout import HTML, Fieldset, Layout
 from django import forms
-from django.db.models import Q
 from django.forms.utils import ErrorDict, ErrorList
 from django.utils import timezone
 from django.utils.text import capfirst
@@ -18,14 +17,15 @@ from bookings import accounts, prices, wording
 from bookings.actions import changes
 from bookings.actions.changes import KeptPerson
 from bookings.actions.sittings import SitterInput
-from bookings.forms.moments import MomentForm, is_twice
+from bookings.forms.moments import MomentForm, is_twice, offer_places
+from bookings.forms.people import leave_posture_open
 from bookings.forms.steps import MoneyField
 from bookings.models import Sitter, Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING
 from bookings.refusals import FeeNeedsNote, FeeToAgree, Objected, Refusal, StillNeeded, WrongAmount
 from studio import clock
 from studio.forms.versioned import Difference, VersionedForm
-from studio.models import Member, Role, Room
+from studio.models import Member
 from studio.models.kit import plain_label
 from studio.models.quantities import plain
 from studio.models.versions import Stale
@@ -47,8 +47,7 @@ class KeptPersonForm(forms.ModelForm):  # type: ignore[type-arg]
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["label"].error_messages["required"] = _("Give this person a short name.")
-        posture = self.fields["posture"]
-        posture.choices = [("", _("not asked")), *[choice for choice in posture.choices if choice[0] != ""]]
+        leave_posture_open(self)
 
     def person(self) -> KeptPerson:
         own = {name: self.cleaned_data[name] for name in self.Meta.fields}
@@ -145,10 +144,7 @@ class ChangeForm(MomentForm, VersionedForm):
         self.sitters = {sitter.pk: sitter for sitter in sitting.sitters.all()}
         rows = [_row(sitter) for sitter in self.sitters.values()]
         self.people = KeptPeopleFormSet(data, initial=rows, prefix="people")
-        self.fields["room"].queryset = Room.objects.filter(Q(active=True) | Q(pk=sitting.room_id))
-        for name, role in (("photographer", Role.PHOTOGRAPHER), ("assistant", Role.ASSISTANT)):
-            can = Q(active=True, role_rows__role=role) | Q(pk=getattr(sitting, f"{name}_id"))
-            self.fields[name].queryset = Member.objects.filter(can).distinct()
+        offer_places(self, sitting)
         self.fields["assistant"].empty_label = _("nobody")
         fee = accounts.fee_to_move(sitting, clock.now())
         if fee:
@@ -212,11 +208,9 @@ class ChangeForm(MomentForm, VersionedForm):
         self.changed = len(rows)
 
     def refuse(self, refusal: Refusal) -> None:
+        super().refuse(refusal)
         if isinstance(refusal, Objected):
-            self.objections = refusal.objections  # each stands in the page with its tick
             self.add_error(None, _("Something speaks against that: tick what you accept, or choose another time."))
-        else:
-            super().refuse(refusal)
 
     def _field_of(self, refusal: Refusal) -> str | None:
         if isinstance(refusal, FeeToAgree | FeeNeedsNote | WrongAmount) and "agreed_fee" in self.fields:

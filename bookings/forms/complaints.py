@@ -20,6 +20,7 @@ from bookings.models.complaints import KEEPERS
 from bookings.models.sittings import OFF
 from bookings.refusals import Refusal
 from studio import clock
+from studio.forms.days import DayField
 from studio.forms.versioned import VersionedForm
 from studio.models import Member
 
@@ -32,8 +33,8 @@ class ComplaintForm(VersionedForm):
     class Meta:
         model = Complaint
         fields = ("sitting", "said", "wanted", "offered", "agreed", "cause", "keeper", "due_on")
+        field_classes = {"due_on": DayField}  # noqa: RUF012  (Django's own shape)
         widgets = {  # noqa: RUF012  (Django's own shape)
-            "due_on": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
             "said": forms.Textarea({"rows": 3, "dir": "auto"}),
             "wanted": forms.Textarea({"rows": 2, "dir": "auto"}),
             "offered": forms.Textarea({"rows": 2, "dir": "auto"}),
@@ -61,12 +62,6 @@ class ComplaintForm(VersionedForm):
             "version", "said", "wanted", "offered", "agreed",
             Fieldset(_("Whose it is"), "sitting", "cause", "keeper", "due_on", css_class="grid"),
         )  # fmt: skip
-
-    def clean_due_on(self) -> Any:
-        day = self.cleaned_data["due_on"]
-        if not 2000 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
-        return day
 
     def keep(self) -> bool:
         try:

@@ -1,4 +1,4 @@
-"""Next gaps as a form. Belongs here: what is asked, and what an empty field means. Not here: finding them
+"""Next free times as a form. Belongs here: what is asked, and what an empty field means. Not here: finding them
 (`bookings.fits`)."""
 
 from __future__ import annotations
@@ -12,8 +12,10 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from bookings.fits import Search
+from bookings.forms.kind_choice import TIMES
 from bookings.models import Kind, Sitting
 from bookings.refusals import SamePerson
+from studio.forms.days import DayField
 from studio.forms.versioned import helper
 from studio.models import Member, Role, Room, Weekday
 
@@ -25,18 +27,13 @@ PARTS = {
     "afternoon": (_("in the afternoon, 12:00 to 17:00"), NOON, time(16, 59)),
     "evening": (_("in the evening, from 17:00"), EVENING, LAST),
 }
-TIMES = ("minutes", "setup_minutes", "strike_minutes")
-
-
-def _day(label: Any) -> forms.DateField:
-    return forms.DateField(label=label, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
 
 
 class GapsForm(forms.ModelForm):  # type: ignore[type-arg]
     """`search` of what was cleaned is what to look for."""
 
-    first = _day(_("From"))
-    last = _day(_("To"))
+    first = DayField(label=_("From"))
+    last = DayField(label=_("To"))
     weekdays = forms.TypedMultipleChoiceField(
         label=_("On"),
         choices=Weekday.choices,
@@ -73,18 +70,6 @@ class GapsForm(forms.ModelForm):  # type: ignore[type-arg]
             Fieldset(_("Where and with whom"), "room", "photographer", "assistant", css_class="grid"),
             Fieldset(_("When"), "first", "last", "part", "weekdays", css_class="grid"),
         )
-
-    def clean_first(self) -> date:
-        return self._within("first")
-
-    def clean_last(self) -> date:
-        return self._within("last")
-
-    def _within(self, name: str) -> date:
-        day: date = self.cleaned_data[name]
-        if not 2000 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
-        return day
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

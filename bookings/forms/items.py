@@ -10,9 +10,8 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.forms.priced import PricedForm, price_rows
 from bookings.models import Item, ItemPrice, TaxRule
+from studio.forms.days import DayInput
 from studio.forms.versioned import helper
-
-DAY = forms.DateInput({"type": "date"}, format="%Y-%m-%d")
 
 
 class ItemForm(PricedForm):
@@ -34,7 +33,7 @@ class TaxRuleForm(forms.ModelForm):  # type: ignore[type-arg]
     class Meta:
         model = TaxRule
         fields = ("item_kind", "place", "from_day", "percent", "included", "words")
-        widgets = {"from_day": DAY}  # noqa: RUF012  (Django's own shape)
+        widgets = {"from_day": DayInput}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012  (Django's own shape)
             "place": _("Your own code for where it goes, as GB or US-OH. Empty: anywhere without a rule of its own."),
             "included": _("Not ticked: the tax is added to the price."),

@@ -8,6 +8,7 @@ from datetime import UTC, datetime, time
 from typing import Any
 
 from django import forms
+from django.db.models import Q
 from django.http import QueryDict
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
@@ -15,6 +16,8 @@ from django.utils.translation import gettext_lazy as _
 from bookings.models import ResourceKind, Sitting
 from bookings.objections import Objection
 from bookings.refusals import NotInUse, Objected, Refusal, SamePerson, Taken
+from studio.forms.days import DayField, TimeOfDayInput
+from studio.models import Member, Role, Room
 
 WHICH = "which"
 
@@ -23,10 +26,10 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
     """`starts_at` of what was cleaned is the day and time in the zone in force. Where that is refused, `offer` may hold
     a start that would do, `taken` says whom one can wait behind, and `objections` are what can be set aside."""
 
-    day = forms.DateField(label=_("Day"), widget=forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"))
+    day = DayField(label=_("Day"))
     time = forms.TimeField(
         label=_("The sitting starts at"),
-        widget=forms.TimeInput(attrs={"type": "time"}, format="%H:%M"),
+        widget=TimeOfDayInput,
         help_text=_("When the sitter is expected; the set-up lies before it."),
     )
     twice = False  # the clocks are put back over that time: `which` of the two is asked
@@ -37,12 +40,6 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
     class Meta:
         model = Sitting
         fields = ()
-
-    def clean_day(self) -> Any:
-        day = self.cleaned_data["day"]
-        if not 2000 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
-        return day
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -76,9 +73,11 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
         return second if self.which == "1" else first
 
     def refuse(self, refusal: Refusal) -> None:
-        """The sentence beside the field it is about; what can be set aside is left for the page to show with ticks."""
+        """The sentence beside the field it is about; what can be set aside stands with its ticks, and not as a fault
+        besides."""
         if isinstance(refusal, Objected):
             self.objections = refusal.objections
+            return
         self.add_error(self._field_of(refusal), str(refusal))
         if isinstance(refusal, Taken):
             self.offer, self.taken = refusal.next_start, refusal
@@ -109,6 +108,14 @@ def is_twice(moment: datetime) -> bool:
     """Whether the clocks are put back over the time that this moment is called by."""
     first, second = _both(timezone.localtime(moment).replace(tzinfo=None))
     return first.utcoffset() > second.utcoffset()  # type: ignore[operator]  # both are known in a zone
+
+
+def offer_places(form: forms.BaseForm, sitting: Sitting) -> None:
+    """The rooms and people in use, and those the sitting has already, whatever became of them since."""
+    form.fields["room"].queryset = Room.objects.filter(Q(active=True) | Q(pk=sitting.room_id))  # type: ignore[attr-defined]
+    for name, role in (("photographer", Role.PHOTOGRAPHER), ("assistant", Role.ASSISTANT)):
+        can = Q(active=True, role_rows__role=role) | Q(pk=getattr(sitting, f"{name}_id"))
+        form.fields[name].queryset = Member.objects.filter(can).distinct()  # type: ignore[attr-defined]
 
 
 def leave_long_text_to_the_sentence(form: forms.BaseForm) -> None:

@@ -6,14 +6,12 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
-from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from bookings.actions.moves import Place
-from bookings.forms.moments import MomentForm
+from bookings.forms.moments import MomentForm, offer_places
 from bookings.forms.steps import VERSION, MoneyField, note_field
 from bookings.models import Sitting
-from studio.models import Member, Role, Room
 
 NO_PHOTOGRAPHER = _("That person is no photographer: drop it on somebody who is.")
 NO_ASSISTANT = _("That person is no assistant: drop it on somebody who is.")
@@ -40,14 +38,9 @@ class MoveForm(MomentForm):
 
     def __init__(self, sitting: Sitting, data: Any) -> None:
         super().__init__(data)
-        self.fields["room"].queryset = Room.objects.filter(Q(active=True) | Q(pk=sitting.room_id))
-        for name, role, words in (
-            ("photographer", Role.PHOTOGRAPHER, NO_PHOTOGRAPHER),
-            ("assistant", Role.ASSISTANT, NO_ASSISTANT),
-        ):
-            can = Q(active=True, role_rows__role=role) | Q(pk=getattr(sitting, f"{name}_id"))
-            self.fields[name].queryset = Member.objects.filter(can).distinct()
-            self.fields[name].error_messages["invalid_choice"] = words
+        offer_places(self, sitting)
+        self.fields["photographer"].error_messages["invalid_choice"] = NO_PHOTOGRAPHER
+        self.fields["assistant"].error_messages["invalid_choice"] = NO_ASSISTANT
 
     @property
     def place(self) -> Place:

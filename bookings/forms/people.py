@@ -27,6 +27,12 @@ LINE = "people_line"
 NOTHING_SAID = {"", "unknown"}
 
 
+def leave_posture_open(form: forms.BaseForm) -> None:
+    """Nothing chosen says that nobody asked."""
+    posture: Any = form.fields["posture"]
+    posture.choices = [("", _("not asked")), *[choice for choice in posture.choices if choice[0] != ""]]
+
+
 class PersonForm(forms.ModelForm):  # type: ignore[type-arg]
     """One person; `notes` and `wishes` are asked in the same row and may all stay empty."""
 
@@ -40,8 +46,7 @@ class PersonForm(forms.ModelForm):  # type: ignore[type-arg]
         self.notes = NotesFields(data, prefix=f"{self.prefix}-notes")
         self.wishes = WishFormSet(data, prefix=f"{self.prefix}-wishes")
         self.fields["label"].error_messages["required"] = _("Give this person a short name, or empty the row.")
-        posture = self.fields["posture"]
-        posture.choices = [("", _("not asked")), *[choice for choice in posture.choices if choice[0] != ""]]
+        leave_posture_open(self)
         leave_long_text_to_the_sentence(self)
 
     @property

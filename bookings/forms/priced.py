@@ -9,6 +9,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from bookings.forms.steps import MoneyField
+from studio.forms.days import DayInput
 from studio.forms.versioned import Difference, VersionedForm, helper
 
 FIELDS = ("from_day", "amount")
@@ -30,8 +31,7 @@ class _Prices(forms.BaseInlineFormSet):  # type: ignore[type-arg]
 def price_rows(parent: type[Any], model: type[Any], label: Any) -> Any:
     """The rows of one kind of price: a day and what it costs from then on."""
     amount = MoneyField(label=label, min_value=0)
-    day = forms.DateInput({"type": "date"}, format="%Y-%m-%d")
-    form = forms.modelform_factory(model, fields=FIELDS, widgets={"from_day": day})
+    form = forms.modelform_factory(model, fields=FIELDS, widgets={"from_day": DayInput})
     named = type(f"{model.__name__}Form", (form,), {"amount": amount})
     return forms.inlineformset_factory(
         parent, model, form=named, formset=_Prices, extra=1, can_delete_extra=False, max_num=40, absolute_max=60

@@ -3,7 +3,6 @@ make-up date. Not here: taking the list apart (`bookings.name_list`), the order 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
 from django import forms
@@ -15,7 +14,8 @@ from bookings import name_list, rota, rota_list, wording
 from bookings.forms.moments import MomentForm
 from bookings.models import Rota, Sitting
 from bookings.name_list import Fault, NameList
-from bookings.refusals import NotInUse, Objected, Refusal, Taken
+from bookings.refusals import NotInUse, Refusal, Taken
+from studio.forms.days import TimeOfDayInput
 from studio.models.kit import plain_label
 
 MOST_BYTES = 200_000
@@ -58,7 +58,7 @@ class RotaForm(forms.ModelForm):  # type: ignore[type-arg]
             "lunch_at", "lunch_minutes", "place_minutes", "gap_minutes", "gap_after", "real_minutes", "wear",
             "keeps_list_order",
         )  # fmt: skip
-        widgets = {"lunch_at": forms.TimeInput({"type": "time"}, format="%H:%M")}  # noqa: RUF012  (Django's own shape)
+        widgets = {"lunch_at": TimeOfDayInput}  # noqa: RUF012  (Django's own shape)
 
     def __init__(self, sitting: Sitting, data: Any = None, files: Any = None) -> None:
         kept = Rota.objects.filter(sitting=sitting).first()
@@ -128,8 +128,3 @@ class MakeUpForm(MomentForm):
     def _field_of(self, refusal: Refusal) -> str | None:
         return "time" if isinstance(refusal, Taken | NotInUse) else None
 
-    def refuse(self, refusal: Refusal) -> None:
-        if isinstance(refusal, Objected):
-            self.objections: Sequence[Any] = refusal.objections
-        else:
-            super().refuse(refusal)

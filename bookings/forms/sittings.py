@@ -16,18 +16,17 @@ from bookings import find, wording
 from bookings.actions import sittings
 from bookings.forms.kind_choice import TIMES, KindSelect, kind_says
 from bookings.forms.moments import MomentForm, leave_long_text_to_the_sentence
+from bookings.forms.occasions import OccasionField
 from bookings.forms.people import LINE, PeopleFormSet, words
 from bookings.models import Client, Kind, Sitting
 from bookings.models.sitters import MOST_IN_A_SITTING, Posture
-from bookings.refusals import Objected, Refusal
+from bookings.refusals import Refusal
 from studio.forms.versioned import helper
 from studio.models import Member, Role, Room
 from studio.models.kit import plain_label
 
 FIELDS = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "hangs", "print_width_cm", "occasion_on")
 BOOKED = (*FIELDS, "starts_at")
-
-DAY = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
 
 
 class SittingForm(MomentForm):
@@ -55,7 +54,8 @@ class SittingForm(MomentForm):
     class Meta:
         model = Sitting
         fields = FIELDS
-        widgets = {"kind": KindSelect, "occasion_on": DAY}  # noqa: RUF012  (Django's own shape)
+        field_classes = {"occasion_on": OccasionField}  # noqa: RUF012  (Django's own shape)
+        widgets = {"kind": KindSelect}  # noqa: RUF012  (Django's own shape)
 
     def __init__(
         self,
@@ -222,10 +222,3 @@ class SittingForm(MomentForm):
         except Refusal as refusal:
             self.refuse(refusal)
             return None
-
-    def refuse(self, refusal: Refusal) -> None:
-        """What can be set aside stands with its ticks, and not as a fault besides."""
-        if isinstance(refusal, Objected):
-            self.objections = refusal.objections
-        else:
-            super().refuse(refusal)

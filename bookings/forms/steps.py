@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings.accounts import Account
 from bookings.models import Hold, Payment, Stage
+from studio.forms.days import DayInput, TimeOfDayInput
 from studio.models.kit import plain_label
 
 VERSION = {"min_value": 0, "max_value": 2**31}
@@ -58,7 +59,7 @@ class DepositForm(forms.Form):
     """Who answers for a deposit that is missing: a later day, or the owner who waives it."""
 
     trust_day = forms.DateField(
-        label=_("Wait for it until"), required=False, widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d")
+        label=_("Wait for it until"), required=False, widget=DayInput
     )
     waive = forms.BooleanField(label=_("Waive it; the note says why"), required=False)
     deposit_note = note_field()
@@ -73,8 +74,8 @@ class DepositForm(forms.Form):
 class HoldForm(forms.Form):
     """Until when a time is kept."""
 
-    hold_day = forms.DateField(label=_("Hold it until"), widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"))
-    hold_time = forms.TimeField(label=_("at"), widget=forms.TimeInput({"type": "time"}, format="%H:%M"))
+    hold_day = forms.DateField(label=_("Hold it until"), widget=DayInput)
+    hold_time = forms.TimeField(label=_("at"), widget=TimeOfDayInput)
     hold_note = note_field()
     seen = forms.IntegerField(widget=forms.HiddenInput, **VERSION)
 

@@ -16,6 +16,7 @@ from bookings.actions import terms as actions
 from bookings.forms.steps import MoneyField
 from bookings.models import Terms, TermsWording
 from studio import clock
+from studio.forms.days import DayInput
 from studio.forms.versioned import Difference, VersionedForm, helper
 
 SAYS = (
@@ -68,7 +69,7 @@ class TermsForm(VersionedForm):
 
     valid_from = forms.DateField(
         label=_("Valid from"),
-        widget=forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
+        widget=DayInput,
         help_text=_("For bookings made from that day on; earlier ones keep theirs. Another day makes another wording."),
     )
 

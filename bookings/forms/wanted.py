@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 from crispy_forms.layout import Fieldset, Layout
@@ -10,11 +9,9 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models import Kind, WantedTime
+from studio.forms.days import DayField, TimeOfDayInput
 from studio.forms.versioned import VersionedForm
 from studio.models import Member, Role, Room, Weekday
-
-DAY = {"type": "date"}
-TIME = {"type": "time"}
 
 
 class WantedTimeForm(VersionedForm):
@@ -32,11 +29,10 @@ class WantedTimeForm(VersionedForm):
         fields = (
             "kind", "minutes", "room", "photographer", "first_on", "last_on", "earliest", "latest", "weekdays", "note",
         )  # fmt: skip
+        field_classes = {"first_on": DayField, "last_on": DayField}  # noqa: RUF012  (Django's own shape)
         widgets = {  # noqa: RUF012  (Django's own shape)
-            "first_on": forms.DateInput(DAY, format="%Y-%m-%d"),
-            "last_on": forms.DateInput(DAY, format="%Y-%m-%d"),
-            "earliest": forms.TimeInput(TIME, format="%H:%M"),
-            "latest": forms.TimeInput(TIME, format="%H:%M"),
+            "earliest": TimeOfDayInput,
+            "latest": TimeOfDayInput,
             "note": forms.TextInput({"dir": "auto"}),
         }
 
@@ -57,18 +53,6 @@ class WantedTimeForm(VersionedForm):
             Fieldset(_("When"), "first_on", "last_on", "earliest", "latest", "weekdays", css_class="grid"),
             "note",
         )
-
-    def clean_first_on(self) -> date | None:
-        return self._within("first_on")
-
-    def clean_last_on(self) -> date | None:
-        return self._within("last_on")
-
-    def _within(self, name: str) -> date | None:
-        day: date | None = self.cleaned_data[name]
-        if day is not None and not 2000 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
-        return day
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()

@@ -3,7 +3,6 @@ counted."""
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Any
 
 from django.contrib import messages
@@ -21,6 +20,7 @@ from bookings.refusals import Refusal
 from bookings.views import sitting_page
 from studio import clock
 from studio.access import allow
+from studio.days import read_day
 
 CLOSED_SHOWN = 50
 
@@ -129,11 +129,8 @@ def causes(request: HttpRequest) -> HttpResponse:
 @allow("owner")
 def cause(request: HttpRequest, of: str, month: str, code: str) -> HttpResponse:
     """The rows behind one number."""
-    try:
-        first = date.fromisoformat(f"{month}-01")
-    except ValueError:
-        raise Http404 from None
-    if of not in (reads.RESHOOTS, reads.COMPLAINTS) or code not in Cause.values or not 2000 <= first.year <= 2100:
+    first = read_day(f"{month}-01")
+    if first is None or of not in (reads.RESHOOTS, reads.COMPLAINTS) or code not in Cause.values:
         raise Http404
     shown = {"of": of, "rows": reads.behind(of, first, code), "month": first, "cause": Cause(code).label}
     return render(request, "bookings/cause.html", shown | {"today": clock.today()})

@@ -1,4 +1,4 @@
-"""Next gaps. Belongs here: their one page."""
+"""Next free times. Belongs here: their one page."""
 
 from __future__ import annotations
 

@@ -3,10 +3,6 @@ owner's first page shows, and the invitations. Not here: the late list (`clocks`
 
 from __future__ import annotations
 
-from datetime import date
-from typing import Any
-
-from django import forms
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -17,7 +13,7 @@ from django.views.decorators.http import require_POST
 from bookings import afterwards, rebooking
 from bookings import waiting as reads
 from bookings.actions import rebooking as actions
-from bookings.forms.steps import VERSION
+from bookings.forms.occasions import OccasionForm
 from bookings.models import Client, Complaint
 from bookings.refusals import Refusal
 from bookings.views import sitting_page
@@ -75,17 +71,6 @@ def ask_back(request: HttpRequest, pk: int) -> HttpResponse:
     except Refusal as refusal:
         messages.error(request, str(refusal))
     return redirect("to_ask_back")
-
-
-class OccasionForm(forms.Form):
-    occasion_on = forms.DateField(required=False)
-    seen = forms.IntegerField(**VERSION)
-
-    def clean_occasion_on(self) -> Any:
-        day: date | None = self.cleaned_data["occasion_on"]
-        if day is not None and not 1900 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 1900 and 2100."))
-        return day
 
 
 @allow("front_desk", "owner")

@@ -12,6 +12,7 @@ from django.db import transaction
 from django.utils.translation import gettext_lazy as _
 
 from studio.actions import hours as actions
+from studio.forms.days import DayField, TimeOfDayInput
 from studio.forms.versioned import VersionedForm
 from studio.models import DaysOff, HoursChange, Member, Week, WeekDay, Weekday
 from studio.models.hours import USUAL
@@ -20,7 +21,7 @@ MIDNIGHT = time()
 
 
 def _clock(label: Any) -> forms.TimeField:
-    return forms.TimeField(label=label, required=False, widget=forms.TimeInput({"type": "time"}, format="%H:%M"))
+    return forms.TimeField(label=label, required=False, widget=TimeOfDayInput)
 
 
 class WeekForm(VersionedForm):
@@ -94,10 +95,7 @@ class DaysOffForm(VersionedForm):
     class Meta:
         model = DaysOff
         fields = ("member", "first_day", "last_day", "words")
-        widgets = {  # noqa: RUF012  (Django's own shape)
-            "first_day": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-            "last_day": forms.DateInput({"type": "date"}, format="%Y-%m-%d"),
-        }
+        field_classes = {"first_day": DayField, "last_day": DayField}  # noqa: RUF012  (Django's own shape)
         help_texts = {  # noqa: RUF012
             "words": _("Read by everybody in the diary: \"summer closing\", \"away\". No word about health."),
         }
@@ -108,18 +106,6 @@ class DaysOffForm(VersionedForm):
         self.fields["member"].queryset = Member.objects.active()
         self.fields["member"].empty_label = _("the whole house is closed")
         self.fields["words"].required = False
-
-    def clean_first_day(self) -> Any:
-        return self._within("first_day")
-
-    def clean_last_day(self) -> Any:
-        return self._within("last_day")
-
-    def _within(self, name: str) -> Any:
-        day = self.cleaned_data[name]
-        if not 2000 <= day.year <= 2100:
-            raise forms.ValidationError(_("Give a day between 2000 and 2100."))
-        return day
 
     def write(self) -> None:
         super().write()

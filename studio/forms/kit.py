@@ -12,6 +12,7 @@ from django.utils.module_loading import import_string
 from django.utils.translation import gettext_lazy as _
 
 from studio.actions import kit as actions
+from studio.forms.days import DayInput
 from studio.forms.versioned import VersionedForm
 from studio.models import KIT, KitItem, Member
 from studio.models.quantities import measure_in
@@ -86,6 +87,6 @@ def _call_the_open_choice(field: forms.Field) -> None:
 
 def form_for(section: str) -> type[KitForm]:
     kind = KIT[section]
-    days = {name: forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}) for name in DAYS}
+    days = dict.fromkeys(DAYS, DayInput)
     fields = [*ANY_PIECE, *own_fields(kind), *kept_fields(kind)]
     return forms.modelform_factory(kind, form=KitForm, fields=fields, widgets=days)

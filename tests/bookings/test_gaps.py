@@ -1,4 +1,4 @@
-"""Next gaps: room, people and hours together, and what stands in the way."""
+"""Next free times: room, people and hours together, and what stands in the way."""
 
 from __future__ import annotations
 

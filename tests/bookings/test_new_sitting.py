@@ -34,7 +34,7 @@ def text(page: Any) -> str:
 
 def beside(page: Any, name: str) -> str:
     """The sentences that stand with one field."""
-    part = re.search(rf'id="div_id_{name}".*?(?=id="div_id_|</fieldset>)', text(page), re.S)
+    part = re.search(rf'id="div_id_{name}".*?(?=id="div_id_|</fieldset>|</form>)', text(page), re.S)
     assert part, name
     return " ".join(unescape(said) for said in re.findall(r'id="error_[^"]*"><strong>([^<]*)', part.group()))
 
@@ -61,6 +61,7 @@ def test_one_person_in_both_roles_is_told_beside_the_assistant(house: House, des
         ({"kind": ""}, "kind", "required"),
         ({"day": "3rd of May"}, "day", "valid date"),
         ({"day": "9999-12-31"}, "day", "between 2000 and 2100"),
+        ({"occasion_on": "0201-06-01"}, "occasion_on", "between 1900 and 2100"),
         ({"time": "25:00"}, "time", "valid time"),
         ({"minutes": "0"}, "minutes", "greater than or equal to 5"),
         ({"room": "99999999999999999999"}, "room", "Select a valid choice"),
