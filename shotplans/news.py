@@ -11,6 +11,9 @@ from shotplans.models import Plan
 from shotplans.planner import consequences
 from shotplans.planner.request import Request
 from shotplans.planner.shotlist import Listed
+from shotplans.planner.words import roles
+from shotplans.sheets import wording
+from shotplans.sheets.measures import METRIC
 
 NO_LIST = Listed(shots=[], proposed=[], least=0.0, changes=0.0)  # what notes ask for hangs on no list of pictures
 
@@ -37,15 +40,17 @@ def beside_former(plan: Plan) -> list[str]:
     for key, light in _lights(plan):
         was = old.pop(key, None)
         if was is None:
-            found.append(_("%(setup)s, %(role)s: new") % {"setup": key[0], "role": key[1]})
+            found.append(_("%(setup)s, %(role)s: new") % {"setup": key[0], "role": roles.said(key[1])})
             continue
-        for name, words, unit in (
-            ("distance_m", _("distance"), "m"), ("bearing_deg", _("bearing"), "°"),
-            ("height_angle_deg", _("height angle"), "°"), ("modifier", _("modifier"), ""),
+        for name, words, said in (
+            ("distance_m", _("distance"), METRIC.length), ("bearing_deg", _("bearing"), wording.bearing),
+            ("height_angle_deg", _("height angle"), "{:.0f}°".format), ("modifier", _("modifier"), str),
         ):  # fmt: skip
             if light[name] != was[name]:
-                found.append(f"{key[0]}, {key[1]}: {words} {light[name]}{unit}, {_('before')} {was[name]}{unit}")
-    found += [_("%(setup)s, %(role)s: no more") % {"setup": setup, "role": role} for setup, role in old]
+                now, before = said(light[name]), said(was[name])
+                found.append(f"{key[0]}, {roles.said(key[1])}: {words} {now}, {_('before')} {before}")
+    gone = ({"setup": setup, "role": roles.said(role)} for setup, role in old)
+    found += [_("%(setup)s, %(role)s: no more") % one for one in gone]
     says, said = _follows(plan), _follows(former)
     found += [_("now: %(says)s") % {"says": one} for one in says if one not in said]
     found += [_("no more: %(says)s") % {"says": one} for one in said if one not in says]

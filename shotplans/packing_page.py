@@ -13,6 +13,7 @@ from django.utils.text import slugify
 
 from shotplans import paper
 from shotplans.models import PackingTap, Plan
+from shotplans.models.packing import MOST_ITEM
 from shotplans.planner.joints import Joint, Ring, joints
 from shotplans.sheets.content import PackingRow, PackingSheet
 from shotplans.workbench import Planned, plans_of
@@ -125,7 +126,7 @@ def _list(
     swapped = {item: tap.instead for (of, item), tap in taps.items() if of == where and tap.instead}
     groups = tuple(
         PackedGroup(group.name, tuple(
-            Thing(row, pieces.get(row.item), taps.get((where, row.item[:240])), swapped.get(row.item, ""))
+            Thing(row, pieces.get(row.item), taps.get((where, row.item[:MOST_ITEM])), swapped.get(row.item, ""))
             for row in group.rows
         ))
         for group in sheet.groups

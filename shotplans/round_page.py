@@ -136,8 +136,8 @@ def _changed_since(record: Record | None, row: workbench.Step) -> Change | None:
 
 def _lights(plan: Plan, setup: dict[str, Any], step: dict[str, Any], ways: Measures) -> list[str]:
     """The lights that are on, each with its pair, place and dial: what to look at before the first flash."""
-    kit = plan.request["kit"]
-    called = {row["id"]: row.get("label") or row["id"] for part in ("heads", "modifiers") for row in kit[part]}
+    kit = plan.filled_request.kit
+    called = {one.id: one.label or one.id for one in (*kit.heads, *kit.modifiers)}
     found = []
     for light in setup["lights"]:
         if light["letter"] in step["on"] and light["head"]:
@@ -152,8 +152,7 @@ def _lights(plan: Plan, setup: dict[str, Any], step: dict[str, Any], ways: Measu
 
 def _advice(plan: Plan, setup: dict[str, Any], row: workbench.Step, ways: Measures) -> Advice:
     off = row.difference or Decimal(0)
-    kit = plan.request["kit"]
-    asked = remedies.causes(setup, row.step, off, kit["modifiers"])
+    asked = remedies.causes(setup, row.step, off, [m.model_dump() for m in plan.filled_request.kit.modifiers])
     one = remedies.light_of(setup, row.step) is not None
     put_right = round_words.PUT_RIGHT if one else {}
     questions = [Question(round_words.cause(c, ways), put_right.get(c.code, "")) for c in asked]
@@ -174,13 +173,13 @@ def _mends(
     light = remedies.light_of(setup, row.step)
     if light is None or abs(off) > EFFECTS_UP_TO:
         return [], []
-    kit, letter = plan.request["kit"], light["letter"]
+    kit, letter = plan.filled_request.kit, light["letter"]
     ways: list[tuple[Mend, Asked]] = []
-    up = remedies.power(light, kit["heads"], off)
+    up = remedies.power(light, [h.model_dump() for h in kit.heads if h.id == light["head"]], off)
     if up is not None and up.stops:
         ways.append((_turned(letter, up), Asked("light", letter, "power_below_full_stops", str(up.below_full_stops))))
-    shaper = next((m for m in kit["modifiers"] if m["id"] == light["modifier"]), {})
-    to = remedies.distance(light, off, float(shaper.get("min_distance_m") or 0.3))
+    least_m = next((float(m.min_distance_m or 0.0) for m in kit.modifiers if m.id == light["modifier"]), 0.0)
+    to = remedies.distance(light, off, least_m)
     if to is not None:
         ways.append((_moved(letter, to, measures), Asked("light", letter, "distance_m", f"{to.metres:.2f}")))
     if not ways:

@@ -97,7 +97,7 @@ def struck(plan: Plan, measures: Measures) -> Strike | None:
     first = next((s for s in after.setups if s["camera"] is not None), None) if after else None
     there = _standing(after, first) if after and first else None
     taps = newest(plan, On.STRIKE)
-    lines = strike.lines(here, there, after.sitting.number if after else "")
+    lines = strike.lines(here, measures, there, after.sitting.number if after else "")
     return Strike(
         tuple(Ticked(line, taps.get((setup["name"], line.code))) for line in lines), tuple(strike.cautions(setup)),
         _holding(taps.get((setup["name"], SetTap.BEGUN))), _holding(taps.get((setup["name"], SetTap.STRUCK))),

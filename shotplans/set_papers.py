@@ -51,7 +51,7 @@ def location(plan: Plan, profile: Profile, printed_at: datetime | None = None) -
         address=room.address or ("" if room.away else profile.address),
         way_in=room.way_in or ("" if room.away else profile.way_in), power_note=room.power_note,
         emergency=room.emergency, size=size, loads=tuple(place.loads(plan.document)),
-        leads=tuple(place.leads(plan.document, plan.request)),
+        leads=tuple(place.leads(plan.document, plan.filled_request)),
         clearances=tuple(place.clearances(plan.document, plan.request)), measures=ways,
     )  # fmt: skip
 

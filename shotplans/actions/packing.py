@@ -8,11 +8,13 @@ from datetime import date
 
 from django.db import transaction
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from bookings.actions import claims
 from bookings.models import Claim, ResourceKind
 from bookings.refusals import Refusal
 from shotplans.models import PackingTap, ToSeeTo
+from shotplans.models.packing import MOST_ITEM
 from shotplans.packing_page import PackingList, Thing
 from studio import clock
 from studio.actions import kit
@@ -97,9 +99,12 @@ def say_packed(*, by: Member, day: date, packed: PackingList) -> PackingTap:
         )
     left = [thing.row.item for thing in packed.things if thing.is_open]
     if left:
-        raise NotPacked(
-            _("Not packed: %(n)d things are not out yet: %(first)s.") % {"n": len(left), "first": ", ".join(left[:5])}
+        words = ngettext(
+            "Not packed: %(n)d thing is not out yet: %(first)s.",
+            "Not packed: %(n)d things are not out yet: %(first)s.",
+            len(left),
         )
+        raise NotPacked(words % {"n": len(left), "first": ", ".join(left[:5])})
     return PackingTap.objects.create(day=day, where=packed.where, what=What.PACKED, at=clock.now(), by=by)
 
 
@@ -118,5 +123,5 @@ def seen_to(*, by: Member, task: ToSeeTo) -> ToSeeTo:
 
 def _tap(by: Member, day: date, packed: PackingList, thing: Thing, what: str, **more: str) -> PackingTap:
     more["note"] = " ".join(more.get("note", "").split())[:200]
-    item = thing.row.item[:240]
+    item = thing.row.item[:MOST_ITEM]
     return PackingTap.objects.create(day=day, where=packed.where, item=item, what=what, at=clock.now(), by=by, **more)

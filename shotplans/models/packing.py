@@ -4,7 +4,6 @@ plans say so), the state of a piece (`studio.models.kit`)."""
 
 from __future__ import annotations
 
-from datetime import date
 from typing import Self
 
 from django.db import models
@@ -12,13 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from studio.models import KitItem, Member
 
-ALL = ""  # the item of a tap that says the whole list is packed
 MOST_ITEM = 240
-
-
-class PackingTapQuerySet(models.QuerySet["PackingTap"]):
-    def of(self, day: date, where: str) -> Self:
-        return self.filter(day=day, where=where)
 
 
 class PackingTap(models.Model):
@@ -47,8 +40,6 @@ class PackingTap(models.Model):
     note = models.CharField(_("note"), max_length=200, blank=True)
     at = models.DateTimeField(_("at"))
     by = models.ForeignKey(Member, on_delete=models.PROTECT, related_name="+")
-
-    objects = PackingTapQuerySet.as_manager()
 
     class Meta:
         ordering = ("at", "pk")

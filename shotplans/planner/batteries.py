@@ -25,12 +25,19 @@ def on_battery(head: owned.Head) -> bool:
 def frames(light: Light) -> int | None:
     """Frames of one full charge at the power planned; None for a head on the mains, a panel or a steady head."""
     head = light.emitter.head if light.emitter else None
-    if head is None or head.light == "steady" or not on_battery(head):
+    if head is None or head.light == "steady":
         return None
-    if head.battery_full_power_shots is not None:
-        return int(power.frames_at_power(float(head.battery_full_power_shots), light.power_stops))
-    flash_ws = power.energy_below_full(float(head.energy_ws or 1.0), light.power_stops)
-    return int(power.frames_on_charge(float(head.battery_ws or 0.0), flash_ws))
+    return held(head.battery_full_power_shots, head.battery_ws, head.energy_ws, light.power_stops)
+
+
+def held(at_full: float | None, battery_ws: float | None, energy_ws: float | None, below_stops: float) -> int | None:
+    """Flashes of one full charge at a power below full, by the maker's count at full power, else by the energies, Ws;
+    None where neither is known: the head hangs on the mains."""
+    if at_full is not None:
+        return int(power.frames_at_power(float(at_full), below_stops))
+    if battery_ws is None:
+        return None
+    return int(power.frames_on_charge(float(battery_ws), power.energy_below_full(float(energy_ws or 1.0), below_stops)))
 
 
 def ready_s(light: Light) -> float:

@@ -13,7 +13,8 @@ import numpy as np
 
 from shotplans.light.units import bearing_deg, direction, round_to
 from shotplans.planner import moves
-from shotplans.planner.moves import STEP_DEG, STEP_M, Change, Refused
+from shotplans.planner.candidates import STEP_DEG, STEP_M
+from shotplans.planner.moves import Change, Refused
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Point, Solved, cm
 from shotplans.planner.request import Request

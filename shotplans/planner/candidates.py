@@ -22,8 +22,7 @@ from shotplans.planner.framings import PHOTOGRAPHER_M
 from shotplans.planner.space import Box
 
 F = NDArray[np.float64]
-STEP_M = 0.05
-STEP_DEG = 5.0
+STEP_M, STEP_DEG = 0.05, 5.0  # what a person sets by: a tape's nearest five centimetres, five degrees
 NEAREST_M = 0.5
 FARTHEST_M = 7.0
 HIGHEST_DEG = 60.0

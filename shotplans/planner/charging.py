@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from shotplans.light import power
-from shotplans.planner.batteries import RESERVE_SHARE
+from shotplans.planner.batteries import RESERVE_SHARE, held
 
 Entry = Mapping[str, Any]
 CHARGE_HOURS = 3.0  # from empty to full, where the maker's figure is not known: common practice, no source
@@ -50,16 +49,11 @@ def uses(sitting: str, document: Entry, request: Entry, starts_at: datetime, end
     return [Use(sitting, head, share, starts_at, ends_at) for head, share in found.items()]
 
 
-def _holds(head: Entry, stops: float) -> float | None:
+def _holds(head: Entry, stops: float) -> int | None:
     """Frames a full charge holds; None for a head on the mains or a steady one."""
     if head.get("light") == "steady":
         return None
-    if head.get("battery_full_power_shots") is not None:
-        return float(power.frames_at_power(float(head["battery_full_power_shots"]), stops))
-    if head.get("battery_ws") is None:
-        return None
-    flash_ws = float(power.energy_below_full(float(head.get("energy_ws") or 1.0), stops))
-    return float(power.frames_on_charge(float(head["battery_ws"]), flash_ws))
+    return held(head.get("battery_full_power_shots"), head.get("battery_ws"), head.get("energy_ws"), stops)
 
 
 def short(found: Sequence[Use], hours: float = CHARGE_HOURS) -> list[Short]:

@@ -24,7 +24,7 @@ from shotplans.planner.plan import Light, Solved
 from shotplans.planner.problem import Problem, up
 
 F = NDArray[np.float64]
-AMBIENT_CLEAR_STOPS = 5.0
+AMBIENT_CLEAR_STOPS = 5.0  # room light this far under a flash does not colour the picture: common practice
 SET_WITHIN_STOPS = 0.12  # a tenth, and what printing to a tenth can add
 
 

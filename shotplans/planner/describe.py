@@ -13,7 +13,7 @@ from shotplans.light.units import feet_and_inches
 from shotplans.planner.expect import sharp_without_end
 from shotplans.planner.words import roles, sides
 from studio.tongue import gettext as _
-from studio.tongue import noop
+from studio.tongue import ngettext, noop
 
 WIDTH = 100
 FURTHER = " " * 11  # under the word a line begins with
@@ -85,7 +85,7 @@ def _setup(setup: dict[str, Any], long: Callable[[float], str]) -> list[str]:
             height=long(camera["height_m"]),
             orientation=_(CODES[camera["orientation"]]),
             aperture=camera["nearest_third"],
-            shutter=_label(camera["shutter_s"]),
+            shutter=shutter_label(camera["shutter_s"]),
             iso=camera["iso"],
         )
     )
@@ -139,10 +139,6 @@ def _instead(other: dict[str, Any], long: Callable[[float], str]) -> str:
 def _under(stops: float) -> str:
     said = _("{stops} stops under the setting") if stops >= 0 else _("{stops} stops over the setting")
     return said.format(stops=f"{abs(stops):.1f}")
-
-
-def _label(shutter_s: float) -> str:
-    return shutter_label(shutter_s)
 
 
 def _sitters(setup: dict[str, Any], long: Callable[[float], str]) -> list[str]:
@@ -294,7 +290,8 @@ def _shots(shots: list[dict[str, Any]]) -> Iterator[str]:
     for s in shots:
         minutes = _(", {minutes} min").format(minutes=f"{s['minutes']:g}") if s["minutes"] else ""
         must = _("must") if s["must"] else _("wished")
-        yield _("{n}. [{setup}] {who}: {cue} {frames} frames, {must}{minutes}").format(
-            n=s["n"], setup=s["setup"], who=", ".join(s["who"]), cue=s["cue"], frames=s["frames"], must=must,
+        frames = ngettext("{n} frame", "{n} frames", s["frames"]).format(n=s["frames"])
+        yield _("{n}. [{setup}] {who}: {cue} {frames}, {must}{minutes}").format(
+            n=s["n"], setup=s["setup"], who=", ".join(s["who"]), cue=s["cue"], frames=frames, must=must,
             minutes=minutes,
         )  # fmt: skip

@@ -87,6 +87,11 @@ class Emitter:
         width, height = self.even_sides
         return width if self.disc else sources.disc_like_rect_m(width, height)
 
+    @property
+    def glare_size_m(self) -> float:
+        """The disc a front is taken for when looking for its reflection in a lens."""
+        return glare_size_m(self.width_m, self.height_m, disc=self.disc)
+
     @cached_property
     def area_m2(self) -> float:
         """Area of the even front that stands for this one."""
@@ -234,6 +239,11 @@ class Emitter:
         A round front has one radius; one with sides has that of its extent in the plane of incidence [LIGHT-3].
         """
         return self.alpha(distance_m) if self.disc else alpha_of_rect(self.even_sides, axis, normal, toward, distance_m)
+
+
+def glare_size_m(width_m: float, height_m: float, *, disc: bool) -> float:
+    """The disc (m) a front is taken for when looking for its reflection: the larger side of a rectangle, nearly."""
+    return width_m if disc else 0.9 * max(width_m, height_m)
 
 
 def alpha_of_rect(sides: tuple[float, float], axis: F, normal: F, toward: F, distance_m: F) -> F:

@@ -20,7 +20,6 @@ from shotplans.planner.score import (
     camera_band,
     faces_part,
     fit,
-    glare_size_m,
     kind_cost,
     side_part,
     sway_part,
@@ -185,7 +184,7 @@ def to_head(vector: F, nose_deg: F, chin_deg: F) -> F:
 def _glare_margin(scope: Scope, picked: Indices, pose_of: Indices) -> F:
     """Degrees the key is clear of the nearest glare zone of any lens (90 when nobody wears glasses)."""
     margin = np.full(len(picked), 90.0)
-    size_mm = glare_size_m(scope.emitter) * 1000
+    size_mm = scope.emitter.glare_size_m * 1000
     for q, p in enumerate(scope.poses):
         mine = np.flatnonzero(pose_of == q)
         for k, base in enumerate(p.base):

@@ -18,6 +18,7 @@ from shotplans.light import exposure
 from shotplans.light.units import bearing_deg, height_deg, round_to
 from shotplans.planner import dial, ground, hand_aim
 from shotplans.planner.accent import AT_FACE
+from shotplans.planner.candidates import STEP_DEG, STEP_M
 from shotplans.planner.mounting import PANEL_KG, Site, mount, never_under
 from shotplans.planner.people import Pose, Seated
 from shotplans.planner.placed import framed, pair, stood
@@ -26,7 +27,7 @@ from shotplans.planner.readings import direct
 from shotplans.planner.request import Request
 from studio.tongue import gettext as _
 
-STEP_M, STEP_DEG, CM = 0.05, 5.0, 0.01
+CM = 0.01
 FARTHEST_M = 20.0  # of any place from the mark: farther is a slip of the hand
 # What may be asked of each value: the lowest and the highest, in its own unit.
 RANGE: dict[str, tuple[float, float]] = {

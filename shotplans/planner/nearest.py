@@ -15,6 +15,7 @@ import numpy as np
 
 from shotplans.light import background, exposure
 from shotplans.planner import check, moves, sitter_view, words
+from shotplans.planner.candidates import FARTHEST_M, HIGHEST_DEG, NEAREST_M, STEP_DEG, STEP_M
 from shotplans.planner.expect import Meter
 from shotplans.planner.frame import CLOSED_MOST, THIRDS
 from shotplans.planner.placed import ground_at
@@ -22,7 +23,6 @@ from shotplans.planner.plan import Ground, Light, Solved
 from shotplans.planner.problem import Problem
 from shotplans.planner.readings import f_number, reading
 
-FARTHEST_M, NEAREST_M, HIGHEST_DEG = 7.0, 0.5, 60.0
 OF_A_KIND = 2  # more of one kind are mended by the same change, or by none
 LEAST_GROUND_M, MOST_GROUND_M = 0.8, 4.0
 Mended = tuple[str, dict[str, Any]]
@@ -72,9 +72,9 @@ def _steps(start: float, low: float, high: float, step: float) -> Iterator[float
 
 
 RANGES = {
-    "distance_m": (NEAREST_M, FARTHEST_M, moves.STEP_M),
-    "height_angle_deg": (0.0, HIGHEST_DEG, moves.STEP_DEG),
-    "bearing_deg": (-90.0, 90.0, moves.STEP_DEG),
+    "distance_m": (NEAREST_M, FARTHEST_M, STEP_M),
+    "height_angle_deg": (0.0, HIGHEST_DEG, STEP_DEG),
+    "bearing_deg": (-90.0, 90.0, STEP_DEG),
 }
 VALUE_OF: dict[str, Callable[[Light], float]] = {
     "distance_m": lambda x: x.distance_m,
@@ -204,7 +204,7 @@ def _tone(solved: Solved, meter: Meter, problem: Problem) -> Iterator[Mended]:
     assert hung is not None
     low, high = hung.wanted
     bound = low if problem.code == "ground_dark" else high
-    for distance in _steps(hung.distance_m, LEAST_GROUND_M, MOST_GROUND_M, moves.STEP_M):
+    for distance in _steps(hung.distance_m, LEAST_GROUND_M, MOST_GROUND_M, STEP_M):
         lightness = _hung_at(solved, meter, distance).lightness
         if low <= lightness <= high:
             yield "ground_m", {"value": f"{distance:.2f}"}
@@ -224,7 +224,7 @@ def _narrow(solved: Solved, meter: Meter, problem: Problem) -> Iterator[Mended]:
     yield "wider_ground", {"short": f"{problem.short_by:g}"}
     hung = solved.ground
     assert hung is not None
-    for distance in _steps(hung.distance_m, LEAST_GROUND_M, hung.distance_m, moves.STEP_M):
+    for distance in _steps(hung.distance_m, LEAST_GROUND_M, hung.distance_m, STEP_M):
         if _hung_at(solved, meter, distance).covers:
             yield "ground_m", {"value": f"{distance:.2f}"}
             return

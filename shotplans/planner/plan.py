@@ -14,7 +14,7 @@ from shotplans.light.sources import disc_like_rect_m
 from shotplans.light.units import unit
 from shotplans.planner import kit as owned
 from shotplans.planner.brief import Setup
-from shotplans.planner.emitters import Emitter, alpha_of_rect
+from shotplans.planner.emitters import Emitter, alpha_of_rect, glare_size_m
 from shotplans.planner.frame import Camera
 from shotplans.planner.notes import Targets
 from shotplans.planner.people import Pose
@@ -98,8 +98,7 @@ class Light:
     @property
     def glare_size_m(self) -> float:
         """The disc this front is taken for when looking for its reflection in a lens."""
-        disc = self.emitter is not None and self.emitter.disc
-        return self.width_m if disc else 0.9 * max(self.width_m, self.height_m)
+        return self.emitter.glare_size_m if self.emitter else glare_size_m(self.width_m, self.height_m, disc=False)
 
     def alpha(self, point: F) -> float:
         return float(np.arctan(self.disc_size_m / (2 * max(1e-6, float(np.linalg.norm(self.at - point))))))

@@ -21,7 +21,6 @@ from shotplans.planner.request import Request
 IN_TURN_FRAMINGS = ("head", "head_and_shoulders")
 PAIR_APART_M = 0.45
 THREE_BACK_M = 0.10  # the middle one of three a little behind, so that the shoulders before it pass
-ROW_SPACING_M = 0.53  # a grown-up's shoulders in clothes with a hand between
 CLOSE_MOST = 3  # up to three share a close framing; more take the place in turn
 GLASSES_CHIN_DEG = -3.0
 

@@ -150,7 +150,7 @@ def of_place(g: Grid, pose: PoseArrays, targets: Targets, view: str) -> F:
 def of_front(scope: Scope, glass: F | None) -> F:
     """What the cheap score adds for a front at every placement; `glass` is `glass_reach` of the pose."""
     d = scope.g.axes[0]
-    alpha = np.degrees(np.arctan(glare_size_m(scope.emitter) / (2 * d)))
+    alpha = np.degrees(np.arctan(scope.emitter.glare_size_m / (2 * d)))
     size = WEIGHTS["source"] * fit(2 * np.degrees(scope.emitter.alpha(d)), scope.targets.row.source, SLACK["source"])
     added = np.repeat(size - kind_cost(scope), len(scope.g.distance_m) // len(d))
     if glass is None:
@@ -218,8 +218,3 @@ def _point_spread(g: Grid, pose: PoseArrays, fill: float) -> F:
         levels.append(g.distance_m**2 / np.maximum(near, 1e-3) + 2.0**-fill)
     stacked = np.stack(levels)
     return np.asarray(np.log2(stacked.max(axis=0) / stacked.min(axis=0)), dtype=np.float64)
-
-
-def glare_size_m(emitter: Emitter) -> float:
-    """The disc a front is taken for when looking for its reflection: the larger side of a rectangle, nearly."""
-    return emitter.width_m if emitter.disc else 0.9 * max(emitter.width_m, emitter.height_m)

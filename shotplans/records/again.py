@@ -13,12 +13,13 @@ from typing import Any
 
 from shotplans.light.units import round_to
 from shotplans.planner.anatomy import HEAD_HEIGHT_M
+from shotplans.planner.candidates import STEP_M
 
 Tree = Mapping[str, Any]
-STEP_M = 0.05
 KIND_COSTS = 0.5  # another kind of modifier weighs like a size half a stop of area off: common practice, no source
 # How far a plan may lie from a locked value and still keep it: what a person sets, rounded, and the planner's bands
 # about a standard. Common practice, no source.
+NEAREST_M = 0.3  # no front is put nearer to a face
 ALLOWED = {
     "lens_mm": 0.5, "camera_m": 0.1, "camera_above_eyes_m": 0.05, "head_share": 0.03, "key_m": 0.1,
     "key_bearing_deg": 5.0, "key_height_deg": 7.5, "fill_below_key_stops": 0.3, "background_lightness": 3.0,
@@ -51,6 +52,12 @@ def size_m(modifier: Tree) -> float:
     if modifier.get("diameter_m"):
         return float(modifier["diameter_m"])
     return 2 * math.sqrt(float(modifier["width_m"]) * float(modifier["height_m"]) / math.pi)
+
+
+def alike_from_m(was_m: float, wanted: Tree, instead: Tree) -> float:
+    """Where another front looks as large as one did from `was_m`, m, on 5 cm and no nearer than 0.3: by the ratio of
+    their sizes. Geometry."""
+    return round(max(NEAREST_M, float(round_to(was_m * size_m(instead) / size_m(wanted), STEP_M))), 2)
 
 
 def nearest(wanted: Tree, owned: Sequence[Tree]) -> Tree | None:
@@ -109,8 +116,8 @@ def _swap(key: Tree, then: Tree, today: Tree) -> Swap | None:
     instead = nearest(wanted, today["modifiers"]) if wanted else None
     if wanted is None or instead is None:
         return None
-    at = max(0.3, float(round_to(float(key["distance_m"]) * size_m(instead) / size_m(wanted), STEP_M)))
-    return Swap(str(wanted.get("label") or wanted["id"]), str(instead["id"]), float(key["distance_m"]), round(at, 2))
+    was = float(key["distance_m"])
+    return Swap(str(wanted.get("label") or wanted["id"]), str(instead["id"]), was, alike_from_m(was, wanted, instead))
 
 
 def _height_deg(key: Tree, planned: Tree) -> float:

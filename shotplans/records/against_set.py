@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from shotplans.light.exposure import ambient_below_stops, exact_f_number, stops_between
+from shotplans.planner.check import AMBIENT_CLEAR_STOPS
 from shotplans.records.readings import TENTH
 
 FLAGGED_STOPS = Decimal("0.2")  # more than this is said before the second frame: job.md, row 36
-ROOM_CLEAR_STOPS = 5.0  # the planner's own: room light this far under does not colour the picture (common practice)
 SYNC_REACH = 1.02  # a time written 1/200 may be kept as 1/203
 
 
@@ -69,6 +69,6 @@ def judged(reading_stops: Decimal, planned: Planned, found: Set) -> Verdict:
             flags.append(("above_sync", planned.sync_s))
         elif planned.ambient_lux > 0:
             below = float(ambient_below_stops(planned.ambient_lux, f_number, found.shutter_s, found.iso))
-            if below < ROOM_CLEAR_STOPS:
+            if below < AMBIENT_CLEAR_STOPS:
                 flags.append(("room_light", round(below, 1) + 0.0))
     return Verdict(off, tuple(flags))

@@ -10,11 +10,12 @@ from math import log2
 from typing import Any
 
 from shotplans.light.exposure import exact_f_number, nearest_third, shutter_label, stops_between
+from shotplans.records.against_set import FLAGGED_STOPS
 from shotplans.records.exif import CameraData
 from studio.tongue import gettext as _
 from studio.tongue import ngettext, noop
 
-TOLERANCE_STOPS = 0.2  # metered against set, as the meter round has it: common practice, no source
+TOLERANCE_STOPS = float(FLAGGED_STOPS)  # a frame is judged as the camera was before it
 SHUTTER_STOPS = 0.25  # engraved times lie up to a tenth beside powers of two; the next third does not
 FOCAL_SHARE = 0.05  # zooms round what they write
 CLOCK_SECONDS = 60.0

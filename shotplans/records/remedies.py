@@ -13,6 +13,7 @@ from typing import Any
 
 from shotplans.light.heads import dial_ladder, dial_text
 from shotplans.light.units import round_to
+from shotplans.planner.candidates import STEP_M
 from shotplans.planner.kit import Correction
 from shotplans.planner.request import Request
 from shotplans.planner.whatif import Change, Refused, what_if
@@ -21,7 +22,6 @@ from shotplans.records.readings import TENTH, stops_of
 Tree = Mapping[str, Any]
 DEAD_STOPS = Decimal("-2.5")  # so far under, a light has not fired or hardly glows: common practice, no source
 CLOTH_STOPS = (Decimal("0.4"), Decimal("1.6"))  # what one cloth takes: common practice, no source
-STEP_M = 0.05
 MOST_CAUSES = 4
 
 
@@ -133,7 +133,7 @@ def power(light: Tree, heads: Sequence[Tree], off: Decimal) -> Power | None:
     return Power(up, dial_text(*dial, energy, at), round(at, 4), _tenths(at - wanted))
 
 
-def distance(light: Tree, off: Decimal, least_m: float = 0.3) -> Distance | None:
+def distance(light: Tree, off: Decimal, least_m: float) -> Distance | None:
     """Where the light would have to stand, by the inverse square from the plan's distance [textbook], on 5 cm.
 
     None where that is less than a step away, nearer than `least_m`, or more than half as far again: then the picture

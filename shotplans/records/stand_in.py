@@ -43,9 +43,9 @@ def stand_in(section: str, wanted: Tree, free: Sequence[Tree], light: Tree | Non
     was = float(light["distance_m"])
     if section == "heads":
         return StandIn(str(wanted["id"]), str(found["id"]), letter, was, was, _head_stops(wanted, found))
-    at = max(0.3, float(round_to(was * again.size_m(found) / again.size_m(wanted), again.STEP_M)))
+    at = again.alike_from_m(was, wanted, found)
     stops = float(found["loss_stops"]) - float(wanted["loss_stops"]) + 2 * math.log2(at / was)
-    return StandIn(str(wanted["id"]), str(found["id"]), letter, was, round(at, 2), _tenth(stops))
+    return StandIn(str(wanted["id"]), str(found["id"]), letter, was, at, _tenth(stops))
 
 
 def _head_stops(wanted: Tree, found: Tree) -> float | None:

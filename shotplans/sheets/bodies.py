@@ -141,11 +141,12 @@ def bust(person: Person) -> list[Place]:
     return [(x + a, y + b, z) for a, b in (*left, *right)]
 
 
-def counterweight(source: Source, holder: Holder, arm_share: float) -> tuple[Place, Place, Place]:
+def counterweight(source: Source, holder: Holder) -> tuple[Place, Place, Place]:
     """A boom as a line: the light's end, the pivot on its column, and the end with the weight."""
     _, end = back(source)
     foot_x, foot_z = holder.foot
     pivot_y = min(holder.tallest_m, max(source.at[1] - 0.1, 0.9))
     pivot = (foot_x, pivot_y, foot_z)
-    weight = tuple(p - arm_share * (e - p) for p, e in zip(pivot, end, strict=True))
+    far = max(hypot(*(e - p for p, e in zip(pivot, end, strict=True))), 1e-9)
+    weight = tuple(p - holder.counter_arm_m * (e - p) / far for p, e in zip(pivot, end, strict=True))
     return end, pivot, (weight[0], weight[1], weight[2])

@@ -9,7 +9,6 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from shotplans.planner.batteries import on_battery
 from shotplans.planner.request import Request
 from shotplans.sheets import pack, place
 from shotplans.sheets.content import PackingGroup, PackingRow
@@ -38,8 +37,7 @@ def _wanted(document: Entry, request: Request) -> dict[str, int]:
     """Of each thing what one sitting needs."""
     found = {str(row["item"]): int(row["count"]) for row in document["packing"]}
     if LEAD in found:
-        alone = {str(h.id) for h in request.kit.heads if on_battery(h)}
-        far = [one.setup for one in place.leads_of(document, alone) if one.needs_m > OWN_CABLE_M]
+        far = [one.setup for one in place.leads(document, request) if one.needs_m > OWN_CABLE_M]
         found[LEAD] = max([found[LEAD], *(far.count(name) for name in set(far))])
     if SHEET in found:
         found[SHEET] *= max(1, len(document["setups"]))

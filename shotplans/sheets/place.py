@@ -9,6 +9,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from shotplans.planner.batteries import on_battery
+from shotplans.planner.request import Request
 from shotplans.sheets.measures import FOOT_M, Measures
 from studio.tongue import gettext as _
 from studio.tongue import noop
@@ -86,24 +88,16 @@ def loads(document: Entry) -> list[Load]:
     return found
 
 
-def leads(document: Entry, request: Entry) -> list[Lead]:
+def leads(document: Entry, request: Request) -> list[Lead]:
     """For each light on the mains: down the stand, along the floor square to the nearer side wall, and some slack, m.
 
     Where the sockets are is not known, so the wall beside the set is taken; common practice, no source.
     """
-    on_battery = {
-        h["id"] for h in request["kit"]["heads"]
-        if h.get("battery_ws") is not None or h.get("battery_full_power_shots") is not None
-    }  # fmt: skip
-    return leads_of(document, on_battery)
-
-
-def leads_of(document: Entry, on_battery: set[str]) -> list[Lead]:
-    """The same with the heads named that hang on no lead."""
+    alone = {str(head.id) for head in request.kit.heads if on_battery(head)}
     found = []
     for setup in _built(document):
         for light in setup["lights"]:
-            if light["head"] and light["head"] not in on_battery:
+            if light["head"] and light["head"] not in alone:
                 needs = _lead_m(light, setup["room"])
                 long_enough = next((m for m in LEADS_M if m >= needs), None)
                 found.append(Lead(setup["name"], light["letter"], needs, long_enough))

@@ -11,15 +11,14 @@ from math import hypot
 from typing import Any
 
 from shotplans.light import photometry
+from shotplans.planner.emitters import HEAD_LENGTH_M
 from shotplans.planner.kit import Modifier
+from shotplans.planner.mounting import counter_arm_m
 from shotplans.planner.request import Request
 from shotplans.sheets.measures import METRIC, Measures
 
 Place = tuple[float, float, float]
 Entry = Mapping[str, Any]
-HEAD_LENGTH_M = 0.30  # a head behind its modifier; value from memory, as in the planner
-COUNTER_ARM_SHARE = 1 / 3  # of the boom's arm, where the weight hangs; common practice
-DEFAULT_BACKGROUND_HEIGHT_M = 2.6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,6 +29,7 @@ class Holder:
     foot: tuple[float, float]
     footprint_m: float
     arm_m: float
+    counter_arm_m: float
     counterweight_kg: float
     tallest_m: float
 
@@ -164,7 +164,7 @@ def _walls(room: Entry, request: Request) -> Walls:
 
 def _ground(ground: Entry, request: Request) -> Ground:
     owned = next(b for b in request.kit.backgrounds if b.id == ground["id"])
-    height = float(owned.height_m or DEFAULT_BACKGROUND_HEIGHT_M)
+    height = float(owned.height_m or 0.0)
     return Ground(ground["distance_m"], owned.width_m, min(height, request.room.ceiling_m), owned.id)
 
 
@@ -225,6 +225,7 @@ def _holder(light: Entry, request: Request) -> Holder | None:
         foot=(light["foot_m"][0], light["foot_m"][1]),
         footprint_m=float(stand.footprint_m or 0.0),
         arm_m=float(light["arm_m"] or 0.0),
+        counter_arm_m=counter_arm_m(stand),
         counterweight_kg=float(light["counterweight_kg"] or 0.0),
         tallest_m=stand.max_height_m,
     )

@@ -9,7 +9,7 @@ from math import hypot, radians, sin, tan
 from shotplans.sheets import bodies
 from shotplans.sheets.room_marks import dimension
 from shotplans.sheets.ruler import Ruler
-from shotplans.sheets.scene import COUNTER_ARM_SHARE, Camera, Holder, Person, Place, Scene, Source
+from shotplans.sheets.scene import Camera, Holder, Person, Place, Scene, Source
 from studio.paper.primitives import DASH_DOT, DASHED, Circle, Line, Mark, Point, Polyline
 
 FRONT_WEIGHT, BODY_WEIGHT, STAND_WEIGHT, FINE = 0.5, 0.2, 0.16, 0.13
@@ -96,7 +96,7 @@ def _legs(source: Source, holder: Holder, ruler: Ruler, part: str) -> list[Mark]
         found.append(Line(*cut(centre, end, ruler), STAND_WEIGHT, part=f"{part} stand"))
     found.append(Circle(centre, 0.6, STAND_WEIGHT, part=f"{part} stand"))
     if holder.boom:
-        load, _, weight = bodies.counterweight(source, holder, COUNTER_ARM_SHARE)
+        load, _, weight = bodies.counterweight(source, holder)
         a, b = cut(ruler.above(load), ruler.above(weight), ruler)
         found += [Line(a, b, BODY_WEIGHT, part=f"{part} boom"), _square(b, f"{part} counterweight")]
     return found
@@ -105,7 +105,7 @@ def _legs(source: Source, holder: Holder, ruler: Ruler, part: str) -> list[Mark]
 def _column(source: Source, holder: Holder, ruler: Ruler, part: str) -> list[Mark]:
     x, _ = holder.foot
     half = holder.footprint_m / 2
-    load, pivot, weight = bodies.counterweight(source, holder, COUNTER_ARM_SHARE)
+    load, pivot, weight = bodies.counterweight(source, holder)
     top = ruler.before(pivot) if holder.boom else ruler.elevation(x, min(source.at[1], holder.tallest_m))
     foot = ruler.elevation(x, 0.0)
     collar = ruler.elevation(x, min(0.35, holder.tallest_m / 3))

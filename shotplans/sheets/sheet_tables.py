@@ -1,4 +1,4 @@
-"""What is read off a setup sheet, as blocks: lights with their ACTUAL boxes, the camera strip, who stands where.
+"""What is read off a setup sheet, as blocks: lights with their ACTUAL boxes, the camera strip.
 
 What is ticked is in sheet_lists.py.
 """
@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shotplans.sheets.content import CameraValue, LightRow, Row
+from shotplans.sheets.content import CameraValue, LightRow
 from studio.paper import fonts
 from studio.paper.page import (
     ACTUAL_MM,
@@ -23,7 +23,6 @@ from studio.paper.page import (
     Pen,
     fitted,
     line_mm,
-    section,
 )
 from studio.tongue import gettext as _
 from studio.tongue import noop
@@ -130,20 +129,3 @@ def _strip(row: Sequence[CameraValue], paper: Paper) -> Block:
             x += width
 
     return Block(height, draw)
-
-
-def rows(found: Sequence[Row], paper: Paper) -> list[Block]:
-    """Who stands where, from camera left, row by row."""
-    if not found:
-        return []
-    head = section(_("Who stands where, from camera left"), paper)
-    return [head, *(_line(f"{row.name}: {', '.join(row.people)}", head, paper) for row in found)]
-
-
-def _line(words: str, head: Block, paper: Paper) -> Block:
-    lines = fitted(words, BODY, paper.inner)
-
-    def draw(pen: Pen, top: float) -> None:
-        pen.lines(0, top, lines, BODY)
-
-    return Block(len(lines) * line_mm(BODY) + 1.2, draw, head=head)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from shotplans.sheets import pack
+from shotplans.sheets import pack, wording
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.measures import Measures
 from studio.tongue import gettext as _
@@ -33,13 +33,13 @@ class Line:
     stays: str = ""
 
 
-def build_order(standing: Standing) -> list[Line]:
+def build_order(standing: Standing, measures: Measures) -> list[Line]:
     """A set-up in the order it is built: ground, lights by letter each from the floor up, panels, camera, seats."""
     setup = standing.setup
     if setup["camera"] is None:  # no light was found: nothing was built
         return []
     found = [Line("ground", _("Ground: {name}, with its crossbar and stands").format(name=setup["background"]["id"]))]
-    found += [Line(f"light-{light['letter']}", _light(light, standing)) for light in setup["lights"]]
+    found += [Line(f"light-{light['letter']}", _light(light, standing, measures)) for light in setup["lights"]]
     found += [
         Line(f"panel-{n}", _("Black panel: {name}").format(name=block["id"]) + _on(block.get("stand")))
         for n, block in enumerate(setup["blocks"], 1)
@@ -57,11 +57,12 @@ def build_order(standing: Standing) -> list[Line]:
     return found
 
 
-def lines(standing: Standing, after: Standing | None = None, sitting: str = "") -> list[Line]:
+def lines(standing: Standing, measures: Measures, after: Standing | None = None, sitting: str = "") -> list[Line]:
     """What there is to do, last built first, ended by the last sweep. `after` is the set-up that follows in the same
     room, of the sitting of that number."""
     kept = staying(standing, after) if after else set()
-    found = [Line(one.code, one.says, sitting if one.code in kept else "") for one in reversed(build_order(standing))]
+    built = build_order(standing, measures)
+    found = [Line(one.code, one.says, sitting if one.code in kept else "") for one in reversed(built)]
     return [*found, Line(SWEEP, _("Last sweep: floor, sills, sockets, behind the ground; nothing left, nothing hot"))]
 
 
@@ -84,7 +85,7 @@ def staying(before: Standing, after: Standing) -> set[str]:
 def stays_up(before: Standing, after: Standing, measures: Measures) -> tuple[str, ...]:
     """The same as sentences, each with how far it moves; for the board between two sittings in one room."""
     kept = staying(before, after)
-    return tuple(_stays(one, before, after, measures) for one in build_order(before) if one.code in kept)
+    return tuple(_stays(one, before, after, measures) for one in build_order(before, measures) if one.code in kept)
 
 
 def _stays(one: Line, before: Standing, after: Standing, measures: Measures) -> str:
@@ -96,8 +97,8 @@ def _stays(one: Line, before: Standing, after: Standing, measures: Measures) -> 
     moved = (
         _("as it stands")
         if same
-        else _("to {distance}, {bearing_deg}°").format(
-            distance=measures.length(new["distance_m"]), bearing_deg=round(new["bearing_deg"])
+        else _("to {distance}, {bearing}").format(
+            distance=measures.length(new["distance_m"]), bearing=wording.bearing(new["bearing_deg"])
         )
     )
     if new["letter"] != old["letter"]:
@@ -109,12 +110,12 @@ def _parts(light: Entry) -> tuple[Any, ...]:
     return tuple(light[key] for key in ("head", "modifier", "adapter", "stand", "panel"))
 
 
-def _light(light: Entry, standing: Standing) -> str:
+def _light(light: Entry, standing: Standing, measures: Measures) -> str:
     """A light named from the top down, as it is taken down."""
     front = light["modifier"] or light["panel"]
     parts = [pack.name(front, standing.request), light["adapter"], light["head"]]
     if light.get("arm_m"):
-        parts += [_("arm"), _("counterweight {mass}").format(mass=f"{light['counterweight_kg']:g} kg")]
+        parts += [_("arm"), _("counterweight {mass}").format(mass=measures.mass(light["counterweight_kg"]))]
     built = ", ".join(str(p) for p in parts if p)
     return _("{letter}: {parts}, bag last").format(letter=light["letter"], parts=built + _on(light["stand"]))
 

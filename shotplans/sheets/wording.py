@@ -28,7 +28,7 @@ MOODS = {
 }
 FRAMINGS = {
     "head": noop("head"),
-    "half": noop("half"),
+    "half": noop("half length"),
     "group": noop("group"),
     "head_and_shoulders": noop("head and shoulders"),
     "three_quarter": noop("three-quarter length"),

@@ -66,18 +66,18 @@ def test_a_dial_at_its_end_says_what_is_still_missing() -> None:
     [("-0.3", 1.80, 20), ("0.5", 2.40, -40), ("-1.0", 1.40, 60)],
 )
 def test_distance_follows_the_inverse_square_on_five_centimetres(off: str, metres: float, closer: int) -> None:
-    assert remedies.distance(LIGHT, Decimal(off)) == remedies.Distance(metres, closer)
+    assert remedies.distance(LIGHT, Decimal(off), least_m=0.3) == remedies.Distance(metres, closer)
 
 
 def test_no_distance_is_offered_that_would_be_another_picture() -> None:
-    assert remedies.distance(LIGHT, Decimal("-2.5")) is None
-    assert remedies.distance(LIGHT, Decimal("0.0")) is None
+    assert remedies.distance(LIGHT, Decimal("-2.5"), least_m=0.3) is None
+    assert remedies.distance(LIGHT, Decimal("0.0"), least_m=0.3) is None
     assert remedies.distance(LIGHT, Decimal("-0.3"), least_m=1.9) is None
 
 
 @given(st.decimals(-3, 3, places=1), st.floats(0.5, 6))
 def test_a_light_moved_as_told_reads_its_target_within_the_step(off: Decimal, at: float) -> None:
-    found = remedies.distance(LIGHT | {"distance_m": at}, off)
+    found = remedies.distance(LIGHT | {"distance_m": at}, off, least_m=0.3)
     if found is not None:
         left = float(off) + 2 * math.log2(at / found.metres)
         assert abs(left) <= 2 * math.log2(1 + 0.026 / min(at, found.metres)) + 1e-6

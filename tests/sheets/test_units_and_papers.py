@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import itertools
 import re
 from functools import cache
@@ -9,7 +10,18 @@ from math import dist
 
 import pytest
 
-from shotplans.sheets import compose, diagram, measures, meter_card, meter_round, packing_sheet, ruler, setup_sheet
+from shotplans.sheets import (
+    compose,
+    diagram,
+    measures,
+    meter_card,
+    meter_round,
+    packing_sheet,
+    ruler,
+    setup_sheet,
+    strike,
+)
+from shotplans.sheets.changeover import Standing
 from shotplans.sheets.measures import IMPERIAL, METRIC, Measures
 from studio.paper.page import A4, LETTER, Paper
 from studio.paper.primitives import Line, Text
@@ -119,3 +131,16 @@ def test_the_code_on_a_printed_page_leads_to_its_address(size: str) -> None:
         meter_card.render(meter_round.cards(examples.planned("askew")[0], examples.heading())[0], SIZES[size]),
     ):
         assert codes_of(data) == [examples.URL]
+
+
+def test_what_comes_down_is_weighed_and_what_stays_up_turned_as_everywhere() -> None:
+    document, given = examples.planned("pellingham")
+    setup, request = document["setups"][0], compose.filled(given)
+    moved = copy.deepcopy(setup)
+    setup["lights"][0] |= {"stand": "boom-1", "arm_m": 1.4, "counterweight_kg": 7.0}
+    moved["lights"][1] |= {"bearing_deg": -35.0}
+    here, there = Standing(setup, request), Standing(moved, request)
+    said = {ways.units: " ".join(one.says for one in strike.lines(here, ways)) for ways in (METRIC, IMPERIAL)}
+    assert "counterweight 7 kg" in said["metric"]
+    assert "counterweight 15 lb" in said["imperial"]
+    assert any("35° left" in words for words in strike.stays_up(here, there, METRIC))

@@ -83,6 +83,7 @@ def test_by_the_form_alone_a_value_is_moved_looked_at_and_kept_with_its_reason(t
     plan = current()
     assert (plan.number, plan.why) == (2, "The door stays free.")
     assert "<strong>A, bearing</strong> 40° left, suggested 20° left: The door stays free." in kept
+    assert "key: bearing 40° left, before 20° left" in kept
     former = Plan.objects.get(sitting=plan.sitting, number=1)
     assert plan.setups[0]["alternatives"] == former.setups[0]["alternatives"] != []
     assert "weighed against what was suggested" in kept

@@ -97,7 +97,7 @@ def test_power_and_place_says_load_leads_ceiling_and_whom_to_call(ines: Visitor,
     page = ines.open(PLAN + "place/").words
     for words in ("A, 390 of 2944 W", "m lead for", "over light", "cottage hospital", "licensed electrician"):
         assert words in page, words
-    assert place.leads(plan.document, plan.request)[0].needs_m < 10
+    assert place.leads(plan.document, plan.filled_request)[0].needs_m < 10
 
 
 @pytest.mark.parametrize(("size", "units"), [("a4", "metric"), ("letter", "imperial")])
