@@ -1,6 +1,6 @@
-"""Movement against the time the light lasts: smear on the sitter and on the print, and what a shutter lets through.
+"""Movement against the time the light lasts: smear on the sitter, and what a shutter lets through.
 
-How fast people move is common practice; which of them the plan must freeze is the planner's.
+How large it comes out on a print is in `lenses`. How fast people move is common practice; which of them the plan must freeze is the planner's.
 """
 
 from __future__ import annotations
@@ -18,17 +18,6 @@ def motion_blur_mm(speed_m_s: Numbers, duration_s: Numbers) -> F:
     """Way a subject moves while the light lasts, v t in mm; any shape; ValueError below zero. Kinematics."""
     require_not_negative(speed_m_s=speed_m_s, duration_s=duration_s)
     return np.asarray(speed_m_s, dtype=np.float64) * duration_s * 1000
-
-
-def on_print_mm(subject_mm: Numbers, print_m: Numbers, field_m: Numbers) -> F:
-    """Size on the print of something at the sitter, mm: size x print / field, both as wide; any shape.
-
-    For a print that shows the whole field; a crop enlarges more. ValueError for a negative size, or a print or field
-    not above zero. Source: similar triangles.
-    """
-    require_not_negative(subject_mm=subject_mm)
-    require_positive(print_m=print_m, field_m=field_m)
-    return np.asarray(subject_mm, dtype=np.float64) * print_m / field_m
 
 
 def longest_for_blur_s(blur_mm: Numbers, speed_m_s: Numbers) -> F:

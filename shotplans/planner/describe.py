@@ -289,7 +289,7 @@ def _problems(problems: list[dict[str, Any]]) -> list[str]:
 def _shots(shots: list[dict[str, Any]]) -> Iterator[str]:
     for s in shots:
         minutes = _(", {minutes} min").format(minutes=f"{s['minutes']:g}") if s["minutes"] else ""
-        must = _("must") if s["must"] else _("wished")
+        must = _("must") if s["must"] else _("extra")
         frames = ngettext("{n} frame", "{n} frames", s["frames"]).format(n=s["frames"])
         yield _("{n}. [{setup}] {who}: {cue} {frames}, {must}{minutes}").format(
             n=s["n"], setup=s["setup"], who=", ".join(s["who"]), cue=s["cue"], frames=frames, must=must,

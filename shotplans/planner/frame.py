@@ -108,8 +108,9 @@ class Camera:
     def out_of_picture_m(self, outline: F, *, sideways: bool = False) -> float:
         """How far (m) a convex outline (k, 3) must move, level or straight up in the picture, to lie outside its frame.
 
-        The least of left, right and up (`sideways`: of left and right), each point at its own depth; 0 where all of it
-        lies outside or behind the lens. Geometry of the pinhole.
+        The least of left, right and up (`sideways`: of left and right), each point at its own depth and the outline not
+        turned, so a front that keeps its aim needs less; 0 where all of it lies outside or behind the lens. Geometry
+        of the pinhole.
         """
         u, v, depth = self.screen(outline)
         if float(self.clearance(outline)) >= 1.0:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shotplans.light import heads, motion
+from shotplans.light import heads, lenses, motion
 from shotplans.planner.people import Seated
 from shotplans.planner.plan import Light, Solved
 
@@ -67,8 +67,8 @@ def smear(solved: Solved) -> Smear | None:
     wide_mm = sides[0] if c.orientation == "upright" else sides[1]
     return Smear(
         seated.person.index, field, who, bound, speed, lasting, blur,
-        float(motion.on_print_mm(blur, print_cm / 100, c.field_width_m)), c.blur_mm * print_cm * 10 / wide_mm, print_cm,
-        head,
+        float(lenses.size_on_print(blur / 1000, print_cm * 10, c.field_width_m)), c.blur_mm * print_cm * 10 / wide_mm,
+        print_cm, head,
     )  # fmt: skip
 
 

@@ -34,7 +34,7 @@ def test_at_the_usual_sync_speeds_and_slower_the_whole_frame_is_lit(row: Publish
 
 def test_a_smear_shows_on_the_print_as_a_face_does() -> None:
     # job.md row 2, worked there: a print 61 cm wide of a scene of 1.9 m shows a 22 cm face 7 cm high
-    assert motion.on_print_mm(220.0, 0.61, 1.9) == pytest.approx(70, abs=1)
+    assert lenses.size_on_print(0.22, 610.0, 1.9) == pytest.approx(70, abs=1)
 
 
 @given(st.floats(0.01, 5), st.floats(0.1, 3))
@@ -53,8 +53,6 @@ def test_a_flash_smears_over_the_tenth_not_over_the_half() -> None:
 def test_movements_and_shutters_that_cannot_be_are_refused() -> None:
     with pytest.raises(ValueError, match="speed_m_s"):
         motion.motion_blur_mm(-1.0, 0.1)
-    with pytest.raises(ValueError, match="field_m"):
-        motion.on_print_mm(1.0, 1.0, 0.0)
     with pytest.raises(ValueError, match="speed_m_s"):
         motion.longest_for_blur_s(1.0, 0.0)
     with pytest.raises(ValueError, match="shutter_s"):

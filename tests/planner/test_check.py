@@ -170,7 +170,8 @@ def test_a_light_or_a_stand_in_the_picture_is_clear_of_it_by_what_is_asked_and_n
     x, y, z = 0.0, 1.2, -0.8
     short = broken(with_light(as_good(), position=(x, y, z)))["in_picture"].short_by
     ways = ((1, 0), (-1, 0), (0, 1))  # right, left, up; the camera looks level enough
-    still = [with_light(as_good(), position=(x + (short - 0.1) * a, y + (short - 0.1) * b, z)) for a, b in ways]
+    # the front turns as it is moved, its aim kept, and needs less then than a front that does not: by a third at most
+    still = [with_light(as_good(), position=(x + short * a / 1.5, y + short * b / 1.5, z)) for a, b in ways]
     clear = [with_light(as_good(), position=(x + short * a, y + (short + 0.02) * b, z)) for a, b in ways]
     assert all("in_picture" in broken(one) for one in still)
     assert any("in_picture" not in broken(one) for one in clear)
