@@ -26,7 +26,7 @@ from shotplans.planner.request import Request
 from shotplans.seeing import plate, told
 
 KEPT_S = 24 * 3600
-DRAWN = 3  # raised when the head or its light changes
+DRAWN = 4  # raised when the head or its light changes
 LEAST_CORE = 0.005
 FACES_LENS_DEG = 8.0  # a nose nearer to the lens shows no shorter side
 Entry = dict[str, Any]

@@ -1,6 +1,7 @@
 """Movement against the time the light lasts: smear on the sitter, and what a shutter lets through.
 
-How large it comes out on a print is in `lenses`. How fast people move is common practice; which of them the plan must freeze is the planner's.
+How large it comes out on a print is in `lenses`. How fast people move is common practice; which of them the plan must
+freeze is the planner's.
 """
 
 from __future__ import annotations

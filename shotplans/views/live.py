@@ -55,8 +55,8 @@ def keep(request: HttpRequest, number: str, version: int, setup: int) -> HttpRes
         return _page(request, plan, setup, answer, [], why_missing=str(error))
     except (plans.Refused, Refusal) as error:
         return _page(request, plan, setup, answer, [str(error)], why=why)
-    words = {"n": made.number, "was": version}
-    messages.success(request, _("Saved as plan %(n)s. Plan %(was)s is superseded.") % words)
+    said = _("Saved as plan %(n)s. Plan %(was)s is superseded.") % {"n": made.number, "was": version}
+    messages.success(request, said)
     return redirect("plan", number=number, version=made.number)
 
 

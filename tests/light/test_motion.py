@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shotplans.light import heat, motion
+from shotplans.light import heat, lenses, motion
 from shotplans.light.heads import t01_from_t05
 from tests.light.published import Published, only, params
 
