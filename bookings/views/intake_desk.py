@@ -41,7 +41,7 @@ def make_intake(request: HttpRequest, number: str) -> HttpResponse:
 def _send(row: Sitting, made: Intake, by: Member, studio: str) -> None:
     body = _(
         "Dear %(name)s,\n\nbefore your sitting %(number)s we would like to ask a few questions, so that light, seats "
-        "and time suit you. Answer what you like and leave the rest; it is kept as you go, and you may come back:\n\n"
+        "and time suit you. Answer what you like and leave the rest; it is saved as you go, and you may come back:\n\n"
         "%(link)s\n\nConsents and the release are on the same page. Whoever has this link can answer, so please hand "
         "it on only to those who sit with you.\n\n%(studio)s"
     ) % {

@@ -27,7 +27,7 @@ def keep(*, by: Member, plan: Plan, setup: str, changes: Sequence[Change], why: 
     another version has taken the plan's place meanwhile; and the bookings' Taken as `plans.make_plan` does.
     """
     if not why.strip():
-        raise NoReason(_("Say why it stands otherwise than suggested; then it is kept."))
+        raise NoReason(_("Say why it stands otherwise than suggested; then it is saved."))
     request = Request.model_validate(plan.request)
     try:
         with kept_for_all():
