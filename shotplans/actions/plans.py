@@ -99,7 +99,7 @@ def keep(
     held = Sitting.objects.select_for_update().get(pk=sitting.pk)
     former = Plan.objects.of(held).order_by("-number").first()
     if after is not None and (former is None or former.pk != after.pk or former.blanked_at):
-        raise Refused(_("Another version has taken this plan's place meanwhile, so nothing was saved. Open that first."))
+        raise Refused(_("Another version took this plan's place meanwhile, so nothing was saved. Open that first."))
     Plan.objects.of(held).supersede(clock.now())
     plan = Plan.objects.create(
         sitting=held, number=(former.number + 1) if former else 1, request=snapshot.frozen_input(request),
