@@ -22,6 +22,9 @@ CAPTION_PX = 14
 SHEETS = 3  # of a page, on paper
 PAPER = ("day_sheet", "packing", "plan", "diary", "week", "sitting", "client", "record", "audit", "arrivals", "setups",
          "walk", "strike", "location", "shots_on_set", "rota", "takings", "account", "late_list", "rules")  # fmt: skip
+# As soon as there is a body: later, the larger type would be measured as a page that moves.
+ON_SET = """new MutationObserver((_, watch) => { if (!document.body) return; document.body.classList.add("set");
+    watch.disconnect(); }).observe(document, {childList: true, subtree: true});"""
 CHROMIUM = "/usr/bin/chromium"
 
 
@@ -85,9 +88,7 @@ def look(house: Served, out: Path, widths: list[int], words: list[str], *, dark:
         for role in (*EVERY_ROLE, CLIENT):
             walker = Walker(browser, house.url, house.world, role)
             if dark:
-                walker.context.add_init_script(
-                    "addEventListener('DOMContentLoaded', () => document.body.classList.add('set'))"
-                )
+                walker.context.add_init_script(ON_SET)
             for number, page, of in chosen:
                 for width in widths if of == role else ():
                     path = out / f"{width}-{page.name.replace(' ', '-').replace(',', '')}-{role}.png"
