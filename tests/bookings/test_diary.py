@@ -107,9 +107,9 @@ def test_a_week_goes_from_monday_to_sunday_by_room_person_or_one_of_them(house: 
     assert {(day.span.starts_at.hour, len(day.hours)) for day in days} == {(6, 13)}
     browser = cast.client_of(house.desk)
     rooms = browser.get("/diary/week/", DAY).content.decode()
-    assert (rooms.count("<b>Askew</b>"), rooms.count(">Long Room</a></h3>")) == (1, 7)
+    assert (rooms.count("<b>Askew</b>"), rooms.count(">Long Room</span></a></h3>")) == (1, 7)
     people = browser.get("/diary/week/", DAY | {"by": "people"}).content.decode()
-    assert (people.count("<b>Askew</b>"), people.count(">Tobiah Renn</a></h3>")) == (2, 7)
+    assert (people.count("<b>Askew</b>"), people.count(">Tobiah Renn</span></a></h3>")) == (2, 7)
     one = browser.get("/diary/week/", DAY | {"only": f"room-{house.other_room.pk}"}).content.decode()
     assert (one.count("<b>Askew</b>"), one.count("<b>Pell</b>")) == (0, 1)
     for junk in ({"by": "both"}, {"by": "\x00"}, {"only": "room-x"}, {"day": "9999-99-99"}):
@@ -174,10 +174,15 @@ def test_a_cancelled_sitting_leaves_the_diary(house: House) -> None:
     assert "Nothing is booked on this day." in cast.client_of(house.desk).get("/diary/", DAY).content.decode()
 
 
-def test_now_is_an_ink_rule_with_the_time_on_it(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_now_is_an_ink_rule_in_every_lane_with_its_time_beside_the_hours(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setattr("studio.clock.now", lambda: at(12, 20))
     page = cast.client_of(house.desk).get("/diary/").content.decode()
-    assert re.search(r'class="now from-17 for-1"><span>12:20<', page)
+    hours, lanes = page.split("</ol>", 1)
+    assert re.search(r'class="now from-17 for-1"><span>12:20<', hours)
+    assert lanes.count('class="now from-17 for-1"') == 4  # two rooms and two people, and no words over what is booked
+    assert "<span>12:20<" not in lanes
 
 
 def test_rows_of_the_page_have_their_rule_in_the_style_sheet() -> None:

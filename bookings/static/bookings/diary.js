@@ -17,8 +17,10 @@
   const factsOf = (item) => document.querySelector(`.movable [data-of="${CSS.escape(item.dataset.number)}"]`).dataset;
   const setRow = (item, row) => { item.className = item.className.replace(/(^| )from-\d+/, `$1from-${row}`); };
 
-  // A week that is wider than its window opens on today.
-  if (!isList()) diary.querySelector(".today h2")?.scrollIntoView({ block: "nearest", inline: "nearest" });
+  // A week that is wider than its window opens on today, beside the hours.
+  const today = isList() ? null : diary.querySelector(".day.today");
+  const besideHours = () => diary.querySelector(".hours").offsetWidth + parseFloat(getComputedStyle(diary).columnGap);
+  if (today) diary.scrollLeft = today.offsetLeft - besideHours();
 
   // --- the keys -----------------------------------------------------------------------------------------------------
   const stops = (lane) => [...lane.querySelectorAll(".gap a, a.open")].filter((one) => one.checkVisibility());
