@@ -28,6 +28,12 @@ from studio.models.kit import plain_label
 FIELDS = ("kind", *TIMES, "room", "photographer", "assistant", "purpose", "hangs", "print_width_cm", "occasion_on")
 BOOKED = (*FIELDS, "starts_at")
 
+NOT_YET = {
+    "kind": _("No kind of sitting yet: the owner enters the first."),
+    "room": _("No room yet: the owner enters the first."),
+    "photographer": _("Nobody photographs yet: the owner gives somebody the role."),
+}
+
 
 class SittingForm(MomentForm):
     """`keep()` books; where it is refused, the sentence stands beside its field and `offer` may hold a start that
@@ -101,7 +107,8 @@ class SittingForm(MomentForm):
         )
 
     def _offer_what_is_there(self, currency: str) -> None:
-        """The lists to choose from; where there is one room or photographer alone, it is that one."""
+        """The lists to choose from; where there is one room or photographer alone, it is that one, and where there is
+        none yet, whose move that is."""
         kinds = Kind.objects.filter(active=True).select_related("terms").prefetch_related("prices")
         self.fields["kind"].queryset = kinds
         self.fields["kind"].widget.currency = currency
@@ -109,11 +116,16 @@ class SittingForm(MomentForm):
         self.fields["photographer"].queryset = Member.objects.active().in_role(Role.PHOTOGRAPHER)
         self.fields["assistant"].queryset = Member.objects.active().in_role(Role.ASSISTANT)
         self.fields["assistant"].empty_label = _("nobody")
+        if self.is_bound:
+            return
+        if not self.fields["kind"].queryset:  # read whole: the list is drawn of the same rows
+            self.fields["kind"].help_text = NOT_YET["kind"]
         for name in ("room", "photographer"):
-            if not self.is_bound and name not in self.initial:
-                choices = list(self.fields[name].queryset[:2])
-                if len(choices) == 1:
-                    self.initial[name] = choices[0].pk
+            choices = list(self.fields[name].queryset[:2])
+            if not choices:
+                self.fields[name].help_text = NOT_YET[name]
+            elif len(choices) == 1 and name not in self.initial:
+                self.initial[name] = choices[0].pk
 
     def _begin_where_nothing_is_filled_in(self) -> None:
         begun = [name for name in ("new_name", "kind", LINE) if not self.is_bound and not self.initial.get(name)]

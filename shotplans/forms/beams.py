@@ -36,6 +36,9 @@ class BeamForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.fields["head"].queryset = Head.objects.order_by("code")  # type: ignore[attr-defined]
         self.fields["modifier"].queryset = Modifier.objects.order_by("code")  # type: ignore[attr-defined]
+        for field in (self.fields["head"], self.fields["modifier"]):
+            if not field.queryset.exists():  # type: ignore[attr-defined]
+                field.help_text = _("None in the kit yet: enter the kit first.")
         self.helper = helper()
 
     def clean_file(self) -> Any:

@@ -37,6 +37,22 @@ def test_every_page_of_an_empty_house_opens() -> None:
     assert [one for one in seen if one[1] != 200 or one[2] > QUERIES] == []
 
 
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    ("role", "url", "says"),
+    [
+        ("front_desk", "/diary/", "No room yet. The owner enters the rooms"),
+        ("front_desk", "/diary/week/", "No room yet. The owner enters the rooms"),
+        ("front_desk", "/sittings/new/", "No kind of sitting yet: the owner enters the first."),
+        ("front_desk", "/sittings/new/", "No room yet: the owner enters the first."),
+        ("owner", "/beams/", "None in the kit yet: enter the kit first."),
+    ],
+)
+def test_what_cannot_be_chosen_yet_says_whose_move_it_is(role: str, url: str, says: str) -> None:
+    member = extremes.empty()[role]
+    assert says in cast.client_of(member).get(url).content.decode()
+
+
 @pytest.fixture(scope="module")
 def full(django_db_setup: None, django_db_blocker: Any) -> Iterator[tuple[World, list[Address]]]:
     with django_db_blocker.unblock(), transaction.atomic():
