@@ -47,7 +47,9 @@ def read_notes(request: HttpRequest, number: str, pk: int) -> HttpResponse:
 
 def _refused(member: Member, sitter: Sitter) -> HttpResponse:
     keeping.log(member, sitter.sitting, NoteReading.Where.NOTES, sitter=sitter, refused=True)
-    raise PermissionDenied
+    raise PermissionDenied(
+        _("Photographer and assistant read comfort notes from the booking until the set is struck; nobody else does.")
+    )
 
 
 def _mend(request: HttpRequest, sitter: Sitter) -> HttpResponse:

@@ -105,7 +105,11 @@ def test_notes_are_read_from_booking_to_strike(askew: Sitting, monkeypatch: pyte
     assert tobiah.get(notes_page(askew)).status_code == 200
     assert ines.get(notes_page(askew)).status_code == 200
     over(monkeypatch, askew)
-    assert tobiah.get(notes_page(askew)).status_code == 403
+    refused = tobiah.get(notes_page(askew))
+    assert refused.status_code == 403
+    words = refused.content.decode()
+    assert "until the set is struck" in words
+    assert "give you the role" not in words
     assert ines.get(notes_page(askew)).status_code == 403
     page = tobiah.get(f"/sittings/{askew.number}/plans/1/")
     assert page.status_code == 200
