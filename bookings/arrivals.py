@@ -15,6 +15,7 @@ from bookings import access_needs, accounts, afterwards, permissions, stages
 from bookings.accounts import Deposit
 from bookings.late import Late, late_options
 from bookings.models import Sitter, Sitting, Stage
+from bookings.models.history import apart
 from bookings.permissions import BROKEN, MISSING, READY, WAIVED, Permission, Said
 from studio.days import midnight
 
@@ -93,9 +94,10 @@ class Board:
 
 
 def _named(one: Permission) -> str:
+    name = apart(one.sitter.label)
     if not one.is_minor:
-        return one.sitter.label
-    return _("%(name)s (%(age)d)") % {"name": one.sitter.label, "age": one.sitter.age_years}
+        return name
+    return _("%(name)s (%(age)d)") % {"name": name, "age": one.sitter.age_years}
 
 
 def listed(names: Sequence[str]) -> str:

@@ -104,7 +104,7 @@ class SittingChange(models.Model):
 
     def _quoted(self, value: str) -> str:
         """A sentence inside the sentence stands in quotes."""
-        value = _apart(value)
+        value = apart(value)
         return f"“{value}”" if value and self.what in (self.What.PURPOSE, self.What.HANGS) else value or "-"
 
 
@@ -114,7 +114,7 @@ def nobody(what: str = "") -> str:
     return gettext("the client, by link") if by_link else gettext("the clock")
 
 
-def _apart(value: str) -> str:
+def apart(value: str) -> str:
     """Words that run from right to left, marked as standing apart, so that the sentence around them keeps its order."""
     runs_left = any(bidirectional(letter) in ("R", "AL") for letter in value)
     return f"\N{FIRST STRONG ISOLATE}{value}\N{POP DIRECTIONAL ISOLATE}" if runs_left else value

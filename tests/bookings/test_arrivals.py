@@ -304,3 +304,10 @@ def test_of_very_many_names_the_first_are_said_and_how_many_more_there_are() -> 
     names = [f"No. {number}" for number in range(30)]
     assert arrivals.listed(names[:21]) == ", ".join(names[:21])
     assert arrivals.listed(names) == f"{', '.join(names[:20])} and 10 more"
+
+
+def test_names_written_from_the_right_stand_apart_from_the_commas_between_names(house: House) -> None:
+    people = [SitterInput(label=name, age_years=40) for name in ("Odile", "נעמי")]
+    sitting = sittings.change_stage(by=house.desk, sitting=house.book(sitters=people), to="confirmed")
+    [line] = [one for one in board().coming if one.sitting == sitting]
+    assert "Odile, \N{FIRST STRONG ISOLATE}נעמי\N{POP DIRECTIONAL ISOLATE}" in [names for _said, names in line.said]
