@@ -85,7 +85,7 @@ class Orientation(models.TextChoices):
 class AskBack(models.TextChoices):
     """Whether clients are asked back after a sitting of a kind."""
 
-    OCCASION = "occasion", _("when the day of the occasion comes round")
+    OCCASION = "occasion", _("as the occasion comes round")
     YEARLY = "yearly", _("a year after the sitting")
     NEW_HIRES = "hires", _("every year, for those who are new in a company")
     NEVER = "never", _("never")
