@@ -6,26 +6,24 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from django.utils import timezone
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from bookings import intake_questions, permissions, wording
 from bookings.forms.intake import CONSENTS
 from bookings.intake_questions import Question, Text
-from bookings.models import Release, Sitting
+from bookings.models import How, Release, Sitting
 from bookings.models.intake import wording_in_force
 from bookings.permissions import Permission
 from studio.models import Profile
 from studio.paper import blocks
-from studio.paper.page import A4, FRAME_RULE, PAPERS, Block, Document, Paper, Pen, write
+from studio.paper.page import FRAME_RULE, PAPERS, Block, Document, Paper, Pen, write
 
 DRAWN_MM = (60.0, 20.0)  # the field of 600 by 200 that it was drawn in
 YES_NO = (_("yes"), _("no"))
 
 
 def blank(sitting: Sitting, profile: Profile) -> bytes:
-    paper = PAPERS.get(profile.paper, A4)
+    paper = PAPERS[profile.paper]
     rows = permissions.of_sitting(sitting)
     title = _("Before your sitting")
     found = [_head(title, sitting, profile, paper)]
@@ -51,7 +49,7 @@ def blank(sitting: Sitting, profile: Profile) -> bytes:
 
 def copy(sitting: Sitting, profile: Profile) -> bytes:
     """Release and consents of everybody in the sitting as they stand."""
-    paper = PAPERS.get(profile.paper, A4)
+    paper = PAPERS[profile.paper]
     title = _("Release and consents")
     found = [_head(title, sitting, profile, paper)]
     for row in permissions.of_sitting(sitting):
@@ -116,8 +114,8 @@ def _signed(row: Permission, profile: Profile, paper: Paper) -> Iterator[Block]:
     if release.wording:
         yield from blocks.paragraph(release.wording, paper=paper)
     yield from blocks.paragraph(row.release_words, bold=True, paper=paper)
-    if release.how == "link":
-        at = date_format(timezone.localtime(release.at, profile.zone), "j F Y, H:i")
+    if release.how == How.LINK:
+        at = wording.moment_in_full(release.at, profile.zone)
         words = _("Signed on the page at %(at)s.") % {"at": at}
         if release.wording_version:
             words += " " + _("Wording version %(version)s.") % {"version": release.wording_version}

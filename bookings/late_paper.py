@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
@@ -28,7 +27,7 @@ class LateSheet:
 def content(found: Sequence[Afterwards], profile: Profile, now: datetime) -> LateSheet:
     return LateSheet(
         studio=profile.studio_name,
-        printed_at=date_format(timezone.localtime(now, profile.zone), "j F Y, H:i"),
+        printed_at=wording.moment_in_full(now, profile.zone),
         rows=tuple(_row(one) for one in found),
     )
 

@@ -15,7 +15,6 @@ from bookings.rota_board import MINUTE, Board
 from studio.models import Profile
 from studio.paper import blocks, fonts
 from studio.paper.page import (
-    A4,
     BODY,
     FRAME_RULE,
     HEAVY,
@@ -41,12 +40,12 @@ NUMBER_POINTS = 190.0
 
 def door_list(board: Board, profile: Profile) -> bytes:
     """The door list as a PDF on the studio's paper."""
-    return write(door_document(board, profile), PAPERS.get(profile.paper, A4))
+    return write(door_document(board, profile), PAPERS[profile.paper])
 
 
 def door_document(board: Board, profile: Profile) -> Document:
     """Everybody in the order of their times, with lunch, and boxes to tick."""
-    sitting, paper = board.rota.sitting, PAPERS.get(profile.paper, A4)
+    sitting, paper = board.rota.sitting, PAPERS[profile.paper]
     day = wording.day(sitting.starts_at, profile.zone)
     title = _("Door list, %(client)s") % {"client": sitting.client.name}
     under = [
@@ -127,7 +126,7 @@ def _line(time: str, words: str, head: Block, paper: Paper) -> Block:
 
 def slates(board: Board, profile: Profile) -> bytes:
     """One sheet a person, lengthwise: number and name as large as they go."""
-    sitting, upright = board.rota.sitting, PAPERS.get(profile.paper, A4)
+    sitting, upright = board.rota.sitting, PAPERS[profile.paper]
     paper = Paper(upright.height, upright.width)
     day = wording.day(sitting.starts_at, profile.zone)
     running = f"{sitting.number}   {sitting.client.name}"

@@ -12,7 +12,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from bookings import afterwards, clocks, wording
+from bookings import accounts, afterwards, clocks, wording
 from bookings.afterwards import Afterwards
 from bookings.models import Hold, Sitting, Stage
 from studio import clock
@@ -81,7 +81,7 @@ def due_at(sitting: Sitting) -> datetime | None:
 def sentence(sitting: Sitting) -> str:
     """The stage in one sentence with whose move it is, in the zone in force."""
     stage = str(sitting.get_stage_display()).capitalize()
-    hold, trust = _hold(sitting), getattr(sitting, "trust", None)
+    hold, trust = _hold(sitting), accounts.trust_of(sitting)
     if hold is not None:
         return _of_hold(sitting, hold)
     if sitting.stage == Stage.CONFIRMED and trust is not None and trust.until is not None:

@@ -14,12 +14,12 @@ from bookings.takings import Takings
 from studio.models import Profile
 from studio.paper import blocks
 from studio.paper.blocks import Column
-from studio.paper.page import A4, PAPERS, Block, Document, Paper, space, write
+from studio.paper.page import PAPERS, Block, Document, Paper, space, write
 
 
 def day(found: Takings, profile: Profile, printed_at: datetime) -> bytes:
     """One day as it stands now."""
-    paper, on = PAPERS.get(profile.paper, A4), wording.date(found.first)
+    paper, on = PAPERS[profile.paper], wording.date(found.first)
     title = _("Money of %(day)s") % {"day": on}
     content = [
         blocks.head(title, [profile.studio_name], paper=paper),

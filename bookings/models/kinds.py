@@ -5,39 +5,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from django.core.validators import MaxValueValidator, MinValueValidator
+from django.core.validators import MaxValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models.terms import Terms
 from studio.models import KitItem
 from studio.models.kit import plain_label
+from studio.models.quantities import whole_number
 from studio.models.versions import Versioned
 
 PROMISED = ("included", "images", "retouching", "use", "who_sees", "arrive_minutes", "balance_days")
 DELIVERY_DAYS = 20  # common practice, no source: four weeks of five days
-
-
-class _Minutes(models.PositiveSmallIntegerField):
-    """Says its own bounds in forms too, where Django's would only say that nothing is below 0."""
-
-    def deconstruct(self) -> tuple[str, str, list[Any], dict[str, Any]]:
-        """A plain number to migrations: the bounds are validators already."""
-        name, _path, args, kwargs = super().deconstruct()
-        return name, "django.db.models.PositiveSmallIntegerField", list(args), kwargs
-
-    def formfield(self, **kwargs: Any) -> Any:
-        low, high = (
-            next(one.limit_value for one in self.validators if type(one) is kind)
-            for kind in (MinValueValidator, MaxValueValidator)
-        )
-        return super().formfield(**{"min_value": low, "max_value": high, **kwargs})
-
-
-def whole_minutes(label: object, *, low: int, high: int, **kwargs: object) -> models.PositiveSmallIntegerField:
-    """A length of time in whole minutes."""
-    bounds = [MinValueValidator(low), MaxValueValidator(high)]
-    return _Minutes(label, validators=bounds, **kwargs)  # type: ignore[arg-type]
 
 
 class Intent(models.TextChoices):
@@ -95,9 +74,9 @@ class Kind(Versioned):
     """One kind of sitting: how long it takes and how its brief begins."""
 
     name = models.CharField(_("name"), max_length=80, unique=True, validators=[plain_label])
-    minutes = whole_minutes(_("the sitting, minutes"), low=5, high=1440)
-    setup_minutes = whole_minutes(_("set-up before it, minutes"), low=0, high=600, default=30)
-    strike_minutes = whole_minutes(_("strike after it, minutes"), low=0, high=600, default=15)
+    minutes = whole_number(_("the sitting, minutes"), low=5, high=1440)
+    setup_minutes = whole_number(_("set-up before it, minutes"), low=0, high=600, default=30)
+    strike_minutes = whole_number(_("strike after it, minutes"), low=0, high=600, default=15)
     intent = models.CharField(_("the picture says"), max_length=10, choices=Intent.choices, default=Intent.NATURAL)
     framing = models.CharField(_("framing"), max_length=20, choices=Framing.choices, default=Framing.HEAD_AND_SHOULDERS)
     background_tone = models.CharField(_("ground"), max_length=5, choices=Tone.choices, default=Tone.MID)
@@ -111,10 +90,8 @@ class Kind(Versioned):
     kit = models.ForeignKey(
         KitItem, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("always needs")
     )
-    delivery_days = models.PositiveSmallIntegerField(
-        _("delivered within, days of the studio"),
-        default=DELIVERY_DAYS,
-        validators=[MinValueValidator(1), MaxValueValidator(250)],
+    delivery_days = whole_number(
+        _("delivered within, days of the studio"), low=1, high=250, default=DELIVERY_DAYS
     )
     ask_back = models.CharField(
         _("clients are asked back"), max_length=8, choices=AskBack.choices, default=AskBack.OCCASION
@@ -125,7 +102,7 @@ class Kind(Versioned):
     retouching = models.CharField(_("retouching"), max_length=200, blank=True)
     use = models.CharField(_("what the pictures may be used for"), max_length=400, blank=True)
     who_sees = models.CharField(_("who may see them"), max_length=400, blank=True)
-    arrive_minutes = whole_minutes(_("arrive before it, minutes"), low=0, high=120, default=10)
+    arrive_minutes = whole_number(_("arrive before it, minutes"), low=0, high=120, default=10)
     balance_days = models.PositiveSmallIntegerField(
         _("balance due, days before"), default=0, validators=[MaxValueValidator(365)]
     )

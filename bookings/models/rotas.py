@@ -9,16 +9,15 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Self
 
-from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from bookings import rota
-from bookings.models.kinds import whole_minutes
 from bookings.models.sitters import Sitter
 from bookings.models.sittings import Sitting
 from studio.models import Member
+from studio.models.quantities import whole_number
 from studio.models.versions import Versioned
 
 
@@ -39,19 +38,18 @@ class Rota(Versioned):
     """How the people of one sitting take turns; its version rises with every tap on the board too."""
 
     sitting = models.OneToOneField(Sitting, on_delete=models.CASCADE, related_name="rota")
-    place_minutes = whole_minutes(_("minutes a place"), low=2, high=120, default=10)
-    real_minutes = whole_minutes(
+    place_minutes = whole_number(_("minutes a place"), low=2, high=120, default=10)
+    real_minutes = whole_number(
         _("minutes one really takes"), low=1, high=120, default=9, help_text=_("What it took last time.")
     )
-    gap_after = models.PositiveSmallIntegerField(
-        _("a gap after at most so many people"), default=rota.CATCH_UP_AFTER,
-        validators=[MinValueValidator(2), MaxValueValidator(30)],
-    )  # fmt: skip
-    gap_minutes = whole_minutes(
+    gap_after = whole_number(
+        _("a gap after at most so many people"), low=2, high=30, default=rota.CATCH_UP_AFTER
+    )
+    gap_minutes = whole_number(
         _("minutes of a gap to catch up"), low=0, high=60, default=rota.CATCH_UP_MINUTES, help_text=_("0: no gaps.")
     )
     lunch_at = models.TimeField(_("lunch at"), null=True, blank=True, help_text=_("Empty: no lunch."))
-    lunch_minutes = whole_minutes(_("minutes of lunch"), low=5, high=180, default=45)
+    lunch_minutes = whole_number(_("minutes of lunch"), low=5, high=180, default=45)
     wear = models.CharField(_("what to wear, for their letters"), max_length=400, blank=True)
     # Lunch as it came out, None where nobody comes after it.
     lunch_after = models.PositiveSmallIntegerField(null=True, editable=False)

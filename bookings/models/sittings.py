@@ -16,10 +16,11 @@ from bookings.folding import words_line
 from bookings.models.clients import Client
 from bookings.models.found_by import FoundBy
 from bookings.models.items import place_field
-from bookings.models.kinds import DELIVERY_DAYS, Kind, whole_minutes
+from bookings.models.kinds import DELIVERY_DAYS, Kind
 from bookings.models.terms import money
 from studio import days
 from studio.models import Member, Room
+from studio.models.quantities import whole_number
 from studio.models.versions import Versioned
 
 
@@ -82,9 +83,9 @@ class Sitting(Versioned):
         verbose_name=_("assistant"),
     )
     starts_at = models.DateTimeField(_("starts"))
-    minutes = whole_minutes(_("length, minutes"), low=5, high=1440)
-    setup_minutes = whole_minutes(_("set-up before it, minutes"), low=0, high=600, default=30)
-    strike_minutes = whole_minutes(_("strike after it, minutes"), low=0, high=600, default=15)
+    minutes = whole_number(_("length, minutes"), low=5, high=1440)
+    setup_minutes = whole_number(_("set-up before it, minutes"), low=0, high=600, default=30)
+    strike_minutes = whole_number(_("strike after it, minutes"), low=0, high=600, default=15)
     purpose = models.CharField(_("what the pictures are for"), max_length=400, blank=True)
     hangs = models.CharField(_("where it will hang"), max_length=200, blank=True)
     print_width_cm = models.FloatField(

@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings import prices
 from studio.models.kit import plain_label
+from studio.models.quantities import whole_number
 from studio.models.versions import Versioned
 
 PERCENT = (MinValueValidator(0), MaxValueValidator(100))
@@ -25,11 +26,6 @@ def percent(label: Any, **kwargs: Any) -> models.DecimalField[Any, Any]:
 def money(label: Any, **kwargs: Any) -> models.DecimalField[Any, Any]:
     """An amount in the studio's currency; three digits behind the point, for some currencies have them."""
     return models.DecimalField(label, max_digits=12, decimal_places=3, **kwargs)
-
-
-def whole(label: Any, *, low: int, high: int, **kwargs: Any) -> models.PositiveSmallIntegerField:
-    bounds = [MinValueValidator(low), MaxValueValidator(high)]
-    return models.PositiveSmallIntegerField(label, validators=bounds, **kwargs)
 
 
 class TermsQuerySet(models.QuerySet["Terms"]):
@@ -62,13 +58,13 @@ class TermsWording(models.Model):
 
     terms = models.ForeignKey(Terms, on_delete=models.CASCADE, related_name="wordings")
     valid_from = models.DateField(_("valid from"))
-    hold_hours = whole(_("a hold lasts, hours"), low=1, high=720, default=prices.HOLD_HOURS)
+    hold_hours = whole_number(_("a hold lasts, hours"), low=1, high=720, default=prices.HOLD_HOURS)
     deposit_percent = percent(_("deposit, percent of the fee"))
     deposit_amount = money(_("or deposit, amount"), default=Decimal(0), validators=[MinValueValidator(0)])
     move = models.JSONField(_("moving"), default=list)  # [[hours, "percent"], ...]: less notice than that, that share
     cancel = models.JSONField(_("cancelling"), default=list)
-    late_minutes = whole(_("late after, minutes"), low=1, high=240, default=20)
-    no_show_minutes = whole(_("no-show after, minutes"), low=1, high=240, default=30)
+    late_minutes = whole_number(_("late after, minutes"), low=1, high=240, default=20)
+    no_show_minutes = whole_number(_("no-show after, minutes"), low=1, high=240, default=30)
     no_show_percent = percent(_("a no-show costs, percent of the fee"))
     words = models.TextField(_("words to the client"), max_length=4000, blank=True)
 

@@ -9,9 +9,10 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from bookings.models.clients import Client
-from bookings.models.kinds import Kind, whole_minutes
+from bookings.models.kinds import Kind
 from bookings.models.sittings import Sitting
 from studio.models import Member, Room
+from studio.models.quantities import whole_number
 from studio.models.versions import Versioned
 
 
@@ -31,7 +32,7 @@ class WantedTime(Versioned):
         Kind, on_delete=models.PROTECT, related_name="wanted_times", null=True, blank=True,
         verbose_name=_("kind of sitting"),
     )  # fmt: skip
-    minutes = whole_minutes(_("length, minutes"), low=5, high=1440)
+    minutes = whole_number(_("length, minutes"), low=5, high=1440)
     room = models.ForeignKey(Room, on_delete=models.CASCADE, null=True, blank=True, verbose_name=_("room"))
     photographer = models.ForeignKey(
         Member, on_delete=models.CASCADE, related_name="+", null=True, blank=True, verbose_name=_("photographer")

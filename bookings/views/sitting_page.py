@@ -43,7 +43,7 @@ def change_stage(request: HttpRequest, number: str) -> HttpResponse:
     if not form.is_valid():
         wrong = _("Choose one of the steps.")
         if {"agreed_fee", "trust_until"} & form.errors.keys() and not {"to", "seen"} & form.errors.keys():
-            wrong = " ".join(message for messages in form.errors.values() for message in messages)
+            wrong = " ".join(said for wrong_of in form.errors.values() for said in wrong_of)
         return page(request, row, wrong=wrong, typed=form.values())
     try:
         row = sittings.change_stage(by=request.member, sitting=row, **form.cleaned_data)  # type: ignore[attr-defined]

@@ -1,5 +1,5 @@
 """Numbers with a unit. Belongs here: the one kind of field for a measured number, with its unit and its
-bounds, so that a form can print both. Not here: which numbers a thing has."""
+bounds, so that a form can print both; and the one for what is counted. Not here: which numbers a thing has."""
 
 from __future__ import annotations
 
@@ -172,3 +172,25 @@ def angle(label: Any, *, low: float = 1, high: float = 180, **kwargs: Any) -> Qu
 def share(label: Any, **kwargs: Any) -> Quantity:
     """A part of one."""
     return Quantity(label, unit=_("of the light"), high=1, **kwargs)
+
+
+class WholeNumber(models.PositiveSmallIntegerField):
+    """What is counted: minutes, days, people. Says its own bounds in forms too, where Django's would only say that
+    nothing is below 0."""
+
+    def deconstruct(self) -> tuple[str, str, list[Any], dict[str, Any]]:
+        """A plain number to migrations: the bounds are validators already."""
+        name, _path, args, kwargs = super().deconstruct()
+        return name, "django.db.models.PositiveSmallIntegerField", list(args), kwargs
+
+    def formfield(self, **kwargs: Any) -> Any:
+        low, high = (
+            next(one.limit_value for one in self.validators if type(one) is kind)
+            for kind in (MinValueValidator, MaxValueValidator)
+        )
+        return super().formfield(**{"min_value": low, "max_value": high, **kwargs})
+
+
+def whole_number(label: Any, *, low: int, high: int, **kwargs: Any) -> models.PositiveSmallIntegerField:
+    """From `low` to `high`, both included; the label says of what."""
+    return WholeNumber(label, validators=[MinValueValidator(low), MaxValueValidator(high)], **kwargs)

@@ -189,7 +189,7 @@ def test_feature_62_hours_of_rooms_people_and_booms_by_week_against_open_hours(
     )
     house.book(starts_at=at(15))  # held: not booked
     harriet.open("/studio/")
-    page = harriet.follow("Use of rooms and people")
+    page = harriet.follow("Use of rooms, people and kit")
     assert "Long Room, room" in page.words
     # 09:00 to 11:00 of six days from eight to seven; the photographer from 09:15 to 10:45.
     for said in ("2.0 of 66.0 h", "1.5 of 66.0 h", "boom (boom-1), piece of kit"):
@@ -215,7 +215,7 @@ def test_feature_64_causes_of_re_shoots_are_counted_by_code_and_month_with_the_l
     assert "A re-shoot of L-0001, cause: glare." in page.words
     assert "Taken again on 10 December 2026, cause: glare." in maud.open("/sittings/L-0001/").words
     harriet.open("/studio/")
-    page = harriet.follow("Causes of re-shoots")
+    page = harriet.follow("Causes of re-shoots and complaints")
     assert "December 20261000001" in page.words.replace(" ", "").replace("December2026", "December 2026")
     page = harriet.follow("1")
     assert "Re-shoots, December 2026, cause: glare" in page.words
