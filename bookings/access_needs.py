@@ -20,7 +20,6 @@ def _tires_soon(notes: Notes) -> bool:
     return notes.stand_minutes is not None and notes.stand_minutes < LONG_ENOUGH_MINUTES
 
 
-
 # In the order they are said. Common practice, no source.
 NEEDS: tuple[tuple[Any, Need], ...] = (
     (_("clear path"), lambda sitter, notes: sitter.posture == Posture.WHEELCHAIR or bool(notes.low_vision)),

@@ -72,9 +72,12 @@ def _bill(title: str, content: dict[str, Any], facts: list[tuple[str, str]], pap
 
 
 def _from(content: dict[str, Any]) -> list[str]:
-    numbered = [_("Tax number %(n)s") % {"n": content["tax_number"]}] if content["tax_number"] else []
-    own = [content["studio"], *content["address"].splitlines(), content["telephone"], content["email"], *numbered]
-    return [line for line in own if line]
+    own = [content["studio"], *content["address"].splitlines(), content["telephone"], content["email"]]
+    return [line for line in [*own, _numbered(content["tax_number"])] if line]
+
+
+def _numbered(tax_number: str) -> str:
+    return _("Tax number %(n)s") % {"n": tax_number} if tax_number else ""
 
 
 def _place(content: dict[str, Any]) -> list[tuple[str, str]]:
@@ -110,8 +113,7 @@ def _taxes(content: dict[str, Any], paper: Paper) -> list[Block]:
 def receipt(found: Receipt, paper: Paper = A4) -> bytes:
     """What was paid or given back, by whom and how, and what is left."""
     title = _("Receipt %(number)s") % {"number": found.number}
-    own = [found.studio, *found.address.splitlines()]
-    own += [_("Tax number %(n)s") % {"n": found.tax_number}] if found.tax_number else []
+    own = [line for line in (found.studio, *found.address.splitlines(), _numbered(found.tax_number)) if line]
     back = found.amount < 0
     amount = wording.money(abs(found.amount), found.currency)
     rows = [

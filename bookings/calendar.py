@@ -16,7 +16,6 @@ from django.utils.translation import gettext as _
 from bookings import hours, slots
 from bookings.hours import HOUSE, Timetable
 from bookings.models import Claim, ResourceKind, Sitting, Stage
-from bookings.overlap import LONGEST_DAYS
 from studio.days import midnight
 from studio.models import Member, Role, Room
 
@@ -140,11 +139,7 @@ def days(wanted: Sequence[date], *, now: datetime) -> list[Day]:
 
 def _read(first: date, last: date) -> _Read:
     start, end = midnight(first), midnight(last + timedelta(days=1))
-    claims = list(
-        Claim.objects.exclude(resource_kind=ResourceKind.KIT)
-        .during(start, end)
-        .filter(starts_at__gte=start - timedelta(days=LONGEST_DAYS))  # else the index is read from its beginning
-    )
+    claims = list(Claim.objects.exclude(resource_kind=ResourceKind.KIT).during(start, end))
     drawn = Sitting.objects.select_related("client", "hold__behind").defer("terms")
     sittings = drawn.in_bulk({claim.sitting_id for claim in claims})
     for claim in claims:

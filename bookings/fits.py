@@ -17,7 +17,6 @@ from django.utils.translation import ngettext
 from bookings import hours, slots
 from bookings.hours import Timetable
 from bookings.models import Claim, ResourceKind
-from bookings.overlap import LONGEST_DAYS
 from bookings.slots import Need, Span, Starts
 from studio.models import Member, Room
 
@@ -115,7 +114,6 @@ def _claims(search: Search, people: Sequence[Member], first: date, last: date) -
     rows = (
         Claim.objects.exclude(resource_kind=ResourceKind.KIT)
         .during(start, end)
-        .filter(starts_at__gte=start - timedelta(days=LONGEST_DAYS))
         .order_by("starts_at")
         .values_list("resource_kind", "resource_id", "starts_at", "ends_at")
     )

@@ -4,7 +4,7 @@ claim on the same thing at the same time (`bookings.overlap`)."""
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Self
 
 from django.db import models
@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy as _
 
 from bookings import slots
 from bookings.models.sittings import Sitting
+from bookings.overlap import LONGEST_DAYS
 
 
 class ResourceKind(models.TextChoices):
@@ -26,7 +27,8 @@ class ClaimQuerySet(models.QuerySet["Claim"]):
 
     def during(self, starts_at: datetime, ends_at: datetime) -> Self:
         """Claims that share any time with that span."""
-        return self.filter(starts_at__lt=ends_at, ends_at__gt=starts_at)
+        earliest = starts_at - timedelta(days=LONGEST_DAYS)  # else the index is read from its beginning
+        return self.filter(starts_at__lt=ends_at, ends_at__gt=starts_at, starts_at__gte=earliest)
 
 
 class Claim(models.Model):
