@@ -92,7 +92,7 @@ def meter_and_record(week: Week) -> None:
         ines.type(f"Reading {number}", reading)
         ines.press("Save", beside=f"Reading {number}")
     ines.press("Built as planned")
-    ines.says("Saved as built: first, as planned.")
+    ines.says("first", "Saved as shot")
     ines.press("Sign the record")
     ines.says("Signed by Ines Calloway", "done f/8 +0.2 (+0.2 stop, over: within tolerance)")
 
