@@ -155,6 +155,13 @@ def test_parts_of_the_readme_that_the_house_names_are_there() -> None:
     assert {"Serve it for real", "Back up, and move to PostgreSQL"} <= set(heads)
 
 
+def test_every_capability_of_the_job_s_list_has_a_test_with_its_number() -> None:
+    """Seventy-two are expected of the house (job.md section 8)."""
+    tests = "".join(source(path) for path in test_house.files() if path.name.startswith("test_"))
+    named = re.findall(r"^def test_feature_((?:\d\d_(?:and_)?)+)", tests, re.M)
+    assert {int(number) for name in named for number in re.findall(r"\d\d", name)} == set(range(1, 73))
+
+
 def test_numbers_that_are_told_are_the_house_s_own() -> None:
     assert tries.FREE == 5
     assert (tries.FIRST_WAIT.total_seconds(), tries.LONGEST_WAIT.total_seconds()) == (30, 3600)

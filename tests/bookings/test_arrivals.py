@@ -74,7 +74,9 @@ def board() -> arrivals.Board:
     return arrivals.board(TODAY, now=NOW, today=TODAY)
 
 
-def test_feature_12_arrival_board(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_12_the_board_says_release_guardian_deposit_and_needs_at_one_glance(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     agree(house)
     sitting = house.book()
     Notes.objects.create(sitter=sitting.sitters.get(label="Bertram"), no_flash=True, low_vision=True)
@@ -112,7 +114,7 @@ def test_the_board_has_those_who_are_expected_and_nobody_else(house: House, aske
     assert not found.coming[1].may_arrive
 
 
-def test_feature_13_release_and_guardian(house: House, tarrants: Sitting) -> None:
+def test_feature_13_a_minor_is_ready_when_a_guardian_has_signed_and_not_before(house: House, tarrants: Sitting) -> None:
     assert stands(tarrants, "Juno") == [
         ("missing: guardian's signature", "broken"),
         ("missing: guardian's name and telephone", "missing"),
@@ -169,7 +171,9 @@ def test_each_adult_signs_alone_on_a_day_that_has_come(house: House, askews: Sit
     )
 
 
-def test_feature_14_separate_consents(house: House, askews: Sitting, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_14_withdrawing_publish_leaves_photograph_with_its_day(
+    house: House, askews: Sitting, monkeypatch: pytest.MonkeyPatch
+) -> None:
     for what in ("photograph", "publish", "keep_notes"):
         answer(house, askews, "Ottoline", what, "yes", "")
     set_clock(monkeypatch, at(9, days=5))

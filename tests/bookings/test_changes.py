@@ -297,9 +297,10 @@ def test_a_room_out_of_use_since_does_not_stop_a_correction_but_a_move(
 
 
 @pytest.mark.parametrize("role", ["photographer", "assistant", "owner"])
-def test_only_the_desk_is_offered_the_change(house: House, sitting: Sitting, role: str) -> None:
+def test_only_the_desk_is_offered_the_change(house: House, sitting: Sitting, role: str, maud: Visitor) -> None:
     visitor = Visitor(cast.client_of(house.members[role]))
     assert "Change time, place or people" not in visitor.open(f"/sittings/{sitting.number}/").words
+    assert "Change time, place or people" in maud.open(f"/sittings/{sitting.number}/").words
 
 
 def test_a_number_nobody_bears_is_not_found(maud: Visitor) -> None:

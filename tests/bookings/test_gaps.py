@@ -93,7 +93,7 @@ def test_weekdays_parts_of_the_day_and_the_present_are_kept_to(house: House) -> 
     )
 
 
-def test_it_stops_at_ten(house: House) -> None:
+def test_no_more_than_ten_free_times_are_found_the_earliest_first(house: House) -> None:
     found = find(house, last=date(2027, 6, 1))
     assert len(found.fits) == 10
     assert found.fits == sorted(found.fits, key=lambda fit: fit.start)

@@ -49,7 +49,9 @@ def move(house: House, sitting: Sitting, starts_at: datetime, **more: Any) -> No
     changes.change(starts_at=starts_at, **wanted)
 
 
-def test_feature_03_hold_expiry_and_queue(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_03_a_hold_lapses_by_itself_and_the_second_moves_up(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     first = house.book()
     assert first.hold.expires_at == NOW + timedelta(hours=48)
     with pytest.raises(Taken) as refused:

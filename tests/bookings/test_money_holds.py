@@ -47,7 +47,7 @@ def confirm(house: House, sitting: Sitting, by: str = "front_desk", **more: Any)
     return sittings.change_stage(by=house.members[by], sitting=sitting, to="confirmed", **more)
 
 
-def test_feature_06_deposit_gates_confirmation(house: House, sitting: Sitting) -> None:
+def test_feature_06_nobody_is_confirmed_before_the_deposit_is_there(house: House, sitting: Sitting) -> None:
     with pytest.raises(DepositMissing, match=r"GBP 45.00 of the deposit is missing"):
         confirm(house, sitting)
     take(house, sitting, 20)

@@ -99,7 +99,7 @@ def test_the_assistant_reads_on_that_sitting_alone_and_writes_on_none(house: Hou
     assert ines.get(address(without_her)).status_code == 403
 
 
-def test_the_owner_sees_none(house: House, sitter: Sitter) -> None:
+def test_the_owner_reads_no_comfort_notes(house: House, sitter: Sitter) -> None:
     owner = cast.client_of(house.members["owner"])
     assert owner.get(address(sitter)).status_code == 403
     assert "Notes of" not in owner.get(f"/sittings/{sitter.sitting.number}/").content.decode()

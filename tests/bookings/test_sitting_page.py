@@ -56,7 +56,9 @@ def test_upper_apps_show_their_panels(house: House, settings: Any) -> None:
 
 
 def test_the_assistant_is_offered_no_step(house: House) -> None:
-    assert "Now confirmed" not in page_of(house, house.book(), "assistant")
+    sitting = house.book()
+    assert "Now confirmed" in page_of(house, sitting, "front_desk")
+    assert "Now confirmed" not in page_of(house, sitting, "assistant")
 
 
 def post(house: House, sitting: Sitting, **sent: Any) -> Any:

@@ -120,7 +120,7 @@ def test_a_fee_is_the_share_of_the_nearest_rule_above_and_within_the_fee(
 # Frozen into each booking.
 
 
-def test_feature_07_terms_frozen(house: House) -> None:
+def test_feature_07_new_terms_and_prices_leave_an_older_booking_as_it_was_agreed(house: House) -> None:
     terms = agree(house)
     old = house.book()
     TermsWording.objects.update(deposit_percent=50, move=[[500, "90"]], words="dearer")
@@ -165,7 +165,9 @@ def confirmed(house: House, **booked: Any) -> Sitting:
     )
 
 
-def test_feature_10_fee_preview(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_10_the_fee_by_notice_is_shown_before_a_move_is_saved(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     agree(house)
     sitting = confirmed(house)
     maud = Visitor(cast.client_of(house.desk))
@@ -244,7 +246,9 @@ def test_the_desk_cancels_on_the_page_having_seen_the_fee(house: House, monkeypa
 # Nobody comes.
 
 
-def test_feature_11_late_clock(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_11_at_twenty_minutes_late_the_terms_options_are_offered(
+    house: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     agree(house)
     sitting = confirmed(house)
     assert late.late_options(sitting, at(9, 49)) is None

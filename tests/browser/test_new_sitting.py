@@ -84,7 +84,7 @@ def is_the_ruby_wedding(sitting: Sitting) -> None:
 
 
 @pytest.mark.django_db(transaction=True)
-def test_feature_01_intake_under_two_minutes(desk: Desk) -> None:
+def test_feature_01_a_stranger_is_taken_down_in_under_two_minutes(desk: Desk) -> None:
     house_of_two_kinds()
     page = desk.sign_in("maud", width=1440)
     new = Hand(page)
@@ -155,7 +155,7 @@ def kept(page: Page) -> dict[str, str]:
 
 
 @pytest.mark.django_db(transaction=True)
-def test_feature_02_draft_recovery(desk: Desk) -> None:
+def test_feature_02_what_was_typed_comes_back_in_a_new_window_without_notes(desk: Desk) -> None:
     house = house_of_two_kinds()
     page = desk.sign_in("maud", width=1440)
     type_a_draft(page, desk.address)

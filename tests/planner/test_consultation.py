@@ -267,7 +267,7 @@ def test_a_wish_about_one_side_asks_which_side_faces_the_lens() -> None:
     assert not says("Ask the sitter which side")(told(PLAIN))
 
 
-def test_feature_24_opposite_wishes() -> None:
+def test_feature_24_opposite_wishes_turn_bearing_and_size_opposite_ways() -> None:
     """The same note with opposite wishes gives opposite bearing and size, each explained."""
     softer, plain, shown = (
         told(briefs.request(HALF, ada(texture="deep lines", **asks("lines", wish))))
@@ -283,7 +283,7 @@ def test_feature_24_opposite_wishes() -> None:
         assert float(said["rel"]) == pytest.approx(off_nose(plan), abs=1)
 
 
-def test_feature_31_glasses_check() -> None:
+def test_feature_31_a_light_too_low_for_glasses_is_named_with_its_first_cure() -> None:
     """A light whose lower edge is under 3 + 2 x chin-up + 5 degrees is named with its first cure."""
     plan = told(SAID["glasses and deep-set eyes, chin up by its limit"])
     low = [v for c, v in plan.reasons if c == "glasses_low"]

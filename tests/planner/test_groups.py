@@ -392,7 +392,7 @@ def point_spread(span_m: float, distance_m: float, bearing_deg: float) -> float:
     return float(falloff.spread_stops(falloff.point_levels_stops(light, row)))
 
 
-def test_feature_28_evenness_forecast() -> None:
+def test_feature_28_a_near_key_at_45_warns_of_two_stops_and_a_far_one_at_15_does_not() -> None:
     # job.md feature row 28 (span 3 m): 2 m at 45 is over 2 stops, 4 m at 15 is 0.5; row 33 prints 2.4 for the first
     assert point_spread(3.0, 2.0, 45.0) == pytest.approx(2.4, abs=0.05)
     assert point_spread(3.0, 4.0, 15.0) == pytest.approx(0.5, abs=0.05)
@@ -419,14 +419,14 @@ def test_feature_28_evenness_forecast() -> None:
     assert "evenness" in broken(near)
 
 
-def test_feature_29_sharp_zone_forecast() -> None:
+def test_feature_29_the_sharp_zone_is_the_published_one_within_two_percent() -> None:
     # job.md feature row 29: 85 mm, 4 m, f/8: 1.06 m, and 0.70 for a big print, within 2 %
     for big, total in ((False, 1.06), (True, 0.70)):
         near, far = lenses.depth_of_field_m(85, 8.0, 4.0, lenses.blur_mm(36, 24, big))
         assert float(far - near) == pytest.approx(total, rel=0.02)
 
 
-def test_feature_30_face_size_on_print() -> None:
+def test_feature_30_a_print_of_61_cm_shows_a_face_of_7_cm() -> None:
     # job.md feature row 30: a 61 cm print of a 1.9 m scene shows a 7 cm face
     assert f"{float(lenses.size_on_print(anatomy.HEAD_HEIGHT_M, 61.0, 1.9)):.0f}" == "7"
     plan = told(briefs.demo("pellingham"))
@@ -437,7 +437,7 @@ def test_feature_30_face_size_on_print() -> None:
     )
 
 
-def test_feature_38_frame_target() -> None:
+def test_feature_38_twelve_people_take_six_frames() -> None:
     assert frames_for(12) == 6  # job.md feature row 38; blink research as reported in row 36
     shots = told(briefs.request(GROUP, numbered(12))).document["shots"]
     assert shots[0]["frames"] == 6

@@ -230,7 +230,7 @@ def lamps(watts: list[float], **head: Any) -> list[Light]:
     ]
 
 
-def test_feature_53_room_and_circuit_load() -> None:
+def test_feature_53_four_lamps_of_500_w_are_too_many_for_15_a_at_120_v() -> None:
     rows = circuits.loads(lamps([500.0] * 4), [Circuit(**CIRCUIT)])
     # G02: 15 A at 120 V carries 1440 W continuously, so four lamps of 500 W are 560 W too many
     assert (rows[0]["watts"], rows[0]["limit_watts"]) == (2000, 1440)
@@ -432,7 +432,7 @@ def test_nobody_restless_under_flash_needs_no_word() -> None:
 # Packing and cautions
 
 
-def test_feature_49_packing_list_from_plan() -> None:
+def test_feature_49_a_boomed_hair_light_adds_all_that_holds_it_to_the_packing() -> None:
     def packed(**kit: Any) -> Tree:
         base = briefs.studio_kit()
         heads = [flash(), flash(id="h-p", mount="bayonet P")]

@@ -124,7 +124,7 @@ def apart(tree: Tree) -> float:
     return float(abs(first["face_m"][0] - second["face_m"][0]))
 
 
-def test_feature_67_rule_editing() -> None:
+def test_feature_67_the_plan_follows_the_owner_s_number_for_an_older_pair() -> None:
     """The owner moves the heads of an older pair apart without code: the two faces of the plan follow."""
     assert apart(briefs.demo("askew")) == pytest.approx(0.45, abs=0.005)  # design.md section 9
     assert apart(changed(briefs.demo("askew"), ("older_pair", "heads_apart_m", 0.6))) == pytest.approx(0.60, abs=0.005)

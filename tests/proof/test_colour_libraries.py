@@ -13,13 +13,13 @@ EXACT = 1e-12  # the same arithmetic written by other hands: only rounding may d
 N, T, S = (v.ravel() for v in np.meshgrid([1.4, 5.6, 8.0, 13.0, 22.0], [1 / 250, 1 / 60, 0.5], [50.0, 100.0, 800.0]))
 
 
-def test_lux_from_settings(colour_hdri: Any) -> None:
+def test_lux_of_a_setting_is_the_library_s(colour_hdri: Any) -> None:
     library = colour_hdri.average_illuminance(N, T, S, exposure.CALIBRATION_C)
     assert exposure.illuminance_lx(N, T, S) == pytest.approx(library, rel=EXACT)
     assert exposure.luminous_exposure_lxs(N, S) == pytest.approx(library * T, rel=EXACT)  # lx s are lux times seconds
 
 
-def test_exposure_value_from_settings(colour_hdri: Any) -> None:
+def test_the_exposure_value_of_a_setting_is_the_library_s(colour_hdri: Any) -> None:
     library = colour_hdri.exposure_value_100(N, T, np.full_like(N, 100.0))
     assert exposure.exposure_value(N, T) == pytest.approx(library, rel=EXACT)
 
@@ -39,7 +39,7 @@ def test_room_light_lies_under_the_setting_by_exposure_values(ambient_lux: float
     assert found == pytest.approx(of_setting - of_room, abs=1e-9)
 
 
-def test_lightness_and_back(colour: Any) -> None:
+def test_lightness_is_the_library_s_and_comes_back(colour: Any) -> None:
     percent = np.concatenate((np.linspace(0.0, 2.0, 41), np.linspace(2.0, 120.0, 60)))  # the dark toe and the rest
     library = colour.colorimetry.lightness_CIE1976(percent)
     # The library's toe is the standard's rounded 903.3, ours the exact (29/3)^3: 1e-4 apart, under a hundredth of L*.

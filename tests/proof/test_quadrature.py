@@ -76,7 +76,7 @@ def cap(integrate: Any, weight: Callable[[float], float], t: float, alpha: float
 
 @pytest.mark.parametrize("alpha_deg", [2.0, 20.0, 60.0])
 @pytest.mark.parametrize("t_deg", [0.0, 45.0, 80.0, 120.0])
-def test_meters_under_area_sources(t_deg: float, alpha_deg: float, integrate: Any) -> None:
+def test_meters_under_area_sources_read_the_integral(t_deg: float, alpha_deg: float, integrate: Any) -> None:
     t, alpha = np.radians([t_deg, alpha_deg])
     plane = cap(integrate, lambda c: max(c, 0.0), 0.0, alpha)
     cone = cap(integrate, lambda c: max(c, 0.0), t, alpha)

@@ -91,7 +91,7 @@ def test_time_and_settings_are_two_witnesses(values: Any, taken: Any, begun: Any
     assert bool(found.says) == (not setup)
 
 
-def test_wrong_settings_are_runs() -> None:
+def test_frames_set_otherwise_than_planned_are_told_as_runs() -> None:
     """Issue 7, item 4: frames 41-58 at f/2.8, planned f/11: 4 stops over."""
     taken = [Shot(number=n, setup="the pair", data=shot(f_number=2.8 if 41 <= n <= 58 else 11.0)) for n in range(1, 71)]
     (run,) = runs(taken, BOTH)

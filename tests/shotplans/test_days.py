@@ -63,10 +63,12 @@ def test_a_piece_several_sittings_need_is_packed_as_often_as_the_hungriest_needs
 
 
 def test_a_cancelled_sitting_is_on_nobodys_day(studio: None) -> None:
+    pages = (("photographer", "/setups/"), ("assistant", "/packing/"))
+    assert all("Dorrow" in lindenmere.visitor(role).open(page + DAY).words for role, page in pages)
     sittings.change_stage(
         by=lindenmere.member("front_desk"), sitting=lindenmere.sitting("dorrow"), to="cancelled", note="unwell"
     )
-    for role, page in (("photographer", "/setups/"), ("assistant", "/packing/")):
+    for role, page in pages:
         assert "Dorrow" not in lindenmere.visitor(role).open(page + DAY).words
 
 

@@ -76,7 +76,7 @@ def test_checks_that_are_none_are_refused_in_words(there: Set, ines: Visitor) ->
 
 def test_a_new_test_frame_asks_the_checks_again(there: Set, ines: Visitor) -> None:
     ines.open(checks_page(there))
-    ines.press("All the other 14 are good")
+    assert "All 14 checks good" in ines.press("All the other 14 are good").words
     post_file(ines, checks_page(there, "send/"), "LQ_0002.JPG", filming.jpeg(exif=just_now()))
     assert "All 14 checks good" not in ines.open(checks_page(there)).words
 

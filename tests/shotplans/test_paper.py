@@ -146,6 +146,7 @@ def test_the_days_packing_list_has_every_piece_once_and_each_sitting_it_is_for(s
 def test_paper_names_the_owner_of_no_note_in_its_file_name_or_title(studio: None) -> None:
     answer = get("dorrow", "setups/1.pdf")
     title = PdfReader(BytesIO(answer.content)).metadata
+    assert "Ignace" in words_of(answer.content)
     assert "Ignace" not in answer["Content-Disposition"]
     assert "Ignace" not in str(title)
 

@@ -18,7 +18,7 @@ def alerts(name: str) -> set[str]:
     return {alert for sheet in paper.sheets(lindenmere.plan(name), Profile.get()) for alert in sheet.alerts}
 
 
-def test_feature_13_release_and_guardian_on_paper(studio: None) -> None:
+def test_feature_13_the_sheet_says_guardian_and_a_release_that_is_not_signed(studio: None) -> None:
     sitting, desk = lindenmere.sitting("tarrant"), lindenmere.member("front_desk")
     people = [sitter.pk for sitter in sitting.sitters.all()]
     assert alerts("tarrant") == {"GUARDIAN IN ROOM", "RELEASE NOT SIGNED"}

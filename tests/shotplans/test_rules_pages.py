@@ -246,7 +246,7 @@ def faces_apart_m(plan: Plan) -> float:
     return math.hypot(first[0] - second[0], first[2] - second[2])
 
 
-def test_feature_67_rule_editing(harriet: Visitor) -> None:
+def test_feature_67_the_owner_sets_a_number_on_the_page_and_the_next_plan_follows(harriet: Visitor) -> None:
     """Design.md section 9: the Askews' heads are 0.45 m apart. The owner sets 0.60 on the page; the next plan follows,
     within half of the 5 cm that places are rounded to."""
     assert faces_apart_m(lindenmere.plan("askew")) == pytest.approx(0.45, abs=0.03)

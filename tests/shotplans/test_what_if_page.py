@@ -48,7 +48,7 @@ def test_the_plans_page_says_which_reading_to_take_first(tobiah: Visitor) -> Non
     assert lindenmere.plan("askew").document["setups"][0]["teaches_most"]["because"] in words
 
 
-def test_nothing_is_kept(tobiah: Visitor) -> None:
+def test_asking_what_would_follow_keeps_nothing(tobiah: Visitor) -> None:
     before = list(Plan.objects.values("pk", "document", "superseded_at"))
     asked(tobiah, "0|camera||iso", "400")
     assert list(Plan.objects.values("pk", "document", "superseded_at")) == before

@@ -43,7 +43,7 @@ def test_a_field_is_what_its_template_makes_of_it(kind: type[forms.Widget], valu
 
 
 @pytest.mark.parametrize("value", [date(2026, 11, 28), time(9, 5), None, "no day"])
-def test_days_and_times_too(value: object):
+def test_days_and_times_are_what_their_templates_make_of_them(value: object):
     same(forms.DateInput(attrs={"type": "date"}), value)
     same(forms.TimeInput(attrs={"type": "time"}), value)
 

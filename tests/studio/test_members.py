@@ -88,7 +88,7 @@ def test_what_is_missing_or_weak_is_said_beside_its_field_and_no_password_is_sen
     assert (kept["name"], kept["sign_in_name"], kept["password"]) == ("Maud Two", "MAUD", "")
 
 
-def test_the_first_save_wins(owner: Client) -> None:
+def test_the_first_save_of_a_member_wins_and_the_second_is_told(owner: Client) -> None:
     maud = cast.make_member("front_desk")
     url = f"/studio/members/{maud.pk}/"
     first, second = opened(owner, url), opened(owner, url)

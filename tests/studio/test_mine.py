@@ -22,7 +22,7 @@ def own(member: Member, units: str) -> None:
     assert browser.post("/mine/", opened(browser, "/mine/") | {"units": units}).status_code == 302
 
 
-def test_feature_70_units_by_person(room: Room) -> None:
+def test_feature_70_each_reads_and_types_in_their_own_units_and_nothing_drifts(room: Room) -> None:
     harriet, other = cast.make_member("owner", name="Harriet Voss"), cast.make_member("owner", name="Wren Hollis")
     own(harriet, "imperial")
     address = f"/studio/rooms/{room.pk}/"

@@ -28,7 +28,7 @@ def quillbridge(db: None, settings: Any, monkeypatch: pytest.MonkeyPatch) -> Hou
     return house
 
 
-def test_feature_21_search_by_anything(quillbridge: House) -> None:
+def test_feature_21_part_of_a_name_digits_a_number_or_a_month_find_the_sitting(quillbridge: House) -> None:
     maud = Visitor(cast.client_of(quillbridge.desk))
     for start in ("/diary/", "/clients/new/", "/sittings/L-0001/", "/arrivals/"):
         maud.open(start)

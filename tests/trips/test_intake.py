@@ -43,7 +43,7 @@ def at_home(house: House, sitting: Sitting) -> Visitor:
     return client
 
 
-def test_feature_13_release_and_guardian_capture(house: House) -> None:
+def test_feature_13_a_guardian_signs_on_a_phone_and_the_board_says_so(house: House) -> None:
     sitting = house.book(sitters=[SitterInput("Juno", age_years=16)])
     mother = at_home(house, sitting)
     assert "Juno is under 18: a guardian signs here." in mother.page.words
@@ -62,7 +62,7 @@ def test_feature_13_release_and_guardian_capture(house: House) -> None:
     assert "Ada Tarrant (mother)" in " ".join(copy.split())
 
 
-def test_feature_14_separate_consents(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_14_a_client_withdraws_publish_alone_by_the_link(house: House, monkeypatch: pytest.MonkeyPatch) -> None:
     sitting = house.book(sitters=[SitterInput("Ottoline", age_years=66)])
     client = at_home(house, sitting)
     pk = sitting.sitters.get().pk

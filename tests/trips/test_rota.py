@@ -41,7 +41,7 @@ def words_of(page: Any) -> str:
     return " ".join(page.extract_text().split())
 
 
-def test_feature_18_rota_for_groups_of_people(headshots: House) -> None:
+def test_feature_18_twenty_pasted_names_have_their_places_with_lunch_and_gaps(headshots: House) -> None:
     sitting = day_of(headshots)
     maud = Visitor(cast.client_of(headshots.desk))
     maud.open(f"/sittings/{sitting.number}/")
@@ -83,7 +83,9 @@ def test_the_door_has_its_list_and_each_person_a_slate_on_paper(headshots: House
     assert width > height
 
 
-def test_feature_55_rota_board_on_phone(headshots: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_55_done_absent_and_retake_are_one_tap_each_and_the_next_name_is_large(
+    headshots: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     sitting = with_places(headshots)
     ines = Visitor(cast.client_of(headshots.members["assistant"]))
     ines.open(f"/sittings/{sitting.number}/")
@@ -104,7 +106,9 @@ def test_feature_55_rota_board_on_phone(headshots: House, monkeypatch: pytest.Mo
     assert "Make-up date" in maud.words
 
 
-def test_feature_56_slate_page(headshots: House, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_feature_56_the_slate_shows_the_next_name_and_number_alone(
+    headshots: House, monkeypatch: pytest.MonkeyPatch
+) -> None:
     sitting = with_places(headshots)
     ines = Visitor(cast.client_of(headshots.members["assistant"]))
     ines.open(f"/sittings/{sitting.number}/rota/board/")
