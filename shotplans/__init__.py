@@ -1,1 +1,1 @@
-"""The light: physics, planning, and later sheets and records. Knows the studio and the bookings; nobody knows it."""
+"""The light: physics, planning, paper, records and their pages. Knows the studio and the bookings; nobody knows it."""

@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from bookings.models import Sitting
 from shotplans import snapshot
 from shotplans.models import Plan
+from shotplans.planner.words import roles
 from shotplans.records import again, as_shot
 
 
@@ -158,8 +159,8 @@ def _otherwise(then: as_shot.Tree, now: as_shot.Tree) -> list[as_shot.Difference
     was_lit, is_lit = ([pair[n] for pair in both] for n in (0, 1))
     return [
         *as_shot.differences(then | {"lights": was_lit}, now | {"lights": is_lit}),
-        *(as_shot.Difference(x["letter"], x["role"], _("none"), _made_of(x)) for x in added),
-        *(as_shot.Difference(x["letter"], x["role"], _made_of(x), _("none")) for x in left),
+        *(as_shot.Difference(x["letter"], roles.said(x["role"]), _("none"), _made_of(x)) for x in added),
+        *(as_shot.Difference(x["letter"], roles.said(x["role"]), _made_of(x), _("none")) for x in left),
     ]
 
 

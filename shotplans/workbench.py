@@ -19,6 +19,7 @@ from shotplans import meetings
 from shotplans.light.exposure import shutter_label
 from shotplans.meetings import Met
 from shotplans.models import Built, Change, Plan, Reading, Record, SetPhoto
+from shotplans.records import as_shot as as_built
 from shotplans.records.readings import FULL_STOPS, difference, in_words, shown_stops, stops_of
 from studio.days import midnight
 
@@ -138,6 +139,11 @@ class Difference:
     why: str = ""
     by: str = ""
     at: datetime | None = None
+
+    @property
+    def words(self) -> str:
+        """Of what, and what."""
+        return f"{as_built.said(self.about)}, {as_built.said(self.what)}"
 
 
 @dataclass(frozen=True)

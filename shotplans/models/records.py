@@ -8,6 +8,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from shotplans.models.plans import Plan
+from shotplans.records.as_shot import said
 from studio.models import Member
 from studio.models.versions import Versioned
 
@@ -104,3 +105,8 @@ class Change(models.Model):
 
     def __str__(self) -> str:
         return f"{self.setup_name}, {self.about}: {self.what}"
+
+    @property
+    def words(self) -> str:
+        """Of what, and what."""
+        return f"{said(self.about)}, {said(self.what)}"

@@ -1,7 +1,7 @@
 """Step 6: the finished plan looked at afresh. Every limit that is broken becomes a problem; the rest are kept.
 
 Looks at the placement as rounded and printed, not at what the search believed. A problem is a code with values;
-words.py says it and names the smallest change that would mend it.
+`words` says it and names the smallest change that would mend it.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
 """A plan's document as text to read at a desk or in a terminal: the same numbers as the JSON, in the order of building.
 
-Takes the document alone, so that what is read and what is stored cannot disagree; feet and inches only here.
+Takes the document alone, so that what is read and what is stored cannot disagree; in feet and
+inches for who measures in them.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Step 7: why. Every number of a set-up with the notes, wishes and rules that moved it and what it costs to change it.
 
-Each reason is a code with values, worded in words.py, and points to paths that exist in the brief. Nothing is said that
+Each reason is a code with values, worded in `words`, and points to paths that exist in the brief. Nothing is said that
 the finished plan does not show.
 """
 

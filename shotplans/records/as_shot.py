@@ -13,6 +13,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from shotplans.light.exposure import exact_f_number
+from studio.tongue import gettext as _
+from studio.tongue import noop
 
 Tree = dict[str, Any]
 LIGHT = ("modifier", "distance_m", "centre_height_m", "bearing_deg", "dial")
@@ -23,6 +25,15 @@ WHAT = {
     "modifier": "modifier", "distance_m": "distance", "centre_height_m": "height", "bearing_deg": "bearing",
     "dial": "power", "lens": "lens", "height_m": "height", "aperture": "aperture", "shutter_s": "shutter",
     "iso": "ISO", "order": "order",
+}  # fmt: skip
+# How people read those, and what they are of; a letter and a reading are their own words.
+SAID = {
+    code: code
+    for code in (
+        noop("modifier"), noop("distance"), noop("height"), noop("bearing"), noop("power"), noop("lens"),
+        noop("aperture"), noop("shutter"), noop("ISO"), noop("order"), noop("ground"), noop("other"), noop("camera"),
+        noop("set-up"),
+    )
 }  # fmt: skip
 UNITS = {"distance_m": "m", "centre_height_m": "m", "height_m": "m", "bearing_deg": "degrees", "shutter_s": "s"}
 TEXTS = ("modifier", "lens", "dial")
@@ -49,6 +60,16 @@ class Difference:
     planned: str
     actual: str
 
+    @property
+    def words(self) -> str:
+        """Of what, and what."""
+        return f"{said(self.about)}, {said(self.what)}"
+
+
+def said(code: str) -> str:
+    """What a difference is of, or what differs, in the reader's language."""
+    return _(SAID[code]) if code in SAID else code
+
 
 def copied(setup: Mapping[str, Any], order: int) -> Tree:
     """The values of a set-up that are built or set by hand; `order` is its place among the set-ups, from 1."""
@@ -66,7 +87,7 @@ def read_value(key: str, text: str) -> Any:
     text = text.strip()
     if key in TEXTS:
         return text
-    whole, _, part = text.lower().removeprefix("f/").removesuffix("m").strip().replace(",", ".").partition("/")
+    whole, _slash, part = text.lower().removeprefix("f/").removesuffix("m").strip().replace(",", ".").partition("/")
     try:
         value = float(whole) / float(part) if part else float(whole)
     except (ValueError, ZeroDivisionError):

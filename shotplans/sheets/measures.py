@@ -1,5 +1,5 @@
-"""Lengths and masses as a studio writes them: metres and kilograms, or feet, inches and pounds. Inside all is SI; only
-what is written on a sheet or drawn beside a line comes through here."""
+"""Lengths and masses as a studio writes them: metres and kilograms, or feet, inches and pounds. Inside all is SI; what
+is written on a sheet or a page or drawn beside a line comes through here."""
 
 from __future__ import annotations
 

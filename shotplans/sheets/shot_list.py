@@ -36,6 +36,7 @@ from studio.paper.page import (
     write,
 )
 from studio.tongue import gettext as _
+from studio.tongue import ngettext
 
 Entry = Mapping[str, Any]
 RIGHT = 44.0
@@ -107,8 +108,9 @@ def _stands(setup: Entry, measures: Measures) -> str:
 
 def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
     begins, pose = shot.get("starts_min"), shot.get("pose", {})
-    frames = (_("{frames} frames, {minutes} min") if shot["minutes"] else _("{frames} frames")).format(
-        frames=shot["frames"], minutes=f"{shot['minutes'] or 0:.0f}"
+    count = ngettext("{frames} frame", "{frames} frames", shot["frames"]).format(frames=shot["frames"])
+    frames = (_("{count}, {minutes} min") if shot["minutes"] else "{count}").format(
+        count=count, minutes=f"{shot['minutes'] or 0:g}"
     )
     way = f"{wording.framing(shot['framing'])}, {wording.orientation(shot.get('orientation', ''))}"
     words = [own for own in (shot.get("words"), shotlist.last_said(shot.get("last", ()))) if own]
@@ -127,10 +129,11 @@ def _row(shot: Entry, everybody: int, starts_at: datetime) -> Row:
 
 def _total(shots: Sequence[Entry]) -> str:
     if not shots or shots[-1].get("starts_min") is None:
-        return _("{n} pictures.").format(n=len(shots))
-    ends = shots[-1]["starts_min"] + shots[-1]["minutes"]
+        return ngettext("{n} picture.", "{n} pictures.", len(shots)).format(n=len(shots))
+    ends = round(shots[-1]["starts_min"] + shots[-1]["minutes"], 1)
     off = [str(s["n"]) for s in shots if s["falls_off"]]
-    said = _("{n} pictures in {minutes} minutes.").format(n=len(shots), minutes=f"{ends:.0f}")
+    words = ngettext("{n} picture in {minutes} minutes.", "{n} pictures in {minutes} minutes.", len(shots))
+    said = words.format(n=len(shots), minutes=f"{ends:g}")
     return f"{said} {_('No time is left for {pictures}.').format(pictures=', '.join(off))}" if off else said
 
 

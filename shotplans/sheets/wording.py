@@ -1,4 +1,4 @@
-"""How numbers are written on paper and screen: bearings, powers, ratios, times. Words only, no layout.
+"""How numbers are written on paper and screen: bearings, powers, ratios; and single words. No layout.
 
 Angles in whole degrees with the camera's side, light in stops to a tenth.
 """
