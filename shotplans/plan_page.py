@@ -22,7 +22,7 @@ from shotplans.models import Plan
 from shotplans.planner import hand_plan
 from shotplans.planner.request import Request
 from shotplans.planner.rules import RULES
-from shotplans.sheets import by_hand, changeover, compose, diagram, svg
+from shotplans.sheets import blacks, by_hand, changeover, compose, diagram, svg
 from shotplans.sheets.changeover import Standing
 from shotplans.sheets.content import LightRow, Note, SetupSheet
 from shotplans.sheets.live import SIZE_MM, reach
@@ -189,13 +189,8 @@ def _cites_a_person(reason: Entry) -> bool:
 
 
 def _block(block: Entry, measures: Measures) -> Block:
-    x, y, z = block["at_m"]
-    place = _("%(aside)s %(side)s of the mark, %(along)s %(where)s it, middle %(up)s high") % {
-        "aside": measures.length(abs(x)), "side": _("right") if x > 0 else _("left"), "along": measures.length(abs(z)),
-        "where": _("before") if z >= 0 else _("behind"), "up": measures.length(y),
-    }  # fmt: skip
     stand = f", {block['stand']}" if block.get("stand") else ""
-    return Block(str(block["id"]), place + stand, str(block["why"]))
+    return Block(str(block["id"]), blacks.place(block, measures) + stand, str(block["why"]))
 
 
 def _instead(alternative: Entry, given: Any, ratio_convention: str, measures: Measures) -> Instead:

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from shotplans.forms.props import CropsField, one_line
 from shotplans.planner import brief as words
+from shotplans.planner import framings
 from shotplans.snapshot import EVENT_ON
 from studio.models.quantities import LengthField, measure_in
 
@@ -19,10 +20,7 @@ INTENTS = (
     ("bold", _("strong shape, deep shadow")), ("character", _("texture shown")),
     ("bright", _("light ground, low contrast")),
 )  # fmt: skip
-FRAMINGS = (
-    ("head", _("head")), ("head_and_shoulders", _("head and shoulders")), ("half", _("half length")),
-    ("three_quarter", _("three-quarter length")), ("full", _("full length")), ("group", _("group")),
-)  # fmt: skip
+FRAMINGS = tuple((name, _(framing.words)) for name, framing in framings.FRAMINGS.items())
 TONES = tuple((t, t) for t in get_args(words.Tone))
 VIEWS = (
     ("either", _("as the light likes")), ("full", _("full face")), ("seven_eighths", _("seven eighths")),

@@ -13,25 +13,26 @@ Entry = Mapping[str, Any]
 
 
 def note(block: Entry, measures: Measures = METRIC) -> content.Note:
-    x, y, z = block["at_m"]
-    where = _at(x, z).format(
-        name=block["id"], across=measures.length(abs(x)), along=measures.length(abs(z)), height=measures.length(y)
-    )
+    where = _("{name}, {place}.").format(name=block["id"], place=place(block, measures))
     return content.Note(
         _("Black"),
         _("{where} It {why}.").format(where=where, why=block["why"]) if block.get("shades") else where,
     )
 
 
-def _at(x: float, z: float) -> str:
+def place(block: Entry, measures: Measures) -> str:
+    """Where it hangs: across, along and how high, from the mark."""
+    x, y, z = block["at_m"]
     if x > 0:
-        return (
-            _("{name}, {across} right of the mark, {along} before it, middle {height} high.")
+        said = (
+            _("{across} right of the mark, {along} before it, middle {height} high")
             if z >= 0
-            else _("{name}, {across} right of the mark, {along} behind it, middle {height} high.")
+            else _("{across} right of the mark, {along} behind it, middle {height} high")
         )
-    return (
-        _("{name}, {across} left of the mark, {along} before it, middle {height} high.")
-        if z >= 0
-        else _("{name}, {across} left of the mark, {along} behind it, middle {height} high.")
-    )
+    else:
+        said = (
+            _("{across} left of the mark, {along} before it, middle {height} high")
+            if z >= 0
+            else _("{across} left of the mark, {along} behind it, middle {height} high")
+        )
+    return said.format(across=measures.length(abs(x)), along=measures.length(abs(z)), height=measures.length(y))

@@ -178,10 +178,6 @@ def _ground(setup: Entry) -> GroundGrid | None:
     own = any(light["role"] == "background" for light in setup["lights"])
     if not own and setup["background"]["lightness"] < WHITE:
         return None
-    under = setup["background"]["reading_below_setting_stops"]
-    words = _("the setting")
-    if abs(under) >= 0.05:
-        words = _("{stops} under the setting") if under > 0 else _("{stops} over the setting")
-        words = words.format(stops=f"{abs(under):.1f}")
+    words = wording.beside_setting(setup["background"]["reading_below_setting_stops"]) or _("the setting")
     even = (setup["expected"].get("ground") or {}).get("evenness_stops")
     return GroundGrid(words, "" if even is None else f"{even:.1f}")

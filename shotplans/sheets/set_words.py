@@ -57,6 +57,7 @@ def notes(
     if seen is None:
         return (*limits, content.Note(_("No light"), _("this set-up has no usable light: see the plan.")))
     ground, room, expected = setup["background"], setup["room"], setup["expected"]
+    reads = wording.beside_setting(ground["reading_below_setting_stops"]) or _("reads as the setting")
     found = [
         *limits,
         content.Note(
@@ -64,7 +65,7 @@ def notes(
             _("{name}, {ground_from_wall} off the wall, {below_setting}.").format(
                 name=ground["id"],
                 ground_from_wall=measures.length(room["ground_from_wall_m"]),
-                below_setting=below_setting(ground["reading_below_setting_stops"]),
+                below_setting=reads,
             ),
         ),
         content.Note(
@@ -86,13 +87,6 @@ def notes(
     found += [content.Note(_("By hand"), by_hand.in_short(moved, measures))] if moved else []
     found += [blacks.note(block, measures) for block in setup["blocks"]]
     return (*found, *poses(setup))
-
-
-def below_setting(stops: float) -> str:
-    if abs(stops) < 0.05:
-        return _("reads as the setting")
-    said = wording.stops(abs(stops))
-    return (_("{stops} under the setting") if stops > 0 else _("{stops} over the setting")).format(stops=said)
 
 
 def setting(setup: Entry) -> content.Note:

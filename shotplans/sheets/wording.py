@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from shotplans.light.units import round_to
 from shotplans.planner.expect import MOST_BELOW_STOPS
+from shotplans.planner.framings import FRAMINGS
 from shotplans.planner.words import joined
 from studio.tongue import gettext as _
 from studio.tongue import ngettext, noop
@@ -26,15 +27,6 @@ MOODS = {
     "character": noop("texture shown, shape drawn from the side"),
     "bright": noop("light ground, low contrast"),
 }
-FRAMINGS = {
-    "head": noop("head"),
-    "half": noop("half length"),
-    "group": noop("group"),
-    "head_and_shoulders": noop("head and shoulders"),
-    "three_quarter": noop("three-quarter length"),
-    "full": noop("full length"),
-}
-
 ORIENTATIONS = {"upright": noop("upright"), "horizontal": noop("horizontal")}
 TOWARD = {"camera": noop("camera"), "light": noop("light")}
 
@@ -51,6 +43,14 @@ def stops(value: float) -> str:
     """A difference with its unit: "1.0 stop", "2.3 stops"."""
     tenth = round_to(value, 0.1) + 0.0
     return ngettext("{stops} stop", "{stops} stops", 1 if abs(tenth) <= 1 else 2).format(stops=f"{tenth:.1f}")
+
+
+def beside_setting(below_stops: float) -> str:
+    """How a ground reads against the setting: "0.5 stop under the setting"; empty where it reads as the setting."""
+    if abs(below_stops) < 0.05:
+        return ""
+    said = _("{stops} under the setting") if below_stops > 0 else _("{stops} over the setting")
+    return said.format(stops=stops(abs(below_stops)))
 
 
 def below(value: float) -> str:
@@ -96,7 +96,7 @@ def people(labels: Sequence[str], everybody: int) -> str:
 
 
 def framing(name: str) -> str:
-    return _(FRAMINGS[name]) if name in FRAMINGS else name
+    return _(FRAMINGS[name].words) if name in FRAMINGS else name
 
 
 def mood(intent: str) -> str:
