@@ -1,5 +1,5 @@
 """That PostgreSQL carries the house: it migrates, a studio moves there whole, books, and is refused an overlap.
-`.ci/run` runs the trips there; `python -m tests.postgres --rows` runs every test that keeps rows."""
+`.ci/run` runs every test that keeps rows there (`python -m tests.postgres --rows`)."""
 
 from __future__ import annotations
 
