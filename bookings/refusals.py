@@ -318,10 +318,3 @@ class NotToOffer(Refusal):
             + " "
             + _("Look at the list again.")
         )
-
-
-class AlreadyBroughtIn(Refusal):
-    """A list is brought in once."""
-
-    def __init__(self) -> None:
-        super().__init__(_("This list was brought in already: nobody was added a second time."))

@@ -1,5 +1,6 @@
 """Lists that were sent in as files, of whatever they are. Belongs here: keeping one until it is confirmed, reading it
-as a file, and telling its faults. Not here: reading its rows (`csv_in`), what a row does (each list's own actions)."""
+as a file, telling its faults, and why one is not brought in. Not here: reading its rows (`csv_in`), what a row does
+(each list's own actions)."""
 
 from __future__ import annotations
 
@@ -20,6 +21,21 @@ from studio.models import Member
 
 SHOWN = 50  # lines that are kept to be read out
 KEPT_FOR = timedelta(days=1)  # a list nobody confirms; it may be full of names
+
+
+class AlreadyBroughtIn(Exception):
+    """A list is brought in once."""
+
+    def __str__(self) -> str:
+        return _("This list was brought in already: nothing was brought in a second time.")
+
+
+class FaultsLeft(Exception):
+    """Some lines are wrong, and nobody said to leave them out; `outcome` tells them."""
+
+    def __init__(self, outcome: Any) -> None:
+        self.outcome = outcome
+        super().__init__(_("Some lines are wrong: mend them in the file, or say that the others are to be brought in."))
 
 
 @dataclass

@@ -14,19 +14,14 @@ from django.utils.translation import gettext as _
 from bookings import client_list, find
 from bookings.folding import SAME_DIGITS, digits, fold, number_key
 from bookings.models import Client, SentList
-from bookings.refusals import AlreadyBroughtIn
 from studio import clock, sent_lists
 from studio.csv_in import Row, Shape
 from studio.models import Member
-from studio.sent_lists import Faults
+from studio.sent_lists import AlreadyBroughtIn, Faults, FaultsLeft
 
 SKIP, ADD, MERGE = "skip", "add", "merge"
 AT_ONCE = 1_000
 FILLED = ("email", "phone", "note")
-
-
-class FaultsLeft(Exception):
-    """Some lines are wrong, and nobody said to leave them out."""
 
 
 @dataclass
@@ -56,7 +51,7 @@ def bring_in(path: Path, shape: Shape, *, alike: str, leave_out_faults: bool = F
     """
     done = _go(path, shape, alike, write=True)
     if done.faulty and not leave_out_faults:
-        raise FaultsLeft
+        raise FaultsLeft(done)
     return done
 
 

@@ -13,13 +13,13 @@ from django.utils.translation import ngettext
 
 from bookings import client_list
 from bookings.actions import client_lists
-from bookings.actions.client_lists import FaultsLeft, Outcome
+from bookings.actions.client_lists import Outcome
 from bookings.forms.client_lists import ColumnsForm, SendForm
 from bookings.models import SentList
-from bookings.refusals import AlreadyBroughtIn
 from studio import sent_lists
 from studio.access import allow
 from studio.csv_in import SEPARATORS, Unreadable
+from studio.sent_lists import AlreadyBroughtIn, FaultsLeft
 
 _SHOWN = 20  # lists brought in before
 

@@ -18,23 +18,10 @@ from studio import clock, csv_in, kit_list, sent_lists
 from studio.actions.kit import noted
 from studio.csv_in import Row, Unreadable
 from studio.models import KIT, KitItem, KitList, Member, versions
-from studio.sent_lists import Faults
+from studio.sent_lists import AlreadyBroughtIn, Faults, FaultsLeft
 
 NEEDED = ("section", "code")
 Check = Callable[[KitItem], Iterable[tuple[str, str]]]
-
-
-class AlreadyBroughtIn(Exception):
-    def __str__(self) -> str:
-        return _("That list is brought in already.")
-
-
-class FaultsLeft(Exception):
-    """Some lines are wrong, and nobody said to leave them out; `outcome` tells them."""
-
-    def __init__(self, outcome: Outcome) -> None:
-        self.outcome = outcome
-        super().__init__(_("Some lines are wrong: mend them in the file, or say that the others are to be brought in."))
 
 
 @dataclass

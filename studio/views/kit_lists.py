@@ -13,10 +13,11 @@ from django.utils.translation import gettext as _
 from studio import clock, csv_out, kit_list, sending
 from studio.access import allow
 from studio.actions import kit_lists
-from studio.actions.kit_lists import AlreadyBroughtIn, FaultsLeft, Outcome
+from studio.actions.kit_lists import Outcome
 from studio.csv_in import Unreadable
 from studio.forms.kit_lists import SendKitForm
 from studio.models import KitList
+from studio.sent_lists import AlreadyBroughtIn, FaultsLeft
 
 _SHOWN = 20  # lists brought in before
 

@@ -11,6 +11,7 @@ from bookings import client_list
 from bookings.actions import client_lists
 from bookings.actions.client_lists import ADD, MERGE, SKIP, Outcome
 from studio.csv_in import SEPARATORS, Shape, Unreadable
+from studio.sent_lists import FaultsLeft
 
 
 class Command(BaseCommand):
@@ -48,7 +49,7 @@ class Command(BaseCommand):
             raise CommandError(f"{path}: {error.strerror}") from error
         except (Unreadable, UnicodeError) as error:
             raise CommandError(f"{path}: {error}. Nothing was written.") from error
-        except client_lists.FaultsLeft as error:
+        except FaultsLeft as error:
             self._tell(client_lists.foretell(path, shape, alike=options["alike"]), "would be")
             raise CommandError("Nothing was written: mend those lines, or say --leave-out-faults.") from error
         self._tell(done, "were")
