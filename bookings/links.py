@@ -16,7 +16,7 @@ _SALT = "bookings.links.answer"
 
 @dataclass(frozen=True)
 class Asked:
-    """What a link asks about; `stands` is false once the sitting was moved, called off or is over."""
+    """What a link asks about; `stands` is false once the sitting was moved, cancelled or is over."""
 
     sitting: Sitting
     stands: bool

@@ -147,7 +147,7 @@ def entry(place: Place, profile: Profile, *, sequence: int) -> bytes:
 
 
 def off_entry(sent: bytes, *, sequence: int) -> bytes:
-    """The same entry called off (method CANCEL), made of the one that was sent."""
+    """The same entry cancelled (method CANCEL), made of the one that was sent."""
     event = icalendar.Calendar.from_ical(sent).walk("VEVENT")[0]
     for name, value in (("sequence", sequence), ("status", "CANCELLED"), ("dtstamp", clock.now())):
         event.pop(name)

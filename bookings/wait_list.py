@@ -19,7 +19,7 @@ from bookings.models import Claim, ResourceKind, Sitting, Stage, WantedTime
 from bookings.slots import PHOTOGRAPHER_BEFORE_MINUTES
 from studio.models import Weekday
 
-FREED = (Stage.CANCELLED, Stage.ENQUIRY)  # called off, or its hold lapsed
+FREED = (Stage.CANCELLED, Stage.ENQUIRY)  # cancelled, or its hold lapsed
 MOST = 8
 
 

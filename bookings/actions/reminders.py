@@ -73,7 +73,7 @@ def _unanswered(now: datetime) -> Any:
 
 @transaction.atomic
 def _write(pk: int, one: Due, profile: Profile) -> Letter | None:
-    """The sitting is looked at once more: it may have been called off or moved a moment ago."""
+    """The sitting is looked at once more: it may have been cancelled or moved a moment ago."""
     sitting = Sitting.objects.select_for_update(of=("self",)).with_people().get(pk=pk)
     if sitting.stage != Stage.CONFIRMED or sitting.starts_at < one.useless_at:
         return None

@@ -37,7 +37,7 @@ def answer(request: HttpRequest, signed: str) -> HttpResponse:
         if request.method == "POST" and form.is_valid():
             try:
                 kept = reminders.answer(sitting=asked.sitting, by=None, **form.cleaned_data)
-            except Refusal:  # called off in this very moment
+            except Refusal:  # cancelled in this very moment
                 return render(request, "bookings/answer_gone.html", shown | {"sitting": asked.sitting}, status=410)
             shown |= {"sitting": asked.sitting, "kept": kept, "done": True}
             return render(request, "bookings/answer.html", shown)
