@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from shotplans.planner.gaps import GAPS, NOT_YET_USED, NUMBERED, WHOLES, Gap, Value
+from shotplans.planner.gaps import GAPS, NUMBERED, WHOLES, Gap, Value
 from shotplans.planner.request import Request
 from studio.tongue import gettext as _
 
@@ -31,12 +31,6 @@ def fill(request: Request) -> tuple[Request, list[str]]:
             entry[key] = entry[key] or entry["id"]
     for gap in GAPS:
         said += _fill_gap(tree, gap)
-    said += [
-        _("{what} was read and is not used by the plan yet").format(what=f"{path}.{key}")
-        for path, key, nothing in NOT_YET_USED
-        for _whose, entry in _places(tree, path)
-        if entry[key] not in nothing
-    ]
     return Request.model_validate(tree), said
 
 

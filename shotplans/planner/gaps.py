@@ -273,6 +273,3 @@ NUMBERED: tuple[tuple[str, str, str], ...] = (
     ("kit.seats[]", "id", "seat"),
     ("kit.risers[]", "id", "riser"),
 )
-
-# Read and checked, but nothing in the plan depends on them yet: (path, key, values that ask for nothing).
-NOT_YET_USED: tuple[tuple[str, str, tuple[object, ...]], ...] = ()
