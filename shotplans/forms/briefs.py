@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from typing import Any, get_args
+from typing import Any
 
 from django import forms
 from django.core.validators import RegexValidator
 from django.utils.translation import gettext_lazy as _
 
 from shotplans.forms.props import CropsField, one_line
-from shotplans.planner import brief as words
 from shotplans.planner import framings
 from shotplans.snapshot import EVENT_ON
 from studio.models.quantities import LengthField, measure_in
@@ -21,7 +20,7 @@ INTENTS = (
     ("bright", _("light ground, low contrast")),
 )  # fmt: skip
 FRAMINGS = tuple((name, _(framing.words)) for name, framing in framings.FRAMINGS.items())
-TONES = tuple((t, t) for t in get_args(words.Tone))
+TONES = (("black", _("black")), ("dark", _("dark")), ("mid", _("mid")), ("light", _("light")), ("white", _("white")))
 VIEWS = (
     ("either", _("as the light likes")), ("full", _("full face")), ("seven_eighths", _("seven eighths")),
     ("three_quarter", _("three quarters")), ("profile", _("profile")),

@@ -24,7 +24,7 @@ from studio.tongue import gettext as _
 from studio.tongue import noop
 
 Sitters = Sequence[dict[str, Any]]
-LIGHT_6 = noop("trade form of light.md section 6 [LIGHT-6]")
+LIGHT_6 = noop("trade form of our own study, checked by traced rays [LIGHT-6]")
 HEIGHT = "lights[0].height_angle_deg"
 
 

@@ -11,7 +11,7 @@ from studio.tongue import gettext as _
 from studio.tongue import noop
 
 TRADE = noop("common practice, no source")
-RELIEF = noop("relief index, light.md section 3 [LIGHT-3]")
+RELIEF = noop("relief index, our own study, checked by traced rays [LIGHT-3]")
 OPTICS = noop("geometry and photometry [HOWELL], [CIE-DISTANCE]")
 
 

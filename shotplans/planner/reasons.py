@@ -91,7 +91,7 @@ def _house(solved: Solved, meter: Meter) -> Iterator[Reason]:
         cos_t = float(unit(key.at - mark) @ unit(solved.camera.at - mark))
         error = -float(metering.dome_error_stops(np.degrees(np.arccos(np.clip(cos_t, -1.0, 1.0)))))
         values = {"error": f"{round_to(error, 0.1):.1f}"}
-        yield Reason("meter_round", "dome", (), noop("light.md section 4 [LIGHT-4]"), values)
+        yield Reason("meter_round", "dome", (), noop("our own study, checked by traced rays [LIGHT-4]"), values)
     no_flash = tuple(f"sitters[{s.person.index}].no_flash" for s in solved.pose.seated if s.person.sitter.no_flash)
     if no_flash:
         yield Reason(

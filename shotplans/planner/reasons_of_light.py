@@ -150,6 +150,6 @@ def glasses(solved: Solved, sitters: list[dict[str, Any]]) -> Iterator[Reason]:
                 f"expected.per_sitter[{n}].glasses",
                 code,
                 (f"sitters[{index[entry['label']]}].glasses",),
-                noop("light.md section 6 [LIGHT-6]"),
+                noop("our own study, checked by traced rays [LIGHT-6]"),
                 {"label": entry["label"], "letter": g["light"], "margin": g["margin_deg"], "cure": g["cure"]},
             )

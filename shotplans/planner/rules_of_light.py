@@ -23,13 +23,13 @@ LIGHT: dict[str, Rule] = {
             "nose_least_deg": Number(noop("never nearer the nose than"), 5, 0, 20, DEG),
             "relief_share": Number(noop("share of the relief that is still wanted"), 90, 50, 100, "%"),
         },
-        noop("common practice; relief by light.md section 3 [LIGHT-3]"),
+        noop("common practice; relief by our own study, checked by traced rays [LIGHT-3]"),
     ),
     "lines_shown": Rule(
         noop("Somebody wishes lines, bags, neck or a scar shown"),
         noop("A key that skims from the side with little fill draws every form."),
         {"pull_share": Number(noop("how far the intent moves toward character"), 60, 0, 100, "%")},
-        noop("common practice; relief by light.md section 3 [LIGHT-3]"),
+        noop("common practice; relief by our own study, checked by traced rays [LIGHT-3]"),
     ),
     "who_minds": Rule(
         noop("Somebody in the picture wishes a change"),
@@ -117,7 +117,7 @@ LIGHT: dict[str, Rule] = {
             "slack_deg": Number(noop("and above that for safety"), 5, 0, 20, DEG),
             "extra_minutes": Number(noop("longer sitting"), 5, 0, 30, "min"),
         },
-        noop("common practice; the mirror by light.md section 6 [LIGHT-6]"),
+        noop("common practice; the mirror by our own study, checked by traced rays [LIGHT-6]"),
     ),
     "hair_on_dark": Rule(
         noop("Dark hair before a dark ground"),

@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from datetime import timedelta
 from html import unescape
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
 from bookings.models import Client as Company
 from shotplans import snapshot, workbench
 from shotplans.actions import plans
+from shotplans.forms import briefs
 from shotplans.models import Brief, Plan
+from shotplans.planner import brief as words
 from shotplans.planner import codec
 from studio.models import Profile
 from studio.models.versions import Stale
@@ -201,6 +203,14 @@ def test_each_fault_is_told_beside_its_field_and_everything_typed_is_kept(
         if name not in ("setup-0-intent", "setup-0-people", "key_side"):  # a word nobody offers cannot stay chosen
             assert kept[name] == [value]
     assert data_of("askew") == before
+
+
+@pytest.mark.parametrize(
+    ("offered", "taken"),
+    [(briefs.INTENTS, words.Intent), (briefs.FRAMINGS, words.FramingName), (briefs.TONES, words.Tone)],
+)
+def test_the_form_offers_every_word_the_planner_takes_and_no_other(offered: Any, taken: Any) -> None:
+    assert {word for word, _said in offered} == set(get_args(taken))
 
 
 @pytest.mark.parametrize(
