@@ -14,7 +14,7 @@ from shotplans import snapshot, workbench
 from shotplans.actions import plans
 from shotplans.forms import briefs
 from shotplans.models import Brief, Plan
-from shotplans.planner import brief as words
+from shotplans.planner import brief as planned
 from shotplans.planner import codec
 from studio.models import Profile
 from studio.models.versions import Stale
@@ -207,7 +207,7 @@ def test_each_fault_is_told_beside_its_field_and_everything_typed_is_kept(
 
 @pytest.mark.parametrize(
     ("offered", "taken"),
-    [(briefs.INTENTS, words.Intent), (briefs.FRAMINGS, words.FramingName), (briefs.TONES, words.Tone)],
+    [(briefs.INTENTS, planned.Intent), (briefs.FRAMINGS, planned.FramingName), (briefs.TONES, planned.Tone)],
 )
 def test_the_form_offers_every_word_the_planner_takes_and_no_other(offered: Any, taken: Any) -> None:
     assert {word for word, _said in offered} == set(get_args(taken))
