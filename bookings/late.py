@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 
+from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from bookings import accounts, prices
 from bookings.models import Sitting, Stage
 
+HOURS_FROM = 2
 _USUAL = prices.Terms(name="", valid_from=date.min)  # the minutes where no terms were agreed; common practice
 
 
@@ -26,6 +28,14 @@ class Late:
     is_no_show: bool
     no_show_fee: Decimal
     currency: str
+
+    @property
+    def said(self) -> str:
+        """How late they are, in hours once minutes say little."""
+        hours, minutes = divmod(self.minutes_late, 60)
+        if hours >= HOURS_FROM:
+            return _("%(hours)d h %(minutes)02d min late") % {"hours": hours, "minutes": minutes}
+        return ngettext("%(n)d minute late", "%(n)d minutes late", self.minutes_late) % {"n": self.minutes_late}
 
     @property
     def is_over(self) -> bool:
@@ -55,9 +65,7 @@ def late_options(sitting: Sitting, now: datetime) -> Late | None:
 def said_late(sitting: Sitting, now: datetime) -> str:
     """How late they are who come now, for the history; nothing where they are in time by their terms."""
     late = late_options(sitting, now)
-    if late is None:
-        return ""
-    return ngettext("%(n)d minute late", "%(n)d minutes late", late.minutes_late) % {"n": late.minutes_late}
+    return "" if late is None else late.said
 
 
 def no_show_from(sitting: Sitting) -> datetime:

@@ -13,7 +13,6 @@ from django.utils.html import escape
 from django.utils.safestring import SafeString, mark_safe
 from django.utils.timezone import get_current_timezone
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from bookings import wording
 from bookings.arrivals import Arrival
@@ -55,7 +54,7 @@ def _line(one: Arrival, words: dict[str, Any]) -> Iterator[str]:
 
 
 def _late(late: Late, zone: Any) -> str:
-    words = ngettext("One minute late.", "%(n)s minutes late.", late.minutes_late) % {"n": late.minutes_late}
+    words = f"{late.said}."
     if late.is_no_show:
         return f"{words} {_('By the terms of this booking it may be called a no-show.')}"
     return f"{words} {_('A no-show from %(time)s on.') % {'time': wording.time(late.no_show_at, zone)}}"
