@@ -26,6 +26,18 @@ def fits(page: Page) -> None:
         assert wide <= window == width, f"{page.url}: {wide} px in a window of {window}"
 
 
+LIE_OVER = """() => { const links = [...document.querySelectorAll("main .links > a")];
+  const boxes = links.map((one) => one.getBoundingClientRect());
+  return boxes.filter((a, n) => boxes.slice(n + 1).some((b) => a.left < b.right && b.left < a.right
+    && a.top < b.bottom - 1 && b.top < a.bottom - 1)).length; }"""
+
+
+def lie_apart(page: Page) -> None:
+    """Of the links in several rows none reaches into another: a thumb opens the one it is on."""
+    assert page.locator("main .links > a").count() > 3
+    assert page.evaluate(LIE_OVER) == 0
+
+
 def book(page: Page, address: str) -> None:
     fits(page)
     page.goto(f"{address}/sittings/new/")
@@ -64,6 +76,7 @@ def plan(page: Page, address: str) -> None:
 def meter(page: Page, address: str) -> None:
     page.goto(f"{address}/packing/")
     fits(page)
+    lie_apart(page)
     page.get_by_text("Meter and record").last.click()
     page.wait_for_url("**/record/")
     page.evaluate("window.still = 'the same page'")
