@@ -147,6 +147,14 @@ def test_without_an_answer_nothing_is_moved_and_that_is_said(house: House, desk:
     assert starts() == (at(9, 30), "Long Room")
 
 
+def test_the_words_of_a_quarter_of_an_hour_are_whole(house: House, desk: Desk) -> None:
+    words = opened(desk, 820).locator(".around.for-1")
+    expect(words.first).to_be_visible()
+    for one in words.all():
+        high, room = one.evaluate("one => [one.scrollHeight, one.clientHeight]")
+        assert high <= room
+
+
 def test_day_week_and_gaps_fit_a_telephone(house: House, desk: Desk) -> None:
     page = opened(desk, NARROW)
     for address in ("/diary/?day=2026-12-03", "/diary/week/?day=2026-12-03", "/diary/gaps/"):
