@@ -69,9 +69,10 @@ def _sitting(block: Block, sitting: Sitting, page: dict[str, Any]) -> str:
 
 def _said(sitting: Sitting, what: str, page: dict[str, Any]) -> tuple[str, str, str, str]:
     """What is the same in all lanes: its link, its name with number and stage, its mark and its handle to be moved."""
-    opens = f'<a class="open" href="{reverse("sitting", args=[sitting.number])}">'
+    name = escape(sitting.client.short_name)  # said whole when pointed at: a narrow lane cuts it
+    opens = f'<a class="open" href="{reverse("sitting", args=[sitting.number])}" title="{name}">'
     stage = f"{sitting.number}, {page['stage_words'][sitting.stage]}{_hold(sitting, what, page)}"
-    said = f"<b>{escape(sitting.client.short_name)}</b> <span>{escape(stage)}</span>"
+    said = f"<b>{name}</b> <span>{escape(stage)}</span>"
     if not (page["may_book"] and sitting.stage in page["changeable"]):
         return opens, said, "", ""
     there, move = reverse("change_sitting", args=[sitting.number]), escape(page["words"]["move"])

@@ -112,6 +112,7 @@ def test_a_week_goes_from_monday_to_sunday_by_room_person_or_one_of_them(house: 
     assert (people.count("<b>Askew</b>"), people.count(">Tobiah Renn</span></a></h3>")) == (2, 7)
     one = browser.get("/diary/week/", DAY | {"only": f"room-{house.other_room.pk}"}).content.decode()
     assert (one.count("<b>Askew</b>"), one.count("<b>Pell</b>")) == (0, 1)
+    assert one.count('title="Pell"><span') == 1, "a narrow lane cuts the name, its title says it whole"
     for junk in ({"by": "both"}, {"by": "\x00"}, {"only": "room-x"}, {"day": "9999-99-99"}):
         assert browser.get("/diary/week/", junk).status_code == 200
 
