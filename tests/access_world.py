@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import base64
 import copy
+import io
 import json
 from datetime import date, timedelta
 from decimal import Decimal
@@ -14,6 +15,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from django.test import Client
+from PIL import Image
 
 from bookings.actions import bills, letters, money
 from bookings.models import Client as Booker
@@ -40,6 +42,9 @@ from tests.bookings.making import DAY, make_house
 PICTURE = base64.b64decode(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNgAAAAAgABSK+kcQAAAABJRU5ErkJggg=="
 )  # one grey point
+_JPEG = io.BytesIO()
+Image.open(io.BytesIO(PICTURE)).save(_JPEG, "JPEG")
+POINT = _JPEG.getvalue()
 
 
 class World(NamedTuple):
@@ -132,11 +137,11 @@ def kit_list_of(world: World) -> KitList:
 
 
 def frame_of(world: World) -> Frame:
-    """The one frame of that world, with a picture that nobody looks at."""
+    """The one frame of that world, with a picture of one grey point."""
     said = {"name": "LQ_0001.JPG", "size": 1, "number": 1, "received_at": world.sitting.starts_at}
     frame, made = Frame.objects.get_or_create(sitting=world.sitting, digest="0", defaults=said)
     if made:
-        SmallPicture.objects.create(frame=frame, jpeg=b"", width=300, height=200)
+        SmallPicture.objects.create(frame=frame, jpeg=POINT, width=300, height=200)
     return frame
 
 
