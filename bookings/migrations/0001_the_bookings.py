@@ -861,7 +861,7 @@ class Migration(migrations.Migration):
                             "ask_back",
                             models.CharField(
                                 choices=[
-                                    ("occasion", "as the occasion comes round"),
+                                    ("occasion", "when the day of the occasion comes round"),
                                     ("yearly", "a year after the sitting"),
                                     ("hires", "every year, for those who are new in a company"),
                                     ("never", "never"),
