@@ -77,27 +77,11 @@ def files(long: bool) -> list[str]:
 
 def kills(long: bool) -> list[str]:
     """In a house of its own in a folder of its own: what is killed is a real server on a real database."""
-    with tempfile.TemporaryDirectory() as folder:
-        os.environ |= {"TENTHSTOP_DATA": folder, "DJANGO_SETTINGS_MODULE": "studio.settings"}
-        import django
-
-        django.setup()
-        from django.core.management import call_command
-        from django.db import connections
-
-        from tests import planned_once
+    until = time.monotonic() + float(os.environ.get("HARD_MINUTES", "60")) * 60
+    with rows.new_house():
         from tests.hard import kills as killing
-        from tests.hard import prepared
 
-        planned_once.begin()
-        until = time.monotonic() + float(os.environ.get("HARD_MINUTES", "60")) * 60
-        try:
-            prepared.create()
-            call_command("migrate", verbosity=0)
-            found = killing.run(rounds=50 if long else 2, posts=1_000 if long else 120, number=1, until=until)
-        finally:
-            planned_once.end()
-            connections.close_all()
+        found = killing.run(rounds=50 if long else 2, posts=1_000 if long else 120, number=1, until=until)
     answered = ", ".join(f"{what} {count}" for what, count in sorted(found.answered.items()))
     lost = sum("lost" in said for said in found.faults)
     told = f"refused {found.refused}, not answered {found.in_flight}, told of an outage {found.outages}"

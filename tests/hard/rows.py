@@ -7,13 +7,17 @@ import os
 import subprocess
 import sys
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 
 
-def load(long: bool) -> list[str]:
-    """Fifty people for ten minutes, or for one (`LOAD_SECONDS`: as many). In a house of its own."""
+@contextmanager
+def new_house() -> Iterator[Path]:
+    """A folder and, where the environment says, a database of its own, new and migrated, for what runs a real server;
+    plans that are asked for twice are made once meanwhile."""
     with tempfile.TemporaryDirectory() as folder:
         os.environ |= {"TENTHSTOP_DATA": folder, "DJANGO_SETTINGS_MODULE": "studio.settings"}
         import django
@@ -23,19 +27,26 @@ def load(long: bool) -> list[str]:
         from django.db import connections
 
         from tests import planned_once
-        from tests.hard import load as loading
         from tests.hard import prepared
 
         planned_once.begin()
         try:
             prepared.create()
             call_command("migrate", verbosity=0)
-            (Path(folder) / "static").mkdir()
-            subprocess.run([sys.executable, "manage.py", "collectstatic", "--noinput", "-v0"], cwd=ROOT, check=True)
-            found = loading.run(seconds=float(os.environ.get("LOAD_SECONDS", 600 if long else 60)))
+            yield Path(folder)
         finally:
             planned_once.end()
             connections.close_all()
+
+
+def load(long: bool) -> list[str]:
+    """Fifty people for ten minutes, or for one (`LOAD_SECONDS`: as many). In a house of its own."""
+    with new_house() as folder:
+        from tests.hard import load as loading
+
+        (folder / "static").mkdir()
+        subprocess.run([sys.executable, "manage.py", "collectstatic", "--noinput", "-v0"], cwd=ROOT, check=True)
+        found = loading.run(seconds=float(os.environ.get("LOAD_SECONDS", 600 if long else 60)))
     print(*loading.told(found), sep="\n")
     above = f"p95 is {found.times:.1f} times the median"
     return found.faults + ([above] if found.times > loading.MOST_TIMES else [])
@@ -45,27 +56,13 @@ def gone(long: bool) -> list[str]:
     """The database away for thirty seconds, or for three; always PostgreSQL, which can be sent away."""
     from tests import postgres
 
-    with tempfile.TemporaryDirectory() as folder, postgres.server() as there:
-        os.environ |= {"TENTHSTOP_DATA": folder, "DJANGO_SETTINGS_MODULE": "studio.settings", **there}
-        import django
+    seconds = 30.0 if long else 3.0
+    with postgres.server() as there:
+        os.environ.update(there)
+        with new_house():
+            from tests.hard import gone as going
 
-        django.setup()
-        from django.core.management import call_command
-        from django.db import connections
-
-        from tests import planned_once
-        from tests.hard import gone as going
-        from tests.hard import prepared
-
-        planned_once.begin()
-        seconds = 30.0 if long else 3.0
-        try:
-            prepared.create()
-            call_command("migrate", verbosity=0)
             found = going.run(there, seconds=seconds)
-        finally:
-            planned_once.end()
-            connections.close_all()
     lost = sum("lost" in said for said in found.faults)
     told = f"told of it {found.told}, refused {found.refused}, ready {found.back_s:.1f} s after it was back"
     saved = sum(found.saved.values())
