@@ -4,11 +4,22 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, Response, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    ConsoleMessage,
+    Locator,
+    Page,
+    Request,
+    Response,
+    expect,
+    sync_playwright,
+)
 
 from tests.cast import PASSWORD
 
@@ -19,7 +30,19 @@ FLAGS = [
     "--no-first-run",
     "--disable-background-networking",
 ]
-PATIENCE_MS = 20_000
+PATIENCE_MS = 60_000  # for a busy machine; what is there is seen at once
+expect.set_options(timeout=PATIENCE_MS)
+
+
+def _and_see(act: Callable[..., None]) -> Callable[..., None]:
+    """As people do: after a press, wait until what it opens stands there whole. The library waits for the first byte
+    only, and half a page can be measured, or typed into before its scripts are there."""
+
+    def whole(place: Locator | Page, *how: Any, **more: Any) -> None:
+        act(place, *how, **more)
+        (place.page if isinstance(place, Locator) else place).wait_for_load_state()
+
+    return whole
 
 
 def unfold_pages(page: Page) -> None:
@@ -73,6 +96,9 @@ def chromium() -> Iterator[Browser]:
     # The browser's driver keeps a loop of events running in this thread, which Django takes for asynchronous code.
     with pytest.MonkeyPatch.context() as patch, sync_playwright() as playwright:
         patch.setitem(os.environ, "DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+        for of in (Locator, Page):
+            patch.setattr(of, "click", _and_see(of.click))
+            patch.setattr(of, "press", _and_see(of.press))
         browser = playwright.chromium.launch(executable_path=found, args=FLAGS)
         yield browser
         browser.close()
