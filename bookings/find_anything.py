@@ -18,7 +18,7 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from bookings import find, find_when
+from bookings import find, find_when, once_more, stages
 from bookings.find import LEAST_LETTERS, LONGEST, MOST
 from bookings.folding import fold, is_number, phrases
 from bookings.models import Client, Kind, Payment, Sitter, Sitting
@@ -30,11 +30,12 @@ _RECEIPT = re.compile(r"(?:r[- ]?)?0*([0-9]{1,9})", re.ASCII)
 
 @dataclass(frozen=True)
 class Hit:
-    """One line: a link and what tells it from others."""
+    """One line: a link and what tells it from others; `times` leads to other free times of what may be moved."""
 
     name: str
     url: str
     told: str = ""
+    times: str = ""
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ def anything(text: str, *, member: Member, now: datetime) -> list[Group]:
     if _may(member, "client", 1):
         answer = find.clients(text, most=MOST)
         groups.append(Group(_("Clients"), [_client(one) for one in answer.found], answer.more))
-    groups.append(_sittings(folded, now))
+    groups.append(_sittings(folded, now, may_move=_may(member, "gaps")))
     groups.append(_people(folded))
     if _may(member, "take_money", "L-1"):
         groups.append(Group(_("Receipts"), _receipts(folded)))
@@ -85,7 +86,7 @@ def _client(one: find.Found) -> Hit:
     return Hit(one.client.name, reverse("client", args=[one.client.pk]), "; ".join(word for word in words if word))
 
 
-def _sittings(folded: str, now: datetime) -> Group:
+def _sittings(folded: str, now: datetime, *, may_move: bool = False) -> Group:
     """By number, client, purpose, kind and month; a word may be several of these."""
     when, rest = find_when.read(folded, timezone.localtime(now).date())
     kinds = {row.pk: fold(row.name) for row in Kind.objects.only("name")}
@@ -97,7 +98,8 @@ def _sittings(folded: str, now: datetime) -> Group:
     best = sorted(dict.fromkeys(rows), key=lambda row: (row[1] not in exact, *_nearness(row[2], now), row[0]))
     shown = [row[0] for row in best[: MOST + 1]]
     known = Sitting.objects.select_related("client", "kind", "room").defer("terms").in_bulk(shown[:MOST])
-    return Group(_("Sittings"), [_sitting(known[pk]) for pk in shown[:MOST] if pk in known], len(shown) > MOST)
+    hits = [_sitting(known[pk], may_move) for pk in shown[:MOST] if pk in known]
+    return Group(_("Sittings"), hits, len(shown) > MOST)
 
 
 def _is_in(word: str, name: str) -> bool:
@@ -185,10 +187,12 @@ def _nearness(starts_at: datetime, now: datetime) -> tuple[bool, float]:
     return starts_at < _this_morning(now), abs((starts_at - now).total_seconds())
 
 
-def _sitting(row: Sitting) -> Hit:
+def _sitting(row: Sitting, may_move: bool) -> Hit:
     words = [_day(row.starts_at), str(row.kind), str(row.get_stage_display()), row.purpose]
     name = f"{row.number} {row.client.name}"
-    return Hit(name, reverse("sitting", args=[row.number]), "; ".join(word for word in words if word))
+    moves = may_move and row.stage in stages.CHANGEABLE
+    times = f"{reverse('gaps')}?{once_more.MOVE}={row.number}" if moves else ""
+    return Hit(name, reverse("sitting", args=[row.number]), "; ".join(word for word in words if word), times)
 
 
 def _people(folded: str) -> Group:

@@ -13,7 +13,7 @@ from django.test.utils import CaptureQueriesContext
 from bookings import find_anything, found_index
 from bookings.actions import money
 from bookings.actions.sittings import SitterInput
-from bookings.models import Client, Kind, Notes, Sitter, Sitting
+from bookings.models import Client, Kind, Notes, Sitter, Sitting, Stage
 from studio.models import Member
 from tests import cast
 from tests.bookings.making import House, at
@@ -92,6 +92,17 @@ def test_each_role_finds_what_it_may_open_and_nothing_else(full: House) -> None:
     assert said("kit", desk)["Pages"] == ["Kit"]
     assert said("clients", owner) == {}
     assert said("wilf", desk) == {"People who sit": ["Wilf"]}
+
+
+def test_what_may_still_be_moved_leads_to_other_free_times_for_those_who_may_move_it(full: House) -> None:
+    def times(member: Member) -> list[str]:
+        groups = find_anything.anything("l2", member=member, now=NOW)
+        return [hit.times for group in groups for hit in group.hits if hit.name == JOINERY]
+
+    assert times(full.desk) == ["/diary/gaps/?move=L-0002"]
+    assert times(full.members["photographer"]) == [""]
+    Sitting.objects.filter(number="L-0002").update(stage=Stage.PHOTOGRAPHED)
+    assert times(full.desk) == [""]
 
 
 def test_a_receipt_is_found_by_those_who_take_money(full: House) -> None:

@@ -26,8 +26,7 @@ def book_a_known_client(maud: BrowserHand) -> None:
 
 def move_a_sitting(maud: BrowserHand) -> None:
     maud.find("tarrant")
-    maud.follow("L-0005")
-    maud.follow("Other free times")
+    maud.follow("Other free times", beside="L-0005")
     maud.follow("day ")
     maud.press("Save")
     maud.says("Changed.")

@@ -31,11 +31,23 @@ def test_a_slash_some_letters_an_arrow_and_enter_open_what_is_meant(house: House
     page.keyboard.press("Escape")
     expect(below).to_be_hidden()
     page.keyboard.type("w be")  # the Askewith is not called Be
-    expect(page.locator(".found a")).to_have_count(2)
-    for _again in range(2):
-        page.keyboard.press("ArrowDown")
+    expect(page.locator(".found li")).to_have_count(2)
+    for key in ("ArrowDown", "ArrowDown", "Tab", "ArrowUp", "ArrowDown"):  # from beside a line to the one above, back
+        page.keyboard.press(key)
     page.keyboard.press("Enter")
     page.wait_for_url("**/sittings/L-0001/")
+    assert desk.wrong == []
+
+
+def test_beside_a_sitting_the_tab_key_reaches_other_times_for_it(house: House, desk: Desk) -> None:
+    page = desk.sign_in("maud", width=1440)
+    page.keyboard.press("/")
+    page.keyboard.type("l1")
+    times = page.locator(".found .times")
+    expect(times).to_have_accessible_name("Other free times for L-0001 Ottoline and Bertram Askew")
+    for key in ("ArrowDown", "Tab", "Enter"):
+        page.keyboard.press(key)
+    page.wait_for_url("**/diary/gaps/?move=L-0001")
     assert desk.wrong == []
 
 

@@ -10,6 +10,7 @@ from django.test import Client as Browser
 from bookings import once_more
 from bookings.models import Sitting, Stage
 from tests import lindenmere
+from tests.hands.quick import QuickHand
 from tests.pages import Visitor
 
 TARRANT, ASKEW = "L-0005", "L-0001"
@@ -62,6 +63,17 @@ def test_a_sitting_is_moved_to_another_free_time_without_typing_one(maud: Visito
     assert after.starts_at != before.starts_at
     for same in ("room_id", "photographer_id", "assistant_id", "minutes"):
         assert getattr(after, same) == getattr(before, same), same
+
+
+def test_from_find_a_sitting_is_moved_in_twelve_strokes(maud: Visitor) -> None:
+    before, hand = Sitting.objects.get(number=TARRANT), QuickHand(maud.client)
+    hand.find("tarrant")
+    hand.follow("Other free times", beside=TARRANT)
+    hand.follow("day ")
+    hand.press("Save")
+    hand.says("Changed.")
+    assert Sitting.objects.get(number=TARRANT).starts_at != before.starts_at
+    assert hand.counted.clicks + hand.counted.keys <= 12
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,5 @@
-// Find in the head bar: `/` goes there, answers stand below it as one types, arrow keys and Enter open one. Without this
-// Enter leads to the page Find. Asked by POST, so that no name stands in an address or a log.
+// Find in the head bar: `/` goes there, answers stand below it as one types, arrow keys and Enter open one, the tab key
+// goes to what stands beside it. Without this Enter leads to the page Find. Asked by POST, so that no name stands in an address or a log.
 "use strict";
 
 (() => {
@@ -11,7 +11,7 @@
   const LEAST = 2;
   let asked = 0, waiting = 0;
 
-  const links = () => [...below.querySelectorAll("a")];
+  const lines = () => [...below.querySelectorAll("li > a:first-child")];
   const close = () => {
     clearTimeout(waiting);
     asked += 1;
@@ -42,11 +42,12 @@
       event.preventDefault();
       box.focus();
       close();
-    } else if ((event.key === "ArrowDown" || event.key === "ArrowUp") && !below.hidden && links().length) {
+    } else if ((event.key === "ArrowDown" || event.key === "ArrowUp") && !below.hidden && lines().length) {
       event.preventDefault();
-      const all = [box, ...links()];
+      const all = [box, ...lines()];
+      const at = document.activeElement.closest("li")?.querySelector("a") ?? box; // also from what stands beside one
       const step = event.key === "ArrowDown" ? 1 : -1;
-      all[(all.indexOf(document.activeElement) + step + all.length) % all.length].focus();
+      all[(all.indexOf(at) + step + all.length) % all.length].focus();
     }
   });
   form.addEventListener("focusout", (event) => { if (!form.contains(event.relatedTarget)) close(); });
