@@ -57,6 +57,23 @@ def invitation(one: Happening, *, method: str, zone: tzinfo, host: Party, guest:
     return _calendar([event], zone, [one], method=method).to_ical()
 
 
+def read_back(sent: bytes) -> tuple[Happening, str]:
+    """What an invitation said that was sent, and its guest's name: for taking it back where what it was about is
+    gone."""
+    event = Calendar.from_ical(sent).events[0]
+    guest = event.get("attendee")
+    one = Happening(
+        uid=str(event["uid"]),
+        starts_at=event.start,
+        ends_at=event.end,
+        summary=str(event["summary"]),
+        place=str(event.get("location", "")),
+        words=str(event.get("description", "")),
+        sequence=int(event["sequence"]),
+    )
+    return one, "" if guest is None else str(guest.params.get("cn", ""))
+
+
 def calendar(found: Sequence[Happening], *, name: str, zone: tzinfo) -> bytes:
     """A calendar to subscribe to."""
     events = []
@@ -108,6 +125,8 @@ def _calendar(events: Sequence[Event], zone: tzinfo, found: Sequence[Happening],
 def _address(party: Party, role: str) -> vCalAddress:
     line = vCalAddress(f"mailto:{party.email}")
     # A parameter cannot hold a double quote or a control character.
-    line.params["cn"] = vText("".join(letter for letter in party.name if letter.isprintable() and letter != '"'))
+    name = "".join(letter for letter in party.name if letter.isprintable() and letter != '"')
+    if name:
+        line.params["cn"] = vText(name)
     line.params["role"] = vText(role)
     return line

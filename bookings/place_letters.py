@@ -1,5 +1,6 @@
-"""Telling everybody of a rota their own time. Belongs here: what each letter says, its entry for a calendar, and who
-was told what. Not here: writing it into the outbox (`actions.letters`), the order (`rota`). Nothing known of
+"""Telling everybody of a rota their own time. Belongs here: what each letter says, the event it invites to, and who
+was told what. Not here: writing it into the outbox (`actions.letters`), an invitation as text (`invitations`), the
+order (`rota`). Nothing known of
 somebody's comfort is in it."""
 
 from __future__ import annotations
@@ -7,16 +8,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
-from typing import Any
 from urllib.parse import urlsplit
 
-import icalendar
 from django.conf import settings
 from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from bookings import correspondence, wording
+from bookings.invitations import Happening
 from bookings.models import Letter, LetterKind, Place, Rota, Sitting
 from studio import clock
 from studio.models import Profile
@@ -127,41 +127,18 @@ def _reach(profile: Profile) -> str:
     return ", ".join(filter(None, [profile.telephone, profile.email]))
 
 
-def entry(place: Place, profile: Profile, *, sequence: int) -> bytes:
-    """The place as an invitation (RFC 5545, method REQUEST): one identity for the person, a higher number each time."""
-    event = icalendar.Event()
+def happening(place: Place, profile: Profile, *, sequence: int) -> Happening:
+    """The place as an event of a calendar: one identity for the person, a higher number each time."""
     host = urlsplit(settings.TENTHSTOP_URL).hostname or "localhost"
-    event.add("uid", f"place-{place.sitter_id}@{host}")
-    event.add("dtstamp", clock.now())
-    event.add("sequence", sequence)
-    event.add("dtstart", place.starts_at)
-    event.add("dtend", place.starts_at + timedelta(minutes=place.rota.place_minutes))
-    event.add("summary", _("Portrait at %(studio)s") % {"studio": profile.studio_name})
-    event.add("location", correspondence.place_line(place.rota.sitting.room, profile))
-    event.add("status", "CONFIRMED")
-    is_asked = bool(profile.email and place.email)
-    if is_asked:
-        event.add("organizer", f"mailto:{profile.email}")
-        event.add("attendee", f"mailto:{place.email}", parameters={"PARTSTAT": "NEEDS-ACTION"})
-    return _calendar(event, "REQUEST" if is_asked else "PUBLISH")
-
-
-def off_entry(sent: bytes, *, sequence: int) -> bytes:
-    """The same entry cancelled (method CANCEL), made of the one that was sent."""
-    event = icalendar.Calendar.from_ical(sent).walk("VEVENT")[0]
-    for name, value in (("sequence", sequence), ("status", "CANCELLED"), ("dtstamp", clock.now())):
-        event.pop(name)
-        event.add(name, value)
-    return _calendar(event, "CANCEL")
-
-
-def _calendar(event: Any, method: str) -> bytes:
-    calendar = icalendar.Calendar()
-    calendar.add("prodid", "-//Tenthstop//EN")
-    calendar.add("version", "2.0")
-    calendar.add("method", method)
-    calendar.add_component(event)
-    return bytes(calendar.to_ical())
+    return Happening(
+        uid=f"place-{place.sitter_id}@{host}",
+        starts_at=place.starts_at,
+        ends_at=place.starts_at + timedelta(minutes=place.rota.place_minutes),
+        summary=_("Portrait at %(studio)s") % {"studio": profile.studio_name},
+        place=correspondence.place_line(place.rota.sitting.room, profile),
+        sequence=sequence,
+        stamp=clock.now(),
+    )
 
 
 def sequence_of(begin: str) -> int:

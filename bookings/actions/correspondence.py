@@ -1,6 +1,6 @@
 """The house's own letters about a sitting. Belongs here: writing the confirmation, change and cancellation with their
-invitation, in the transaction of what they tell of, and withdrawing what they make untrue. Not here: what they
-say (`bookings.correspondence`), reminders (`reminders`)."""
+invitation, in the transaction of what they tell of, withdrawing what they make untrue, and enclosing an invitation.
+Not here: what they say (`bookings.correspondence`), reminders (`reminders`)."""
 
 from __future__ import annotations
 
@@ -93,17 +93,27 @@ def _write(
 
 
 def _invitation(sitting: Sitting, profile: Profile, method: str) -> list[Enclosed]:
-    """For a client with an address, from a studio with one: an invitation needs both ends."""
-    host = Party(profile.studio_name, parseaddr(outbox.sender(profile))[1])
-    if not host.email or not sitting.client.email:
+    guest = Party(sitting.client.name, sitting.client.email)
+    if not _has_both_ends(guest, profile):
         return []
     one = _kept(sitting, _happening(sitting, profile), method)
-    if one is None:
+    return enclose(one, f"{sitting.number}.ics", guest, profile, method) if one is not None else []
+
+
+def _has_both_ends(guest: Party, profile: Profile) -> bool:
+    return bool(guest.email and _host(profile).email)
+
+
+def enclose(one: Happening, name: str, guest: Party, profile: Profile, method: str) -> list[Enclosed]:
+    """For a guest with an address, from a studio with one: an invitation needs both ends."""
+    if not _has_both_ends(guest, profile):
         return []
-    guest = Party(sitting.client.name, sitting.client.email)
-    made = invitations.invitation(one, method=method, zone=profile.zone, host=host, guest=guest)
-    media_type = f'text/calendar; method={method}; charset="utf-8"'
-    return [Enclosed(f"{sitting.number}.ics", media_type, made)]
+    made = invitations.invitation(one, method=method, zone=profile.zone, host=_host(profile), guest=guest)
+    return [Enclosed(name, f'text/calendar; method={method}; charset="utf-8"', made)]
+
+
+def _host(profile: Profile) -> Party:
+    return Party(profile.studio_name, parseaddr(outbox.sender(profile))[1])
 
 
 def _happening(sitting: Sitting, profile: Profile) -> Happening:

@@ -4,15 +4,19 @@ here: what they say (`bookings.place_letters`)."""
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 from datetime import timedelta
 
 from django.db import transaction
 from django.utils.translation import gettext as _
 
-from bookings import correspondence, place_letters
+from bookings import correspondence, invitations, place_letters
 from bookings.actions import letters
+from bookings.actions.correspondence import enclose
+from bookings.invitations import Party
 from bookings.letter_refusals import SentAlready
 from bookings.models import Letter, LetterKind, Place, Rota, Sitting
+from studio import clock
 from studio.languages import as_house
 from studio.models import Member, Profile
 
@@ -47,12 +51,12 @@ def _told(rota: Rota, profile: Profile, by: Member) -> list[Letter]:
 
 def _write(rota: Rota, place: Place, said: correspondence.Text, profile: Profile, by: Member) -> Letter:
     sequence = place_letters.sequence_of(place_letters.begin_of(place))
-    invitation = place_letters.entry(place, profile, sequence=sequence)
-    method = "REQUEST" if b"METHOD:REQUEST" in invitation else "PUBLISH"
+    event = place_letters.happening(place, profile, sequence=sequence)
+    guest = Party(place.sitter.label, place.email)
     return letters.write(
         sitting=rota.sitting, kind=LetterKind.PLACE, to=place.email,
         subject=said.subject.strip(), body=said.body,
-        attachments=[letters.Enclosed(ICS, f"text/calendar; method={method}", invitation)],
+        attachments=enclose(event, ICS, guest, profile, invitations.REQUEST),
         by=by, once_key=f"{place_letters.key_of(place)}-{sequence}",
         useless_at=place.starts_at + timedelta(minutes=rota.place_minutes),
     )  # fmt: skip
@@ -61,16 +65,22 @@ def _write(rota: Rota, place: Place, said: correspondence.Text, profile: Profile
 def _call_off(rota: Rota, letter: Letter, profile: Profile, by: Member) -> Letter:
     begin = "-".join((letter.once_key or "").split("-")[:2])
     sequence = place_letters.sequence_of(f"{begin}-")
-    sent = bytes(letter.attachments.get(name=ICS).content)
-    enclosed = letters.Enclosed(
-        ICS, "text/calendar; method=CANCEL", place_letters.off_entry(sent, sequence=sequence)
-    )  # fmt: skip
     return letters.write(
         sitting=rota.sitting, kind=LetterKind.PLACE, to=letter.to,
         subject=_("Given back: %(subject)s") % {"subject": letter.subject},
-        body=place_letters.off_body(letter, profile), attachments=[enclosed], by=by,
+        body=place_letters.off_body(letter, profile), attachments=_taken_out(letter, profile, sequence), by=by,
         once_key=f"{begin}{place_letters.OFF}{sequence}",
     )  # fmt: skip
+
+
+def _taken_out(letter: Letter, profile: Profile, sequence: int) -> list[letters.Enclosed]:
+    """The entry for a calendar cancelled, by what was sent, for the place is there no more; none where none went."""
+    sent = letter.attachments.filter(name=ICS).first()
+    if sent is None:
+        return []
+    event, name = invitations.read_back(bytes(sent.content))
+    event = replace(event, sequence=sequence, stamp=clock.now())
+    return enclose(event, ICS, Party(name, letter.to), profile, invitations.CANCEL)
 
 
 def _hold_back(letter: Letter) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -101,6 +102,17 @@ def test_an_invitation_says_all_that_a_mail_program_asks_for() -> None:
 def test_a_cancellation_is_of_the_same_event() -> None:
     event = read(invited(happening(datetime(2026, 5, 4, 9, tzinfo=LONDON), sequence=4), CANCEL)).events[0]
     assert (event["uid"], event["sequence"], event["status"]) == ("u@tenthstop", 4, "CANCELLED")
+
+
+def test_what_was_sent_is_read_back_whole() -> None:
+    one = happening(datetime(2026, 5, 4, 9, tzinfo=LONDON), sequence=2, words="L-0001\nby the yard")
+    assert invitations.read_back(invited(one)) == (replace(one, stamp=None), "Zoë Z; Ask,ew")
+
+
+def test_what_named_no_guest_is_read_back_as_well() -> None:
+    one = happening(datetime(2026, 5, 4, 9, tzinfo=UTC))
+    sent = invitations.calendar([one], name="Lindenmere Portraits", zone=UTC)
+    assert invitations.read_back(sent) == (replace(one, stamp=None), "")
 
 
 def test_a_studio_on_universal_time_sends_no_zone() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from typing import Any
 
 import icalendar
 import pytest
@@ -86,6 +87,30 @@ def test_the_entry_for_the_calendar_is_read_back_and_follows_a_change(house: Hou
     assert all(len(line) <= 75 for raw in kept for line in raw.split(b"\r\n"))
 
 
+def test_the_entry_is_made_as_every_invitation_of_the_house_is(house: House, rota: Rota, settings: Any) -> None:
+    settings.EMAIL_FROM = "Lindenmere <post@lindenmere.example>"
+    (corin, _zoe) = telling.tell(by=house.desk, rota=rota)
+    enclosed = corin.attachments.get()
+    calendar = icalendar.Calendar.from_ical(bytes(enclosed.content))
+    event = calendar.walk("VEVENT")[0]
+    assert enclosed.media_type == 'text/calendar; method=REQUEST; charset="utf-8"'
+    assert event["ORGANIZER"] == "mailto:post@lindenmere.example", "from where the letter comes"
+    assert event["DTSTART"].params["TZID"] == "Europe/Berlin"
+    assert calendar.walk("VTIMEZONE")
+
+
+def test_a_studio_without_an_address_encloses_no_entry_and_takes_the_place_back_all_the_same(
+    house: House, rota: Rota
+) -> None:
+    Profile.objects.update(email="")
+    assert [letter.attachments.count() for letter in telling.tell(by=house.desk, rota=rota)] == [0, 0]
+    Letter.objects.filter(to__startswith="zoe").update(state="sent", sent_at=at(9, days=-6))
+    rota.refresh_from_db()
+    rota = keep(house, Sitting.objects.get(pk=rota.sitting_id), "Lotta Grieg", seen=rota.version, only_listed=True)
+    (off,) = telling.tell(by=house.desk, rota=rota)
+    assert (off.to, off.attachments.count()) == ("zoe@marrowfield.example", 0)
+
+
 def test_nobody_is_told_twice_and_whoever_moves_is_told_again(house: House, rota: Rota) -> None:
     assert states(rota) == ["not_told", "not_told", "no_address"]
     assert len(telling.tell(by=house.desk, rota=rota)) == 2
@@ -124,7 +149,11 @@ def test_whoever_is_taken_off_is_told_so_and_a_letter_not_gone_yet_is_not_sent(h
     event = icalendar.Calendar.from_ical(bytes(off.attachments.get().content))
     first = icalendar.Calendar.from_ical(bytes(Letter.objects.get(to=off.to, state="sent").attachments.get().content))
     assert event["METHOD"] == "CANCEL"
-    assert event.walk("VEVENT")[0]["UID"] == first.walk("VEVENT")[0]["UID"]
-    assert [int(one.walk("VEVENT")[0]["SEQUENCE"]) for one in (first, event)] == [0, 1]
+    was, off_event = (one.walk("VEVENT")[0] for one in (first, event))
+    for same in ("UID", "DTSTART", "DTEND", "SUMMARY", "LOCATION", "ORGANIZER", "ATTENDEE"):
+        assert off_event[same].to_ical() == was[same].to_ical() != b"", same
+    assert off_event["ATTENDEE"].params["CN"] == "Zoë Ash"
+    assert [str(one["STATUS"]) for one in (was, off_event)] == ["CONFIRMED", "CANCELLED"]
+    assert [int(one["SEQUENCE"]) for one in (was, off_event)] == [0, 1]
     assert Letter.objects.get(to__startswith="corin").state == "given_up"
     assert telling.tell(by=house.desk, rota=rota) == []
