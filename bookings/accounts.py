@@ -19,7 +19,7 @@ from bookings.models.sittings import FIRM
 
 @dataclass(frozen=True)
 class Account:
-    """One sitting's money; `balance` is what is still to be paid, below nothing what is to be given back."""
+    """One sitting's money; `balance` is what is still to be paid, below nothing what is to be refunded."""
 
     sitting: Sitting
     charges: Sequence[Charge]
@@ -42,7 +42,7 @@ class Account:
         return self.due - self.paid
 
     @property
-    def to_give_back(self) -> Decimal:
+    def to_refund(self) -> Decimal:
         return max(-self.balance, Decimal(0))
 
     @property

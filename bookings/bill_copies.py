@@ -22,7 +22,7 @@ def number_of(bill: Bill) -> str:
 
 
 def amount_of(bill: Bill) -> str:
-    """What it is about, as money in words; what was given back counts as what it is."""
+    """What it is about, as money in words; what was refunded counts as what it is."""
     if isinstance(bill, Payment):
         return wording.money(abs(bill.amount), bill.sitting.currency)
     return wording.money(Decimal(bill.content["total"]), bill.content["currency"])

@@ -111,13 +111,13 @@ def _taxes(content: dict[str, Any], paper: Paper) -> list[Block]:
 
 
 def receipt(found: Receipt, paper: Paper = A4) -> bytes:
-    """What was paid or given back, by whom and how, and what is left."""
+    """What was paid or refunded, by whom and how, and what is left."""
     title = _("Receipt %(number)s") % {"number": found.number}
     own = [line for line in (found.studio, *found.address.splitlines(), _numbered(found.tax_number)) if line]
-    back = found.amount < 0
+    who = _("Refunded to") if found.amount < 0 else _("Received from")
     amount = wording.money(abs(found.amount), found.currency)
     rows = [
-        (_("Given back to") if back else _("Received from"), found.client),
+        (_("Client") if found.corrects else who, found.client),  # a mistake met: no money went either way
         (_("Amount"), amount),
         (_("For"), f"{found.kind}, {found.sitting}"),
         (_("How"), found.method),
@@ -126,7 +126,7 @@ def receipt(found: Receipt, paper: Paper = A4) -> bytes:
     ]
     rows += [(_("Takes back"), found.corrects)] if found.corrects else []
     rows += [(_("Note"), found.note)] if found.note else []
-    left = _("To give back") if found.balance < 0 else _("Still to be paid")
+    left = _("To refund") if found.balance < 0 else _("Still to be paid")
     account = [
         (_("The sitting costs"), wording.money(found.due, found.currency)),
         (_("Paid with this"), wording.money(found.paid, found.currency)),

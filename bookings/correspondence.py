@@ -50,7 +50,7 @@ BLANKS: dict[str, Any] = {
     "terms.words": gettext_lazy("the terms in the studio's own words"),
     "change.what": gettext_lazy("what was changed (letters of change)"),
     "change.fee": gettext_lazy("what the change or cancelling costs, empty where nothing"),
-    "change.balance": gettext_lazy("what is to be paid or given back after cancelling"),
+    "change.balance": gettext_lazy("what is to be paid or refunded after cancelling"),
     "bill.number": gettext_lazy("the number of a quote, invoice or receipt (letters with one)"),
     "bill.amount": gettext_lazy("its amount"),
     "bill.until": gettext_lazy("until when a quote is valid, empty for other papers"),

@@ -228,7 +228,7 @@ class TooEarly(Refusal):
 
 
 class WrongAmount(Refusal):
-    """Money that cannot be taken or given back."""
+    """Money that cannot be taken or refunded."""
 
 
 class CorrectedAlready(Refusal):

@@ -29,7 +29,7 @@ HEAD = (
 
 @dataclass(frozen=True)
 class Takings:
-    """Payments of a span of days with their sums by method; what was given back counts below nothing."""
+    """Payments of a span of days with their sums by method; what was refunded counts below nothing."""
 
     first: date
     last: date
@@ -41,13 +41,14 @@ class Takings:
 
     @property
     def by_method(self) -> list[tuple[str, int, Decimal, Decimal, Decimal]]:
-        """Method, how many entries, taken, given back, together."""
+        """Method, how many entries, taken, refunded, together; a mistake and its counter-entry stand in one column."""
         found = []
         for method in Payment.Method:
-            rows = [p.amount for p in self.payments if p.method == method]
+            rows = [p for p in self.payments if p.method == method]
             if rows:
-                came = sum((a for a in rows if a > 0), NOTHING)
-                found.append((str(method.label), len(rows), came, sum(rows, NOTHING) - came, sum(rows, NOTHING)))
+                went = sum((p.amount for p in rows if p.kind == Payment.Kind.REFUND), NOTHING)
+                both = sum((p.amount for p in rows), NOTHING)
+                found.append((str(method.label), len(rows), both - went, went, both))
         return found
 
     @property
@@ -81,7 +82,7 @@ def by_day(found: Takings, profile: Profile) -> list[tuple[date, Decimal]]:
 
 
 def owed(today: date) -> list[tuple[Sitting, Decimal]]:
-    """Sittings that are over with something still to be paid or to be given back, the longest ago first; over is also
+    """Sittings that are over with something still to be paid or to be refunded, the longest ago first; over is also
     one from before `today` of which nobody has said what became of it."""
     over = Sitting.objects.filter(stage__in=OVER) | Sitting.objects.left_standing(today)
     rows = (

@@ -42,7 +42,7 @@ def _nothing(paper: Paper) -> list[Block]:
 
 def _by_method(found: Takings, currency: str, paper: Paper) -> list[Block]:
     columns = (Column(_("How"), 4), Column(_("Entries"), 1.8, True), Column(_("Taken"), 3, True),
-               Column(_("Given back"), 3, True), Column(_("Together, %(c)s") % {"c": currency}, 3, True))  # fmt: skip
+               Column(_("Refunded"), 3, True), Column(_("Together, %(c)s") % {"c": currency}, 3, True))  # fmt: skip
     rows = [
         (method, str(entries), *(wording.figures(amount, currency) for amount in amounts))
         for method, entries, *amounts in found.by_method

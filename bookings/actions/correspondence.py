@@ -62,8 +62,8 @@ def tell_cancelled(sitting: Sitting, *, before: str, fee: Decimal, by: Member) -
     with as_house(profile):
         account = accounts.of(sitting)
         left = ""
-        if account.to_give_back:
-            left = _("We give back %(amount)s.") % {"amount": wording.money(account.to_give_back, sitting.currency)}
+        if account.to_refund:
+            left = _("We refund %(amount)s.") % {"amount": wording.money(account.to_refund, sitting.currency)}
         elif account.balance:
             left = _("Left to pay: %(amount)s.") % {"amount": wording.money(account.balance, sitting.currency)}
         cost = wording.money(fee, sitting.currency) if fee else ""

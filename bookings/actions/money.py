@@ -1,4 +1,4 @@
-"""Money of a sitting. Belongs here: taking and giving back money, charging what was agreed, and the deposit that makes
+"""Money of a sitting. Belongs here: taking and refunding money, charging what was agreed, and the deposit that makes
 a hold firm, each in one transaction. Nothing here changes an entry. Not here: adding up (`bookings.accounts`)."""
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ What = Charge.What
 def take(
     *, by: Member, sitting: Sitting, kind: str, amount: Decimal, method: str, note: str = "", entries: int | None = None
 ) -> Payment:
-    """Enter money taken, or given back where it is a refund, with the next receipt. The deposit makes a hold firm.
+    """Enter money taken or refunded, with the next receipt. The deposit makes a hold firm.
     `entries` is how many the page showed: two desks should not both enter one payment unseen.
 
     Refuses with `EnteredMeanwhile`, `WrongAmount`.
@@ -196,7 +196,7 @@ def _check(account: accounts.Account, kind: str, amount: Decimal) -> None:
         raise WrongAmount(_("Give an amount in whole coins, more than nothing."))
     if kind == Payment.Kind.REFUND and amount > account.paid:
         raise WrongAmount(
-            _("Only %(paid)s was paid: no more can be given back.")
+            _("Only %(paid)s was paid: no more can be refunded.")
             % {"paid": wording.money(max(account.paid, Decimal(0)), currency)}
         )
 

@@ -96,7 +96,7 @@ class HoldForm(forms.Form):
 
 
 class PaymentForm(forms.Form):
-    """Money taken, or given back; on a fresh page what is most likely asked for."""
+    """Money taken or refunded; on a fresh page what is most likely asked for."""
 
     kind = forms.ChoiceField(label=_("For"), choices=Payment.Kind.choices)
     amount = MoneyField(label=_("Amount"))
@@ -116,8 +116,8 @@ class PaymentForm(forms.Form):
 def _likely(account: Account) -> dict[str, Any]:
     if account.deposit_missing:
         return {"kind": Payment.Kind.DEPOSIT, "amount": _typed(account.deposit_missing)}
-    if account.to_give_back:
-        return {"kind": Payment.Kind.REFUND, "amount": _typed(account.to_give_back)}
+    if account.to_refund:
+        return {"kind": Payment.Kind.REFUND, "amount": _typed(account.to_refund)}
     return {"kind": Payment.Kind.BALANCE, "amount": _typed(account.balance) if account.balance else ""}
 
 

@@ -81,7 +81,7 @@ class Charge(Entry):
 
 
 class Payment(Entry):
-    """Money that changed hands, each with its receipt; below nothing where it was given back."""
+    """Money that changed hands, each with its receipt; below nothing where it was refunded."""
 
     class Kind(models.TextChoices):
         DEPOSIT = "deposit", _("deposit")

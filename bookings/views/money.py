@@ -1,4 +1,4 @@
-"""Money of a sitting. Belongs here: entering what was taken or given back, and the counter-entry of a mistake."""
+"""Money of a sitting. Belongs here: entering what was taken or refunded, and the counter-entry of a mistake."""
 
 from __future__ import annotations
 

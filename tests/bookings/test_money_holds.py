@@ -163,7 +163,7 @@ def test_no_entry_is_ever_changed_or_taken_out(house: House, sitting: Sitting) -
 def test_what_was_paid_too_much_is_given_back(house: House, sitting: Sitting) -> None:
     take(house, sitting)
     sittings.change_stage(by=house.desk, sitting=sitting, to="cancelled", note="n")
-    assert accounts.of(again(sitting)).to_give_back == DEPOSIT
+    assert accounts.of(again(sitting)).to_refund == DEPOSIT
     take(house, sitting, 45, "refund")
     assert accounts.of(again(sitting)).balance == 0
 

@@ -71,11 +71,11 @@ def test_deposit_and_balance_are_the_total_for_any_charges_and_payments(
     account = Account(sitting, charges, [Payment(amount=amount) for amount in paid])
     assert account.due == sum(charged)
     assert account.paid + account.balance == account.due
-    assert account.to_give_back == max(-account.balance, Decimal(0))
+    assert account.to_refund == max(-account.balance, Decimal(0))
     missing = account.deposit_missing
     firm = Account(sitting, charges, [*account.payments, Payment(amount=missing)])
     assert firm.deposit_missing == 0
     assert account.paid + missing + firm.balance == account.due
     settled = Account(sitting, charges, [*firm.payments, Payment(amount=firm.balance)])
     assert settled.balance == 0
-    assert settled.to_give_back == 0
+    assert settled.to_refund == 0

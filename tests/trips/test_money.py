@@ -16,7 +16,7 @@ from pypdf import PdfReader
 
 from bookings import accounts, takings
 from bookings.actions import bills, money
-from bookings.models import Charge, Client, DayCount, Invoice, Item, ItemPrice, Quote, Sitting, TaxRule
+from bookings.models import Charge, Client, DayCount, Invoice, Item, ItemPrice, Payment, Quote, Sitting, TaxRule
 from bookings.refusals import Refusal
 from studio import csv_out
 from studio.models import Profile
@@ -97,8 +97,9 @@ def test_feature_15_deposit_and_balance_are_the_total_and_receipts_run_unbroken(
     assert [p.receipt_number for p in account.payments] == ["R-0001", "R-0002", "R-0003", "R-0004"]
     maud.open(f"/sittings/{sitting.number}/account/")
     printed = words_of(maud.fetch("R-0003 (PDF)"))
-    for said in ("Receipt R-0003", "Given back to", "GBP 400.00", "Takes back R-0002", "Still to be paid GBP 315.00"):
+    for said in ("Receipt R-0003", "GBP 400.00", "Takes back R-0002", "Still to be paid GBP 315.00"):
         assert said in printed
+    assert "Refunded" not in printed, "a mistake that is met sends nobody money"
     assert "Still to be paid GBP 0.00" in words_of(maud.fetch("R-0004 (PDF)"))
 
 
@@ -229,6 +230,30 @@ def test_the_day_is_added_up_by_method_and_the_till_is_counted(house: House, sit
     assert [c.counted for c in DayCount.objects.all()] == [Decimal(79), Decimal(80)]
     month = maud.open(f"/money/month/?day={NOW:%Y-%m-%d}")
     assert "Together 3 GBP 125.00" in cells(month)
+
+
+def test_money_that_goes_back_to_a_client_has_one_word_everywhere(house: House, sitting: Sitting) -> None:
+    maud = desk(house)
+    maud.open(f"/sittings/{sitting.number}/")
+    maud.press("Enter money", {"kind": "balance", "amount": "200", "method": "cash"})
+    assert "To refund: GBP 20.00." in maud.page.words
+    maud.press("Enter money", {"kind": "refund", "amount": "20", "method": "cash"})
+    maud.open(f"/sittings/{sitting.number}/account/")
+    printed = words_of(maud.fetch("R-0002 (PDF)"))
+    for said in ("Refunded to", "refund, L-", "GBP 20.00"):
+        assert said in printed
+    assert "How Entries Taken Refunded Together" in cells(maud.open(f"/money/?day={NOW:%Y-%m-%d}"))
+
+
+def test_a_mistake_and_its_counter_entry_are_no_refund(house: House, sitting: Sitting) -> None:
+    def take(kind: str, amount: int) -> Payment:
+        return money.take(by=house.desk, sitting=sitting, kind=kind, amount=Decimal(amount), method="cash")
+
+    money.correct(by=house.desk, payment=take("balance", 400), note="typed for 100")
+    take("balance", 100)
+    money.correct(by=house.desk, payment=take("refund", 30), note="typed for 20")
+    take("refund", 20)
+    assert f"cash 6 GBP 100.00 GBP {MINUS}20.00 GBP 80.00" in cells(desk(house).open(f"/money/?day={NOW:%Y-%m-%d}"))
 
 
 def test_the_bookkeeper_s_file_adds_up_and_holds_no_formula(house: House, sitting: Sitting, print_75: Item) -> None:
