@@ -42,16 +42,16 @@ def change_stage(request: HttpRequest, number: str) -> HttpResponse:
     row, form = found(number), StepForm(request.POST)
     if not form.is_valid():
         wrong = _("Choose one of the steps.")
-        if {"agreed_fee", "trust_until"} & form.errors.keys() and not {"to", "seen"} & form.errors.keys():
+        if not {"to", "seen"} & form.errors.keys():
             wrong = " ".join(said for wrong_of in form.errors.values() for said in wrong_of)
-        return page(request, row, wrong=wrong, typed=form.values())
+        return page(request, row, status=422, step={"says": wrong} | form.values())
     try:
         row = sittings.change_stage(by=request.member, sitting=row, **form.cleaned_data)  # type: ignore[attr-defined]
     except Refusal as refusal:
         typed = form.values()
         if isinstance(refusal, FeeToAgree | FeeNeedsNote) and not typed["agreed_fee"]:
             typed["agreed_fee"] = f"{refusal.fee.normalize():f}"
-        return page(request, found(number), wrong=str(refusal), typed=typed)
+        return page(request, found(number), status=422, step={"says": str(refusal)} | typed)
     messages.success(request, stages.sentence(row))
     return redirect("sitting", number)
 
@@ -64,12 +64,11 @@ def page(
     request: HttpRequest,
     row: Sitting,
     *,
-    wrong: str = "",
-    typed: dict[str, Any] | None = None,
+    step: dict[str, Any] | None = None,
     status: int = 200,
     **forms: Any,
 ) -> HttpResponse:
-    """The page, with `wrong` at its steps, or with one of its other forms as it was sent."""
+    """The page, with a refused `step` as it was sent and what it `says`, or with one of its other forms so."""
     member = member_of(request)
     assert member is not None  # `allow` saw to it
     now = clock.now()
@@ -86,8 +85,6 @@ def page(
         "waiting": WaitForm(after) if after is not None else None,
         "late_reason": LateForm(),
         "stage": stages.sentence(row),
-        "wrong": wrong,
-        "typed": typed or {},
         "sitters": (sitters := list(row.sitters.with_what_is_known())),
         "history": sorted(
             [*row.stage_changes.select_related("by"), *row.changes.select_related("by"), *afterwards.said(row)],
@@ -107,9 +104,14 @@ def page(
     if member.has_role(*STEPS):
         said |= _what_went_wrong(row)
     late = late_options(row, now)
-    return render(
-        request, "bookings/sitting.html", said | _steps(row, member, account, late) | forms, status=status
-    )
+    said |= _steps(row, member, account, late) | _refused(step or {}, late)
+    return render(request, "bookings/sitting.html", said | forms, status=status)
+
+
+def _refused(step: dict[str, Any], late: Late | None) -> dict[str, dict[str, Any]]:
+    """A refused step for the form it was pressed in: a no-show has one of its own."""
+    of_no_show = late is not None and late.is_no_show and step.get("to") == Stage.NO_SHOW
+    return {"step": {}, "no_show": step} if of_no_show else {"step": step, "no_show": {}}
 
 
 def _intake(row: Sitting, member: Member) -> dict[str, Any]:

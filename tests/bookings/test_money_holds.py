@@ -201,6 +201,7 @@ def test_confirming_on_the_page_says_what_is_missing_and_takes_trust(house: Hous
     maud, harriet = (Visitor(cast.client_of(house.members[role])) for role in ("front_desk", "owner"))
     maud.open("/sittings/L-0001/")
     page = maud.press("Now confirmed", {"note": "rings on Friday"})
+    assert page.status == 422
     assert "GBP 45.00 of the deposit is missing: take it, trust until a day, or have the owner waive it." in page.words
     assert "Waive the deposit" not in page.words
     assert page.form_with("Now confirmed").values["note"] == ["rings on Friday"]
@@ -241,7 +242,7 @@ def test_junk_is_never_an_error_of_ours(house: House, sitting: Sitting, junk: st
             assert desk.post("/sittings/L-0001/money/", good | {name: junk}).status_code == 422, name
     step = {"to": "confirmed", "seen": "1", "note": "", "agreed_fee": "", "trust_until": "", "waive_deposit": ""}
     for name in step:
-        assert desk.post("/sittings/L-0001/stage/", step | {name: junk}).status_code == 200, name
+        assert desk.post("/sittings/L-0001/stage/", step | {name: junk}).status_code == 422, name
     take(house, sitting, 10)
     assert desk.post("/sittings/L-0001/money/1/correct/", {"why": junk}).status_code in (302, 422)
     assert desk.post("/sittings/L-0001/money/7/correct/", {"why": "n"}).status_code == 404

@@ -10,6 +10,7 @@ from django.http import HttpRequest
 from django.test.utils import CaptureQueriesContext
 from django.utils.safestring import mark_safe
 
+from bookings.actions import sittings
 from bookings.actions.sittings import SitterInput
 from bookings.models import Sitting
 from tests import cast
@@ -86,10 +87,27 @@ def test_the_desk_moves_it_on_and_the_history_says_who(house: House) -> None:
 def test_a_step_that_cannot_be_is_refused_in_words_and_the_note_is_kept(
     house: House, sent: dict[str, Any], says: str
 ) -> None:
-    page = post(house, house.book(), **sent).content.decode()
-    assert says in page
+    answer = post(house, house.book(), **sent)
+    page = answer.content.decode()
+    assert answer.status_code == 422
+    assert says in page[page.index('id="stage-wrong"') : page.index("Now confirmed")], "beside what was pressed"
     assert f'value="{sent["note"]}"' in page
     assert Sitting.objects.get().stage == "held"
+
+
+def test_a_note_that_is_too_long_is_said_to_be_and_stands_there_whole(house: House) -> None:
+    answer = post(house, house.book(), to="cancelled", note="n" * 401)
+    assert "at most 400 characters" in answer.content.decode()
+    assert "n" * 401 in answer.content.decode()
+
+
+def test_a_step_of_a_sitting_that_was_cancelled_meanwhile_is_refused_and_the_note_stands_there(house: House) -> None:
+    sitting = house.book()
+    sittings.change_stage(by=house.desk, sitting=sitting, to="cancelled", note="moved away")
+    answer = post(house, sitting, to="confirmed", note="she rang again")
+    assert answer.status_code == 422
+    assert "Somebody else changed L-0001 while you had it open" in answer.content.decode()
+    assert "Your note was: <bdi>she rang again</bdi>" in answer.content.decode()
 
 
 def test_a_number_nobody_bears_is_not_found(house: House) -> None:

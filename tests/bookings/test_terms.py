@@ -237,6 +237,7 @@ def test_the_desk_cancels_on_the_page_having_seen_the_fee(house: House, monkeypa
     maud = Visitor(cast.client_of(house.desk))
     maud.open("/sittings/L-0001/")
     page = maud.press("Now cancelled", {"agreed_fee": "10"})
+    assert page.status == 422
     assert "Say why in the note" in page.words
     page = maud.press("Now cancelled", {"note": "unwell, half way met", "agreed_fee": "22,50"})
     assert (again(sitting).stage, accounts.of(again(sitting)).due) == ("cancelled", Decimal("22.50"))
@@ -267,7 +268,15 @@ def test_feature_11_at_twenty_minutes_late_the_terms_options_are_offered(
         sittings.change_stage(by=house.desk, sitting=sitting, to="no_show", note="n", agreed_fee=FEE)
     set_clock(monkeypatch, at(10))
     maud.open("/sittings/L-0001/")
-    page = maud.press("Now no-show", {"note": "does not answer"})
+    page = maud.press("Now no-show", {"note": "rang twice", "agreed_fee": "much"})
+    assert page.status == 422
+    refused, steps = page.html.index("Give an amount in figures"), page.html.index("Now arrived")
+    assert page.html.index("<details open><summary>Nobody came") < refused < page.html.index("Now no-show") < steps
+    assert page.html.count("Give an amount in figures") == 1
+    assert page.form_with("Now no-show").values["note"] == ["rang twice"]
+    assert page.form_with("Now no-show").values["agreed_fee"] == ["much"]
+    assert page.form_with("Now arrived").values["note"] == [""]
+    page = maud.press("Now no-show", {"note": "does not answer", "agreed_fee": f"{FEE}"})
     assert again(sitting).stage == "no_show"
     assert accounts.of(again(sitting)).due == FEE
     assert late.late_options(again(sitting), at(10, 5)) is None
