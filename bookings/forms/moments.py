@@ -1,10 +1,10 @@
 """Day and time in a form, and refusals beside their fields. Belongs here: what booking a sitting and changing one ask
-in the same way. Not here: what else each asks."""
+in the same way, and which of two times is meant wherever a moment is asked. Not here: what else each asks."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import UTC, datetime, time
+from datetime import UTC, date, datetime, time
 from typing import Any
 
 from django import forms
@@ -22,7 +22,53 @@ from studio.models import Member, Role, Room
 WHICH = "which"
 
 
-class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
+class WhichOfTwo(forms.BaseForm):
+    """A day and a time that are asked, as the moment in the zone in force. Where the clocks are put back over them,
+    which of the two is asked and not guessed."""
+
+    twice = False  # the clocks are put back over that time: `which` of the two is asked
+    time_name = "time"
+
+    @property
+    def stays(self) -> datetime | None:
+        """The moment that is kept so far."""
+        raise NotImplementedError
+
+    @property
+    def time_said(self) -> Any:
+        return self[self.time_name].value()
+
+    @property
+    def which(self) -> str:
+        """Which of two times that read alike was said: "0" the first, "1" the second, else empty."""
+        if not self.is_bound:
+            return str(timezone.localtime(self.stays).fold) if self.stays else ""
+        said = self.data.get(WHICH, "")
+        return said if said in ("0", "1") else ""
+
+    def moment(self, day: date, at: time) -> datetime | None:
+        """What is meant; None with the fault beside the time."""
+        first, second = _both(datetime.combine(day, at.replace(second=0, microsecond=0)))
+        before, after = first.utcoffset(), second.utcoffset()
+        self.twice = before > after  # type: ignore[operator]  # both are known in a zone
+        if before == after:
+            return first
+        if before < after:  # type: ignore[operator]  # both are known in a zone
+            self.add_error(
+                self.time_name, _("The clocks are changed in that hour: it is not there that day. Choose another.")
+            )
+            return None
+        if not self.which and self.stays in (first.astimezone(UTC), second.astimezone(UTC)):
+            return self.stays
+        if not self.which:
+            self.add_error(
+                self.time_name, _("The clocks are put back in that hour: say below which of the two is meant.")
+            )
+            return None
+        return second if self.which == "1" else first
+
+
+class MomentForm(WhichOfTwo, forms.ModelForm):  # type: ignore[type-arg]
     """`starts_at` of what was cleaned is the day and time in the zone in force. Where that is refused, `offer` may hold
     a start that would do, `taken` says whom one can wait behind, and `objections` are what can be set aside."""
 
@@ -32,7 +78,6 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
         widget=TimeOfDayInput,
         help_text=_("When the sitter is expected; the set-up lies before it."),
     )
-    twice = False  # the clocks are put back over that time: `which` of the two is asked
     offer: datetime | None = None
     taken: Taken | None = None
     objections: Sequence[Objection] = ()
@@ -44,33 +89,12 @@ class MomentForm(forms.ModelForm):  # type: ignore[type-arg]
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         if cleaned.get("day") and cleaned.get("time") is not None:
-            cleaned["starts_at"] = self._start(cleaned["day"], cleaned["time"])
+            cleaned["starts_at"] = self.moment(cleaned["day"], cleaned["time"])
         return cleaned
 
     @property
-    def which(self) -> str:
-        """Which of two times that read alike was said: "0" the first, "1" the second, else empty."""
-        if not self.is_bound:
-            return str(timezone.localtime(self.instance.starts_at).fold) if self.instance.pk else ""
-        said = self.data.get(WHICH, "")
-        return said if said in ("0", "1") else ""
-
-    def _start(self, day: Any, at: time) -> datetime | None:
-        first, second = _both(datetime.combine(day, at.replace(second=0, microsecond=0)))
-        before, after = first.utcoffset(), second.utcoffset()
-        self.twice = before > after  # type: ignore[operator]  # both are known in a zone
-        if before == after:
-            return first
-        if before < after:  # type: ignore[operator]  # both are known in a zone
-            self.add_error("time", _("The clocks are changed in that hour: it is not there that day. Choose another."))
-            return None
-        stays = self.instance.starts_at if self.instance.pk else None
-        if not self.which and stays is not None and stays in (first.astimezone(UTC), second.astimezone(UTC)):
-            return stays
-        if not self.which:
-            self.add_error("time", _("The clocks are put back in that hour: say below which of the two is meant."))
-            return None
-        return second if self.which == "1" else first
+    def stays(self) -> datetime | None:
+        return self.instance.starts_at if self.instance.pk else None
 
     def refuse(self, refusal: Refusal) -> None:
         """The sentence beside the field it is about; what can be set aside stands with its ticks, and not as a fault

@@ -3,18 +3,18 @@ doing it (`bookings.actions`)."""
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Any
 
 from django import forms
-from django.forms.utils import from_current_timezone
 from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from bookings.accounts import Account
+from bookings.forms.moments import WhichOfTwo, is_twice
 from bookings.models import Hold, Payment, Stage
-from studio.forms.days import DayInput, TimeOfDayInput
+from studio.forms.days import DayField, DayInput, TimeOfDayInput
 from studio.models.kit import plain_label
 
 VERSION = {"min_value": 0, "max_value": 2**31}
@@ -71,10 +71,11 @@ class DepositForm(forms.Form):
             del self.fields["waive"]
 
 
-class HoldForm(forms.Form):
+class HoldForm(WhichOfTwo, forms.Form):
     """Until when a time is kept."""
 
-    hold_day = forms.DateField(label=_("Hold it until"), widget=DayInput)
+    time_name = "hold_time"
+    hold_day = DayField(label=_("Hold it until"))
     hold_time = forms.TimeField(label=_("at"), widget=TimeOfDayInput)
     hold_note = note_field()
     seen = forms.IntegerField(widget=forms.HiddenInput, **VERSION)
@@ -83,15 +84,18 @@ class HoldForm(forms.Form):
         end = timezone.localtime(hold.expires_at)
         kept = {"hold_day": end.date(), "hold_time": end.strftime("%H:%M"), "hold_note": hold.note}
         super().__init__(data, initial=kept | {"seen": hold.sitting.version})
+        self.hold, self.twice = hold, is_twice(hold.expires_at)
+
+    @property
+    def stays(self) -> datetime:
+        return self.hold.expires_at
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         if cleaned.get("hold_day") and cleaned.get("hold_time") is not None:
-            try:
-                end = from_current_timezone(datetime.combine(cleaned["hold_day"], cleaned["hold_time"]))
-                cleaned["expires_at"] = timezone.localtime(end, timezone.get_default_timezone())
-            except (forms.ValidationError, OverflowError):
-                self.add_error("hold_time", _("The clocks are changed in that hour. Choose another."))
+            end = self.moment(cleaned["hold_day"], cleaned["hold_time"])
+            if end is not None:
+                cleaned["expires_at"] = end.astimezone(UTC)
         return cleaned
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -13,6 +13,7 @@ from bookings import promises, stages
 from bookings.actions import changes, holds, sittings
 from bookings.models import Claim, Client, Hold, Sitting
 from bookings.refusals import MovedMeanwhile, NotHeld, Taken, Waiting, WrongEnd
+from studio.models import Profile
 from tests import cast
 from tests.bookings.agreeing import again, set_clock
 from tests.bookings.making import House, at
@@ -240,6 +241,35 @@ def test_the_desk_holds_longer_tells_the_client_and_sees_all_holds(house: House,
     move(house, first, at(14))
     maud.open("/sittings/L-0002/")
     assert "Saved: the client was told." in maud.press("The client was told").words
+
+
+def test_a_hold_that_ends_in_an_hour_which_comes_twice_asks_which_and_ends_as_answered(
+    house: House, maud: Visitor, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Profile.objects.update(time_zone="Europe/London")
+    set_clock(monkeypatch, datetime(2026, 10, 23, 9, tzinfo=UTC))
+    first = house.book()
+    maud.open("/sittings/L-0001/")
+    twice = {"hold_day": "2026-10-25", "hold_time": "01:30", "hold_note": "she rings"}
+    asked = maud.press("Save the hold", twice)
+    assert (asked.status, "say below which of the two is meant" in asked.words) == (422, True)
+    assert "The second 01:30, an hour later" in asked.words
+    assert {name: asked.form_with("Save the hold").values[name][0] for name in twice} == twice
+    assert again(first).hold.expires_at == datetime(2026, 10, 25, 9, tzinfo=UTC), "as it was"
+    for which, ends in (("1", 1), ("0", 0)):
+        maud.press("Save the hold", {"which": which})
+        assert again(first).hold.expires_at == datetime(2026, 10, 25, ends, 30, tzinfo=UTC)
+        maud.press("Save the hold", {"hold_note": f"rings again {which}"})
+        assert again(first).hold.expires_at == datetime(2026, 10, 25, ends, 30, tzinfo=UTC), "said once, it stays"
+
+
+def test_a_hold_cannot_end_in_an_hour_that_the_clocks_skip(house: House, maud: Visitor) -> None:
+    Profile.objects.update(time_zone="Europe/London")
+    house.book(starts_at=datetime(2027, 4, 3, 9, 30, tzinfo=UTC))
+    maud.open("/sittings/L-0001/")
+    page = maud.press("Save the hold", {"hold_day": "2027-03-28", "hold_time": "01:30"})
+    assert (page.status, "it is not there that day. Choose another." in page.words) == (422, True)
+    assert "which of the two" not in page.words
 
 
 @pytest.mark.parametrize("junk", ["", "x", "\x00", "9" * 40, "-1", "2026-13-40", "24:61"])
