@@ -6,7 +6,7 @@ there are, with an owned stand-in. Not here: planning anew (`actions.plans`), th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import starmap
 from typing import Any, NamedTuple
@@ -133,19 +133,21 @@ def _of_kit(plans: Sequence[Plan], claims: Mapping[int, list[Held]]) -> list[Cla
     used = {plan.pk: {row["item"] for row in plan.document["packing"]} for plan in plans}
     codes = set().union(*used.values()) if used else set()
     pieces = {p.code: p for p in KitItem.objects.filter(code__in=codes)} if codes else {}
-    kit = _Kit(claims)
-    found = []
+    clashing = []
     for plan in plans:
         span = plan.sitting.spans.whole
         for code in sorted(used[plan.pk] & pieces.keys()):
             piece, says = pieces[code], ""
-            claim = next((c for c in kit.held.get(piece.pk, ()) if _meets(c, plan, span)), None)
+            claim = next((c for c in claims.get(piece.pk, ()) if _meets(c, plan, span)), None)
             if piece.state in _AWAY:
                 says = _("%(piece)s is %(state)s.") % {"piece": code, "state": piece.get_state_display()}
             elif claim is not None:
                 says = _holds(code, claim)
             if says:
-                found.append(Clash(plan, code, says, _instead(plan, piece, kit)))
+                clashing.append((plan, piece, says))
+    sections = {piece.section for _plan, piece, _says in clashing}
+    kit = _Kit(claims, snapshot.ready_kit(sections) if sections else {})
+    found = [Clash(plan, piece.code, says, _instead(plan, piece, kit)) for plan, piece, says in clashing]
     return _without_rings_taken_instead(found, {code for code, piece in pieces.items() if piece.section == "adapters"})
 
 
@@ -169,19 +171,15 @@ _AWAY = (KitItem.State.REPAIR, KitItem.State.LOST)  # on the charger today is no
 
 @dataclass
 class _Kit:
-    """Who holds what in the days asked for, and the ready pieces of a section, asked once and where one clashes only.
-    """
+    """Who holds what in the days asked for, and the ready pieces of the sections in which one clashes."""
 
     held: Mapping[int, list[Held]]
-    sections: dict[str, list[tuple[int, dict[str, Any]]]] = field(default_factory=dict)
+    ready: Mapping[str, list[tuple[int, dict[str, Any]]]]
 
     def free(self, plan: Plan, section: str) -> list[dict[str, Any]]:
-        if section not in self.sections:
-            rows = KIT[section].objects.free().order_by("code")
-            self.sections[section] = [(row.pk, snapshot.piece(section, row)) for row in rows]
         span = plan.sitting.spans.whole
         return [
-            tree for pk, tree in self.sections[section]
+            tree for pk, tree in self.ready.get(section, ())
             if pk not in self.held or not any(_meets(claim, plan, span) for claim in self.held[pk])
         ]  # fmt: skip
 
@@ -225,7 +223,7 @@ def _holds(code: str, claim: Held) -> str:
 def _instead(plan: Plan, piece: KitItem, kit: _Kit) -> StandIn | None:
     """What is free then and most like it."""
     wanted = next((p for p in plan.request["kit"].get(piece.section) or () if p["id"] == piece.code), None)
-    if wanted is None or piece.section not in KIT:
+    if wanted is None:
         return None
     packed = {row["item"] for row in plan.document["packing"]}
     free = [p for p in kit.free(plan, piece.section) if p["id"] not in packed]

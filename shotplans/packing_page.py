@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, NamedTuple
 
 from django.utils.text import slugify
 
@@ -99,9 +99,21 @@ class PackingList:
 def lists(day: date, planned: Iterable[Planned], profile: Profile) -> list[PackingList]:
     """The day's lists: the studio's, then one for each sitting away from it."""
     plans = by_list(plans_of(planned))
-    taps = _newest(PackingTap.objects.filter(day=day).select_related("by")) if plans else {}
-    mounts, rings = _mounts(plans)
-    return [_list(where, found, taps, mounts, rings, profile) for where, found in sorted(plans.items())]
+    if not plans:
+        return []
+    taps = _newest(PackingTap.objects.filter(day=day).select_related("by"))
+    pieces = paper.pieces_of([plan for found in plans.values() for plan in found])
+    today = _Today(pieces, taps, *_mounts(plans))
+    return [_list(where, found, today, profile) for where, found in sorted(plans.items())]
+
+
+class _Today(NamedTuple):
+    """What is known of the kit today, asked once for all lists of a day."""
+
+    pieces: dict[str, KitItem]
+    taps: dict[tuple[str, str], PackingTap]
+    mounts: dict[str, str]
+    rings: list[Ring]
 
 
 def by_list(plans: Iterable[Plan]) -> dict[str, list[Plan]]:
@@ -116,13 +128,9 @@ def _newest(taps: Iterable[PackingTap]) -> dict[tuple[str, str], PackingTap]:
     return {(tap.where, tap.item): tap for tap in taps}  # the model's order is the oldest first
 
 
-def _list(
-    where: str, plans: Sequence[Plan], taps: dict[tuple[str, str], PackingTap], mounts: dict[str, str],
-    rings: list[Ring], profile: Profile,
-) -> PackingList:  # fmt: skip
-    sheet = paper.packing_list(plans, profile)
-    codes = {row.item for group in sheet.groups for row in group.rows}
-    pieces = {piece.code: piece for piece in KitItem.objects.filter(code__in=codes)}
+def _list(where: str, plans: Sequence[Plan], today: _Today, profile: Profile) -> PackingList:
+    sheet = paper.packing_list(plans, profile, pieces=today.pieces)
+    pieces, taps = today.pieces, today.taps
     swapped = {item: tap.instead for (of, item), tap in taps.items() if of == where and tap.instead}
     groups = tuple(
         PackedGroup(group.name, tuple(
@@ -132,7 +140,7 @@ def _list(
         for group in sheet.groups
     )  # fmt: skip
     setups = [setup for plan in plans for setup in plan.setups]
-    pairs = tuple(joints(setups, mounts, rings, swapped))
+    pairs = tuple(joints(setups, today.mounts, today.rings, swapped))
     return PackingList(where, sheet, tuple(plans), groups, pairs, taps.get((where, "")))
 
 

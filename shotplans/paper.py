@@ -5,7 +5,7 @@ Belongs here: what only the database knows of a sheet. Not here: layout or words
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 from typing import NamedTuple
 
@@ -128,25 +128,31 @@ def meter_cards(plan: Plan, profile: Profile, printed_at: datetime | None = None
     return meter_round.cards(plan.document, heading(plan, printed_at or clock.now(), profile))
 
 
-def packing_list(plans: Sequence[Plan], profile: Profile, printed_at: datetime | None = None) -> PackingSheet:
-    """The content of one packing list for the plans of a day, or of one sitting."""
+def packing_list(
+    plans: Sequence[Plan], profile: Profile, printed_at: datetime | None = None,
+    pieces: Mapping[str, KitItem] | None = None,
+) -> PackingSheet:  # fmt: skip
+    """The content of one packing list for the plans of a day, or of one sitting; `pieces`: of these plans and maybe
+    others, where they were read already."""
     now = printed_at or clock.now()
     parts = [(heading(p, now, profile), p.document, p.filled_request) for p in plans]
+    known = pieces_of(plans) if pieces is None else pieces
     return compose.packing_sheet(
-        parts, settings.TENTHSTOP_URL + reverse("packing"), is_full=True, owned=_owned(plans),
+        parts, settings.TENTHSTOP_URL + reverse("packing"), is_full=True,
+        owned={code: cases.Owned(piece.label, piece.mass_kg, piece.case) for code, piece in known.items()},
         away=any(p.sitting.room.away for p in plans),
         measures=measures.of(profile.units),
         spans=[(p.sitting.setup_starts_at, p.sitting.strike_ends_at) for p in plans],
     )  # fmt: skip
 
 
-def _owned(plans: Sequence[Plan]) -> dict[str, cases.Owned]:
-    """What the house knows today of the pieces of these plans and of those that could be a spare of one."""
-    codes = {row["item"] for plan in plans for row in plan.document["packing"]}
+def pieces_of(plans: Sequence[Plan]) -> dict[str, KitItem]:
+    """The house's own pieces of today, by code, of all that may stand on the packing lists of these plans: what they
+    use, what could be a spare of it, and what a place away from the studio asks for."""
+    codes = {row["item"] for plan in plans for row in plan.document["packing"]} | {item for item, _n in cases.AWAY}
     spares = ("adapters", "heads", "triggers", "cameras")
     codes |= {p["id"] for plan in plans for section in spares for p in plan.request["kit"].get(section) or ()}
-    rows = KitItem.objects.filter(code__in=codes).values_list("code", "label", "mass_kg", "case")
-    return {code: cases.Owned(label, mass, case) for code, label, mass, case in rows}
+    return {piece.code: piece for piece in KitItem.objects.filter(code__in=codes)}
 
 
 def packing_pdf(plans: Sequence[Plan], profile: Profile) -> bytes:

@@ -7,13 +7,14 @@ Not here: planning, or writing anything.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import lru_cache
 from itertools import accumulate
 from types import SimpleNamespace
 from typing import Any, NamedTuple
 
+from django.db.models import Q
 from django.utils import timezone
 
 from bookings.actions import claims
@@ -213,14 +214,27 @@ def _room(room: Room) -> dict[str, Any]:
 def free_kit(sitting: Sitting) -> dict[str, Any]:
     """What is ready and not claimed by another sitting while this one has the room."""
     taken = claims.kit_held_by_others(sitting)
-    rows = _ready_kit().filter(kit_for(sitting))
     found: dict[str, Any] = {section: [] for section in SECTION_CLASSES}
-    for pk, section, code, label, mass_kg, *values in rows:
-        if pk not in taken and section in found:
-            own = dict(zip(_COLUMNS[section], values[_FROM[section] :], strict=False))
-            row = SimpleNamespace(code=code, label=label, mass_kg=mass_kg, kg=mass_kg, **own)
+    for pk, section, row in _ready(kit_for(sitting)):
+        if pk not in taken:
             found[section].append(piece(section, row))
     return found
+
+
+def ready_kit(sections: Iterable[str]) -> dict[str, list[tuple[int, dict[str, Any]]]]:
+    """What is ready of these sections, each piece with its key, whoever claims it: one question."""
+    found: dict[str, list[tuple[int, dict[str, Any]]]] = {}
+    for pk, section, row in _ready(Q(section__in=sections)):
+        found.setdefault(section, []).append((pk, piece(section, row)))
+    return found
+
+
+def _ready(of: Q) -> Iterator[tuple[int, str, SimpleNamespace]]:
+    """Each ready piece that a plan knows: its key, its section, and its values by the names of its own table."""
+    for pk, section, code, label, mass_kg, *values in _ready_kit().filter(of):
+        if section in _COLUMNS:
+            own = dict(zip(_COLUMNS[section], values[_FROM[section] :], strict=False))
+            yield pk, section, SimpleNamespace(code=code, label=label, mass_kg=mass_kg, kg=mass_kg, **own)
 
 
 @lru_cache(maxsize=1)

@@ -15,7 +15,7 @@ from shotplans import clashes
 from shotplans.models import Plan, ToSeeTo
 from shotplans.planner import charging
 from shotplans.records.stand_in import stand_in
-from studio.models import KitItem
+from studio.models import KitItem, Room
 from tests import lindenmere
 
 DAY = lindenmere.DAY
@@ -104,6 +104,24 @@ def test_clashes_of_a_week_ask_as_few_questions_of_many_plans_as_of_one(studio: 
     with CaptureQueriesContext(connection) as lost:
         assert len(clashes.from_day(DAY)) > 10
     assert len(lost) == len(one) + 1
+    KitItem.objects.update(state="lost")
+    with CaptureQueriesContext(connection) as all_lost:
+        assert {one.item for one in clashes.from_day(DAY)} >= {"octa150-1", "h400-1"}
+    assert len(all_lost) == len(one) + 2  # what is ready, whatever its section; what packing took instead of a ring
+
+
+def test_the_packing_page_asks_as_little_where_every_piece_clashes_and_each_sitting_is_away(studio: None) -> None:
+    ines, page = lindenmere.client_of("assistant"), f"/packing/?day={DAY}"
+    ines.get(page)
+    with CaptureQueriesContext(connection) as calm:
+        assert b"octa150-1 is lost" not in ines.get(page).content
+    KitItem.objects.update(state="lost")
+    Room.objects.update(away=True)
+    with CaptureQueriesContext(connection) as worst:
+        answer = ines.get(page).content
+    assert answer.count(b"is lost") > 50
+    assert answer.count(b"away from the studio") >= 4
+    assert len(worst) == len(calm) + 2 <= 17
 
 
 def use(sitting: str, share: float, hours: float) -> charging.Use:

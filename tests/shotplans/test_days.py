@@ -91,7 +91,7 @@ def test_one_steps_from_day_to_day(studio: None, page: str) -> None:
 # Who is asking, the session, the profile and the roles are five; the rest is named beside each page.
 PAGES = {
     "/setups/" + DAY: ("photographer", 11),  # sittings, plans, what clashes, complaints
-    "/packing/" + DAY: ("assistant", 17),  # sittings, plans, what clashes, kit, mounts, rings, taps
+    "/packing/" + DAY: ("assistant", 15),  # sittings, plans, what clashes, kit, mounts, rings, taps
     "/sittings/L-0002/brief/": ("photographer", 13),  # sitting, people with wishes, windows, circuits, brief, plan
     "/sittings/L-0002/plans/1/": ("photographer", 47),  # is it stale? thirteen sections of kit; readings; clashes
     "/sittings/L-0002/plans/1/record/": ("assistant", 14),  # sitting, plan, record, readings, changes
