@@ -1,6 +1,6 @@
 """`python -m tests.browser.week`: the week of `tests/trips/week` walked whole in a real browser, the desk and the owner
 at 1440 pixels, the photographer at 820, the assistant at 390. Belongs here: serving the house of the story with its own
-clock, and a picture of each page that somebody reads. Not here: the story."""
+clock, and a picture of each page that somebody reads. Not here: the story, what its rows must come to."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def main() -> None:
 def walk(browser: Browser, url: str, out: Path | None) -> None:
     from studio import clock
     from tests.cast import PASSWORD
-    from tests.trips.week import house, story
+    from tests.trips.week import house, outcomes, story
 
     def sign_in(name: str) -> BrowserHand:
         context = browser.new_context(viewport={"width": WIDTHS[name], "height": 900}, locale="en-GB")
@@ -49,11 +49,13 @@ def walk(browser: Browser, url: str, out: Path | None) -> None:
             hand.at(moment)  # type: ignore[attr-defined]
 
     week = house.Week(sign_in, set_clock, whole=True)
-    for day in story.DAYS:
-        began = time.monotonic()
-        day.walk(week)
+    began = time.monotonic()
+    for day in story.walk(week):
         done = ", ".join(f"{who} {x.counted.clicks} clicks {x.counted.keys} keys" for who, x in week.hands.items())
-        print(f"{day.__name__.split('.')[-1]}: walked in {time.monotonic() - began:.0f} s; so far {done}", flush=True)
+        print(f"{day}: over after {time.monotonic() - began:.0f} s; so far {done}", flush=True)
+    if missed := outcomes.ask_all(week):
+        raise SystemExit("\n".join(["The week did not come to what it must:", *missed]))
+    print(f"The rows were asked {len(outcomes.OUTCOMES)} outcomes: each is as the story has it.", flush=True)
 
 
 @contextmanager

@@ -9,6 +9,7 @@ from tests.pages import Visitor
 from tests.shotplans.conftest import house, studio
 
 __all__ = ["house", "studio"]
+pytest.register_assert_rewrite("tests.trips.week.outcomes")
 
 
 @pytest.fixture
