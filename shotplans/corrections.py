@@ -18,6 +18,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from shotplans.models import Plan, Reading, Retired
+from shotplans.planner.kit import MOST_CORRECTION_STOPS
 from shotplans.records.corrections import Correction, Fit, Observation, fit_corrections
 from studio.models import KitItem
 
@@ -70,15 +71,25 @@ def for_kit(kit: Mapping[str, Iterable[Mapping[str, Any]]]) -> list[dict[str, An
 def _as_input(one: Correction) -> dict[str, Any]:
     return {
         "head": one.head, "modifier": one.modifier,
-        "offset_stops": round(max(-10.0, min(10.0, one.offset_stops)), 2) + 0.0,
+        "offset_stops": _held(one.offset_stops),
         "standard_error_stops": round(one.standard_error_stops, 2), "readings": one.readings,
     }  # fmt: skip
+
+
+def _held(offset_stops: float) -> float:
+    """A correction as a plan takes it: no further than a request may say, which whoever reads the plan is told."""
+    return round(max(-MOST_CORRECTION_STOPS, min(MOST_CORRECTION_STOPS, offset_stops)), 2) + 0.0
+
+
+def is_beyond(offset_stops: float) -> bool:
+    """Whether a correction is more than a plan takes: then it is held, and the readings are hardly of that lamp."""
+    return abs(_held(offset_stops)) >= MOST_CORRECTION_STOPS
 
 
 @dataclass(frozen=True)
 class Used:
     """One light of a plan that stands on readings; `moved` says where they have gone since, empty where they have
-    not."""
+    not; `is_held` that they say as much as a plan takes, or more."""
 
     letter: str
     setup_name: str
@@ -86,6 +97,7 @@ class Used:
     error_stops: float
     readings: int
     moved: str = ""
+    is_held: bool = False
 
 
 def used_in(plan: Plan, *, today: bool = True) -> list[Used]:
@@ -98,13 +110,13 @@ def used_in(plan: Plan, *, today: bool = True) -> list[Used]:
             pair = (light["head"], light["modifier"])
             held, newer = known.get(pair), now.of(*pair) if now and light["head"] else None
             before = float(held["offset_stops"]) if held else 0.0
-            moved = newer is not None and abs(newer.offset_stops - before) >= MOVED_STOPS
+            moved = newer is not None and abs(_held(newer.offset_stops) - before) >= MOVED_STOPS
             if held or moved:
                 error, readings = (held["standard_error_stops"], held["readings"]) if held else (0.0, 0)
                 found.append(
                     Used(
                         light["letter"], setup["name"], round(before, 1) + 0.0, float(error), int(readings),
-                        f"{newer.offset_stops:+.1f}" if moved and newer else "",
+                        f"{_held(newer.offset_stops):+.1f}" if moved and newer else "", is_beyond(before),
                     )
                 )  # fmt: skip
     return found
@@ -141,6 +153,10 @@ class Row:
     head: str
     modifier: str
     drifts: str
+
+    @property
+    def is_held(self) -> bool:
+        return is_beyond(self.correction.offset_stops)
 
 
 def rows(known: Fit) -> list[Row]:

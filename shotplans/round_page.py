@@ -48,11 +48,13 @@ class Mend:
 
 @dataclass(frozen=True)
 class Advice:
-    """What to do about one reading: ask first, then turn or move; the other readings under each."""
+    """What to do about one reading: ask first, then turn or move; the other readings under each, unless the lamp would
+    be further off its rating than can be reckoned with (`is_beyond`)."""
 
     questions: tuple[Question, ...]
     mends: tuple[Mend, ...]
     others: tuple[tuple[str, Decimal, tuple[Decimal, ...]], ...]  # place, off now, off after each mend
+    is_beyond: bool
 
 
 @dataclass(frozen=True)
@@ -153,8 +155,8 @@ def _lights(plan: Plan, setup: dict[str, Any], step: dict[str, Any], ways: Measu
 def _advice(plan: Plan, setup: dict[str, Any], row: workbench.Step, ways: Measures) -> Advice:
     off = row.difference or Decimal(0)
     asked = remedies.causes(setup, row.step, off, [m.model_dump() for m in plan.filled_request.kit.modifiers])
-    one = remedies.light_of(setup, row.step) is not None
-    put_right = round_words.PUT_RIGHT if one else {}
+    light = remedies.light_of(setup, row.step)
+    put_right = round_words.PUT_RIGHT if light is not None else {}
     questions = [Question(round_words.cause(c, ways), put_right.get(c.code, "")) for c in asked]
     mends, effects = _mends(plan, setup, row, off, ways)
     names = {s["step"]: s["place"] for s in setup["meter_round"]}
@@ -164,7 +166,8 @@ def _advice(plan: Plan, setup: dict[str, Any], row: workbench.Step, ways: Measur
          tuple(rows[n].then for rows in effects if n < len(rows)))
         for n, e in enumerate(effects[0] if effects else ())
     ]  # fmt: skip
-    return Advice(tuple(questions), tuple(mends), tuple(others))
+    beyond = light is not None and remedies.is_beyond(plan.filled_request, light, off)
+    return Advice(tuple(questions), tuple(mends), tuple(others), beyond)
 
 
 def _mends(

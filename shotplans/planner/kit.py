@@ -31,6 +31,8 @@ from shotplans.planner.fields import (
     Watts,
 )
 
+MOST_CORRECTION_STOPS = 10.0  # further off its rating a lamp is broken, or another one was read: no source
+
 
 class Dial(Part):
     """The head's own power scale and its smallest step on it."""
@@ -248,6 +250,6 @@ class Correction(Part):
 
     head: Label
     modifier: Label
-    offset_stops: Annotated[float, Field(ge=-10, le=10)]
+    offset_stops: Annotated[float, Field(ge=-MOST_CORRECTION_STOPS, le=MOST_CORRECTION_STOPS)]
     standard_error_stops: Annotated[float, Field(ge=0, le=10)]
     readings: Count

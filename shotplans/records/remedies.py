@@ -14,7 +14,7 @@ from typing import Any
 from shotplans.light.heads import dial_ladder, dial_text
 from shotplans.light.units import round_to
 from shotplans.planner.candidates import STEP_M
-from shotplans.planner.kit import Correction
+from shotplans.planner.kit import MOST_CORRECTION_STOPS, Correction
 from shotplans.planner.request import Request
 from shotplans.planner.whatif import Change, Refused, what_if
 from shotplans.records.readings import TENTH, stops_of
@@ -151,11 +151,12 @@ def effects(
     request: Request, document: dict[str, Any], setup_name: str, step: int, off: Decimal, change: Change
 ) -> list[Effect]:
     """What every other reading of the round is off by, if the light read at `step` gives `off` more (+) or less (-)
-    than planned: as it stands, and after `change`. Empty where the plan cannot be asked (printed too long ago)."""
+    than planned: as it stands, and after `change`. Empty where the plan cannot be asked (printed too long ago), and
+    where the lamp would be further off its rating than a request may say (`is_beyond`)."""
     setup = next(s for s in document["setups"] if s["name"] == setup_name)
     row = next(s for s in setup["meter_round"] if s["step"] == step)
     light = light_of(setup, row)
-    if light is None:
+    if light is None or is_beyond(request, light, off):
         return []
     really = request.model_copy(update={"corrections": _corrected(request, light, float(off))})
     try:
@@ -175,12 +176,22 @@ def _over(step: Tree, target: Decimal) -> Decimal:
     return stops_of(step["target"]["f_number"]) - target
 
 
+def is_beyond(request: Request, light: Tree, off: Decimal) -> bool:
+    """Whether a light that reads `off` would be further off its rating than any lamp: nothing can be foretold of it."""
+    return abs(_offset(request, light, float(off))) > MOST_CORRECTION_STOPS
+
+
+def _offset(request: Request, light: Tree, off: float) -> float:
+    pair = (light["head"], light["modifier"])
+    before = next((c.offset_stops for c in request.corrections if (c.head, c.modifier) == pair), 0.0)
+    return float(before) + off
+
+
 def _corrected(request: Request, light: Tree, off: float) -> tuple[Correction, ...]:
     """The input's corrections with one pair giving `off` stops more: the lamp as the meter found it."""
     pair = (light["head"], light["modifier"])
     kept = [c for c in request.corrections if (c.head, c.modifier) != pair]
-    before = next((c.offset_stops for c in request.corrections if (c.head, c.modifier) == pair), 0.0)
-    sum_ = max(-10.0, min(10.0, float(before) + off))
+    sum_ = _offset(request, light, off)
     mine = Correction(head=pair[0], modifier=pair[1], offset_stops=sum_, standard_error_stops=0.1, readings=1)
     return (*kept, mine)
 

@@ -13,6 +13,7 @@ from shotplans import months_plot
 from shotplans.actions import corrections
 from shotplans.forms.corrections import RetireForm
 from shotplans.models import Retired
+from shotplans.planner.kit import MOST_CORRECTION_STOPS
 from studio.access import allow
 
 
@@ -24,6 +25,7 @@ def all_corrections(request: HttpRequest, form: RetireForm | None = None) -> Htt
     context = {
         "rows": read.rows(known), "months": months, "plot": months_plot.render(months), "known": known,
         "form": form or RetireForm(pairs=known.pairs), "retired": Retired.objects.select_related("by", "taken_back_by"),
+        "most": MOST_CORRECTION_STOPS,
     }  # fmt: skip
     return render(request, "shotplans/corrections.html", context, status=422 if form else 200)
 

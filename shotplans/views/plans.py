@@ -10,6 +10,7 @@ from bookings.models import NoteReading
 from shotplans import again, clashes, corrections, live_page, news, paper, plan_page, seen, snapshot
 from shotplans.forms.what_if import WhatIfForm
 from shotplans.models import Plan
+from shotplans.planner.kit import MOST_CORRECTION_STOPS
 from shotplans.sheets import measures, meter_card, setup_sheet, wording
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import clock, on_set, sending
@@ -46,6 +47,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "seen": seen.of(found, measures.of(profile.units)) if may_plan else [],
         "beside_last": again.beside_last(found),
         "corrected": corrections.used_in(found, today=found.superseded_at is None and to_come),
+        "most": MOST_CORRECTION_STOPS,
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),
     }  # fmt: skip
     until = found.sitting.strike_ends_at if may_read else None

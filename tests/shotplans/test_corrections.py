@@ -102,6 +102,30 @@ def test_readings_make_no_plan_stale_and_the_page_says_where_they_have_gone(hous
     assert used.moved.startswith("-0.")
 
 
+def test_readings_further_off_than_any_lamp_are_held_and_whoever_reads_the_plan_is_told(house: House) -> None:
+    before = plan()
+    heads = tuple(h["id"] for h in before.request["kit"]["heads"] if h["id"].startswith("h400"))
+    read_before(house, -13, -13, -13, -13, heads=heads)
+    made = snapshot.tree_for(before.sitting)["corrections"]
+    assert {c["offset_stops"] for c in made if (c["head"], c["modifier"]) == PAIR} == {-10.0}
+    tobiah = making.visitor(house, "photographer")
+    assert "No lamp is so far off: plans hold it at 10 stops." in tobiah.open("/corrections/").words
+    Plan.objects.filter(pk=before.pk).update(request=before.request | {"corrections": made})
+    page = tobiah.open("/sittings/L-0001/plans/1/").words
+    assert "A: reckoned -10.0 stop from its rated output" in page
+    assert "Held at 10 stops, the most a plan takes" in page
+    assert "a new version would use that" not in page  # it would be held there again
+
+
+def test_a_correction_within_what_a_lamp_may_be_off_is_held_nowhere(house: House) -> None:
+    read_before(house, -6, -6, -6, -6)
+    tobiah = making.visitor(house, "photographer")
+    assert "plans hold it" not in tobiah.open("/corrections/").words
+    (used,) = [u for u in corrections.used_in(plan()) if u.letter == "A"]
+    assert float(used.moved) < -5
+    assert not used.is_held
+
+
 def test_a_retired_correction_is_out_of_use_until_read_again_or_taken_back(house: House) -> None:
     read_before(house, -0.6, -0.6)
     tobiah = making.visitor(house, "photographer")

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from django.contrib.staticfiles import finders
 
-from shotplans.models import CameraSet, Change, Reading, Record
+from shotplans.models import CameraSet, Change, Plan, Reading, Record
 from studio.models import Profile
 from tests.bookings import making
 from tests.bookings.making import House
@@ -96,6 +96,17 @@ def test_the_advice_says_what_it_does_to_the_other_faces_and_the_total(ines: Vis
     assert abs(by_power) <= Decimal("0.1")
     assert "At Ottoline's face" in table
     assert "At Bertram's face" in table
+
+
+def test_what_is_done_to_a_lamp_further_off_than_any_is_foretold_nowhere_and_says_so(ines: Visitor) -> None:
+    plan = Plan.objects.get()
+    light = next(x for x in plan.setups[0]["lights"] if x["letter"] == "A")
+    far = {"head": light["head"], "modifier": light["modifier"], "offset_stops": -9.8, "standard_error_stops": 0.1,
+           "readings": 4}  # fmt: skip
+    Plan.objects.filter(pk=plan.pk).update(request=plan.request | {"corrections": [far]})
+    words = press(ines, 1, "4", "9").words
+    assert "What that does elsewhere cannot be foretold" in words
+    assert "The reading that sets the camera" not in words.split("If all that is right")[1]
 
 
 def test_what_was_put_right_is_kept_and_asks_for_the_reading_again(ines: Visitor) -> None:
