@@ -23,6 +23,7 @@ PAIR_APART_M = 0.45
 THREE_BACK_M = 0.10  # the middle one of three a little behind, so that the shoulders before it pass
 CLOSE_MOST = 3  # up to three share a close framing; more take the place in turn
 GLASSES_CHIN_DEG = -3.0
+STEP_DEG = 5.0  # a body is turned by steps that can be told
 
 # Turns of the nose toward (+) or away from (-) the key that a view allows, single sitter.
 TURNS: dict[str, tuple[float, ...]] = {
@@ -119,9 +120,9 @@ def _body(person: Person, nose: float, extra: float = 20.0) -> float:
     stiff = bool(person.sitter.hip_or_back) or posture_of(person.sitter) in ("wheelchair", "lap")
     if stiff:
         return nose
-    limit = min(extra, float(person.sitter.turn_limit_deg or extra))
-    sign = -1.0 if nose < 0 else 1.0
-    return nose + sign * float(round_to(limit, 5.0))
+    noted = person.sitter.turn_limit_deg
+    turn = min(extra, extra if noted is None else float(noted)) // STEP_DEG * STEP_DEG  # never past what was noted
+    return nose - turn if nose < 0 else nose + turn
 
 
 def _alone(person: Person, nose: float) -> Seated:

@@ -213,6 +213,15 @@ def test_stiff_hips_and_neck_keep_the_turn_within_the_limit() -> None:
     assert abs(setup["sitters"][0]["nose_bearing_deg"]) <= 10
 
 
+@pytest.mark.parametrize(("limit", "most"), [(0, 0), (3, 3), (13, 13), (40, 20)])
+def test_a_body_is_turned_no_further_from_the_face_than_the_neck_was_noted_to_turn(limit: int, most: int) -> None:
+    one = briefs.sitter("A", turn_limit_deg=limit)
+    (who,) = told(briefs.request(briefs.setup("natural"), one)).document["setups"][0]["sitters"]
+    turned = abs(who["body_turn_deg"] - who["nose_bearing_deg"])
+    assert turned <= most
+    assert most - turned < 5  # and as far as that lets it
+
+
 def test_seats_with_arms_go_to_those_who_need_them() -> None:
     old, young = briefs.sitter("Old", age_years=80), briefs.sitter("Young", age_years=20)
     who, _ = people(young, old)
