@@ -5,6 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import timedelta
+from itertools import pairwise
+from math import ceil
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -20,6 +22,7 @@ from studio import clock
 from studio.access import EVERY_ROLE, allow, member_of
 from studio.days import day_of
 
+LANES_A_SHEET = 10  # on paper, more beside each other are too narrow for a name
 BOTH, ROOMS, PEOPLE = "both", "rooms", "people"
 LANE_WORDS = {  # looked up once a page, not once a block
     "free": _("free"),
@@ -40,7 +43,7 @@ def diary(request: HttpRequest) -> HttpResponse:
     day = calendar.day(on, now=clock.now())
     shown = {
         "day": day,
-        "lanes": _lanes(day, by),
+        "sheets": sheets_of(_lanes(day, by)),
         "before": on - timedelta(days=1),
         "after": on + timedelta(days=1),
         "choices": [(name, words, name == by) for name, words in WORDS.items()],
@@ -88,6 +91,13 @@ def _lanes(day: Day, by: str, only: Lane | None = None) -> Sequence[Lane]:
     if only is not None:
         return [lane for lane in day.lanes if lane.key == only.key]
     return {BOTH: day.lanes, ROOMS: day.rooms, PEOPLE: day.people}[by]
+
+
+def sheets_of(lanes: Sequence[Lane]) -> list[Sequence[Lane]]:
+    """The lanes as they are printed: on as few sheets as can be read, about equally many on each; one without any."""
+    count = max(1, ceil(len(lanes) / LANES_A_SHEET))
+    ends = [round(n * len(lanes) / count) for n in range(count + 1)]
+    return [lanes[start:end] for start, end in pairwise(ends)]
 
 
 def _by(request: HttpRequest, usual: str) -> str:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from playwright.sync_api import Locator, Page, expect
+from pypdf import PdfReader
 
 from bookings.models import Sitting
+from studio.models import Room
 from tests.bookings.making import House, at, make_house
 from tests.browser.conftest import Desk
 from tests.browser.test_rules_and_changes import is_easy_to_touch
@@ -15,6 +19,8 @@ from tests.browser.test_the_line import NARROW, fits
 
 WIDE = 1440
 ROW_PX = 22
+LANDSCAPE_PX = 1017  # what the margins leave of A4
+NAMED_PX = 75  # two centimetres: the name of a room or of a sitter
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
@@ -165,3 +171,24 @@ def test_day_week_and_gaps_fit_a_telephone(house: House, desk: Desk) -> None:
     expect(page).to_have_url(f"{desk.address}/sittings/L-0001/change/")
     fits(page)
     assert desk.wrong == []
+
+
+@pytest.mark.parametrize("rooms", [3, 24])
+def test_a_printed_day_of_many_rooms_takes_several_sheets_each_with_its_hours(
+    house: House, desk: Desk, rooms: int
+) -> None:
+    for number in range(Room.objects.count(), rooms):
+        Room.objects.create(name=f"Room {number:02d}", width_m=6, depth_m=8, ceiling_m=3)
+    page = opened(desk, address="/diary/?day=2026-12-03&by=rooms")
+    page.set_viewport_size({"width": LANDSCAPE_PX, "height": 700})
+    page.emulate_media(media="print")
+    lanes = [box for one in page.locator("section.lane").all() if (box := one.bounding_box())]
+    assert len(lanes) == rooms
+    assert min(box["width"] for box in lanes) >= NAMED_PX
+    with TemporaryDirectory() as folder:
+        paper = Path(folder) / "day.pdf"
+        page.pdf(path=paper, format="A4", prefer_css_page_size=True)
+        said = [" ".join(one.extract_text().split()) for one in PdfReader(paper).pages]
+    assert len(said) == (1 if rooms < 10 else 3)
+    assert all("09:00" in one and "3 December 2026" in one for one in said)
+    assert [sum(name in one for one in said) for name in Room.objects.values_list("name", flat=True)] == [1] * rooms
