@@ -27,6 +27,7 @@ from shotplans.management.commands import demo as command
 from studio.models import Profile
 from tests import lindenmere
 from tests.ports import free_port
+from tests.sheets.reading import codes_of
 
 ROOT = Path(__file__).parents[2]
 DATABASE = "demo.sqlite3"
@@ -141,6 +142,12 @@ def test_every_confirmation_of_the_day_says_its_fee_and_that_the_deposit_is_paid
     rows.close()
     assert len(bodies) == len(scenario.BOOKINGS)
     assert all(re.search(r"Fee: .*\d\nDeposit: .*\d.* \(paid\)\n", body) for body in bodies)
+
+
+def test_the_code_on_each_sheet_leads_to_the_port_it_serves_at(built: Built) -> None:
+    for name in SHEETS:
+        (code,) = codes_of((built.folder / "demo" / name).read_bytes())
+        assert code.startswith(f"{built.address}sittings/L-")
 
 
 def test_it_starts_afresh_and_touches_nothing_but_its_folder_and_database(built: Built) -> None:

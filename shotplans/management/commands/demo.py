@@ -40,6 +40,8 @@ class Command(BaseCommand):
         if serve and not free(port):
             raise CommandError(f"Port {port} is taken by another program. Stop it, or choose one with --port.")
         folder = self.fresh()
+        if "TENTHSTOP_URL" not in os.environ:  # so that its links and codes lead to the port it serves at
+            settings.TENTHSTOP_URL = f"http://127.0.0.1:{port}"
         call_command("migrate", verbosity=0)
         self.fill()
         self.write_sheets(folder)
