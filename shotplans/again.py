@@ -8,7 +8,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from bookings.models import Sitting
-from shotplans import snapshot
+from shotplans import noted_lengths, snapshot
 from shotplans.models import Plan
 from shotplans.planner.words import roles
 from shotplans.records import again, as_shot
@@ -130,15 +130,15 @@ def _prop(prop: dict[str, Any], labels: list[str]) -> dict[str, Any]:
     return {k: v for k, v in prop.items() if v is not None and (k != "held_by" or v in labels)}
 
 
-def beside_last(plan: Plan) -> list[tuple[str, as_shot.Difference]]:
-    """Where a plan made as last time is not as it was shot then, set-up by set-up."""
+def beside_last(plan: Plan, units: str) -> list[tuple[str, as_shot.Difference]]:
+    """Where a plan made as last time is not as it was shot then, set-up by set-up, lengths in the reader's units."""
     brief = getattr(plan.sitting, "brief", None)
     last = brief.again_of if brief else None
     if last is None:
         return []
     then = {o.setup["name"]: o.data for o in shot(last)}
     return [
-        (setup["name"], one)
+        (setup["name"], noted_lengths.in_units(units, one))
         for order, setup in enumerate(plan.setups, 1)
         if setup["name"] in then and setup["lights"]
         for one in _otherwise(then[setup["name"]], as_shot.copied(setup, order))

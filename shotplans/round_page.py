@@ -12,7 +12,7 @@ from typing import Any
 
 from django.utils.translation import gettext as _
 
-from shotplans import round_words, workbench
+from shotplans import noted_lengths, round_words, workbench
 from shotplans.light.exposure import shutter_label
 from shotplans.models import CameraSet, Change, Plan, Record
 from shotplans.planner import daylight
@@ -69,6 +69,7 @@ class Here:
     keys: tuple[str, ...]
     own_key: str
     changed_since: Change | None
+    changed_to: str
     advice: Advice | None
     camera: workbench.Round
 
@@ -118,10 +119,11 @@ def here(
     changed = _changed_since(record, row)
     open_ = row.outside and not changed and not (row.reading and row.reading.cause)
     at = int(row.target // 1) + 1
+    done = noted_lengths.length_in(ways.units, changed.what, changed.actual) if changed else ""
     low = max(0, min(at - KEYS_BELOW, len(FULL_STOPS) - KEYS))
     return Here(
         setup_number, found.setup, row, found.steps, tuple(_lights(plan, found.setup, row.step, ways)),
-        FULL_STOPS[low : low + KEYS], FULL_STOPS[at] if 0 <= at < len(FULL_STOPS) else "", changed,
+        FULL_STOPS[low : low + KEYS], FULL_STOPS[at] if 0 <= at < len(FULL_STOPS) else "", changed, done,
         _advice(plan, found.setup, row, ways) if open_ else None, found,
     )  # fmt: skip
 

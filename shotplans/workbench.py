@@ -15,7 +15,7 @@ from typing import Any
 from django.utils.translation import gettext as _
 
 from bookings.models import Sitting, SittingChange
-from shotplans import meetings
+from shotplans import meetings, noted_lengths
 from shotplans.light.exposure import shutter_label
 from shotplans.meetings import Met
 from shotplans.models import Built, Change, Plan, Reading, Record, SetPhoto
@@ -207,8 +207,9 @@ def step_of(plan: Plan, setup_name: str, number: int) -> Step | None:
     return next((s for s in _steps(setup, {}) if s.step["step"] == number), None) if setup else None
 
 
-def as_shot(record: Record) -> list[Difference]:
-    """Every difference between the plan and what was done: readings off their targets, and changes noted."""
+def as_shot(record: Record, units: str) -> list[Difference]:
+    """Every difference between the plan and what was done: readings off their targets, and changes noted, lengths as
+    their reader measures."""
     found = [
         Difference(
             r.setup["name"], ", ".join(s.step["on"]), _("reading %(n)d") % {"n": s.step["step"]},
@@ -219,7 +220,7 @@ def as_shot(record: Record) -> list[Difference]:
         for s in r.steps
         if s.difference
     ]  # fmt: skip
-    found += [_changed(c) for c in record.changes.select_related("by")]
+    found += [_changed(c, units) for c in record.changes.select_related("by")]
     return found
 
 
@@ -234,8 +235,9 @@ def set_ups(plan: Plan, record: Record | None) -> list[AsShot]:
     ]
 
 
-def _changed(change: Change) -> Difference:
-    said = (change.setup_name, change.about, change.what, change.planned, change.actual, change.why)
+def _changed(change: Change, units: str) -> Difference:
+    planned, actual = (noted_lengths.length_in(units, change.what, text) for text in (change.planned, change.actual))
+    said = (change.setup_name, change.about, change.what, planned, actual, change.why)
     return Difference(*said, by=change.by.name, at=change.at)
 
 

@@ -45,7 +45,7 @@ def plan(request: HttpRequest, number: str, version: int) -> HttpResponse:
         "pages": plan_page.pages(found, sheets, profile.ratio_convention, may_read_notes=may_read,
                                  measures=measures.of(profile.units), live=live),
         "seen": seen.of(found, measures.of(profile.units)) if may_plan else [],
-        "beside_last": again.beside_last(found),
+        "beside_last": again.beside_last(found, profile.units),
         "corrected": corrections.used_in(found, today=found.superseded_at is None and to_come),
         "most": MOST_CORRECTION_STOPS,
         "follows": plan_page.follows(found, may_read_notes=may_read), "retouching": plan_page.retouching(found),

@@ -16,7 +16,7 @@ from shotplans.records.readings import Unclear, parse_reading
 from shotplans.views import meter
 from shotplans.views.sittings import plan_or_404, sitting_or_404
 from studio import entries, on_set
-from studio.access import allow
+from studio.access import allow, on_screen
 from studio.sent import whole
 
 
@@ -52,9 +52,10 @@ def record(
 ) -> HttpResponse:
     """The meter round, the changes and the as-shot list of one plan."""
     plan, held = _open(number, version)
+    units = on_screen(request).units
     context = {
         "plan": plan, "sitting": plan.sitting, "record": held, "rounds": workbench.rounds(plan, held, asked_back),
-        "form": form or ChangeForm(setups=plan.setups), "as_shot": workbench.as_shot(held) if held else [],
+        "form": form or ChangeForm(setups=plan.setups), "as_shot": workbench.as_shot(held, units) if held else [],
         "set_ups": workbench.set_ups(plan, held),
     }  # fmt: skip
     return on_set.render(request, "shotplans/record.html", context, status=422 if form or asked_back else 200)

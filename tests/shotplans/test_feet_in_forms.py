@@ -6,13 +6,14 @@ from typing import Any
 
 import pytest
 
-from shotplans import rulebook
+from shotplans import noted_lengths, rulebook
 from shotplans.forms.as_shot import BuiltForm
 from shotplans.forms.briefs import BriefForm
 from shotplans.forms.props import PropForm
 from shotplans.forms.rules import RuleForm
 from shotplans.forms.standards import StandardForm
 from shotplans.planner.rules import RULES
+from shotplans.records import as_shot
 from studio import clock, lengths
 from studio.models.quantities import LengthField
 
@@ -121,3 +122,20 @@ def test_a_set_is_written_down_in_feet_by_who_measures_in_them() -> None:
     wrong = built(A__distance_m="soon", A__centre_height_m="900 ft")
     assert "6 ft 10 in" in str(wrong.errors["A__distance_m"])
     assert "ft" in str(wrong.errors["A__centre_height_m"])
+
+
+@pytest.mark.parametrize(
+    ("what", "kept", "read"),
+    [
+        ("distance", "2.1336 m", "7 ft"),  # 0.3048 m, exact by definition
+        ("height", "0.61 m", "2 ft"),  # to a quarter of an inch
+        ("height", "1,5 m", "4 ft 11 in"),
+        ("distance", "about 2 m", "about 2 m"),  # no number alone: somebody's words
+        ("distance", "7 ft", "7 ft"),
+        ("bearing", "20 degrees", "20 degrees"),
+    ],
+)
+def test_a_length_that_was_noted_in_metres_is_read_in_feet(what: str, kept: str, read: str) -> None:
+    one = noted_lengths.in_units("imperial", as_shot.Difference("A", what, kept, kept))
+    assert (one.planned, one.actual) == (read, read)
+    assert noted_lengths.in_units("metric", one) == one

@@ -207,3 +207,27 @@ def test_a_studio_that_measures_in_feet_reads_every_length_of_a_step_in_feet_and
     assert "planned 6 ft 10 in, it reads like 8 ft 2 in" in words
     assert "or A: 14 in closer, to 5 ft 8 in" in words
     assert not re.search(r"\d m\b", words)  # centimetres stand in the names of modifiers
+
+
+def test_what_was_noted_in_metres_is_read_in_feet_and_inches_and_what_was_written_otherwise_as_it_was(
+    ines: Visitor,
+) -> None:
+    sent = {"setup_name": SETUP, "about": "A", "why": "", "step": "1", "then": "round"}
+    press(ines, 1, "4", "9")
+    for what, actual in (("distance", "1.83 m"), ("height", "a hand lower"), ("power", "5.5")):
+        ines.client.post(START + "changes/", sent | {"what": what, "actual": actual})
+    assert "done 1.83 m" in ines.open(START).words
+    Profile.objects.update(units="imperial")
+    words = ines.open(START).words
+    assert re.search(r"A, distance: planned \d ft [\d.]+ in, done 6 ft ", words)  # 1.83 m is 72.05 inches
+    assert "done a hand lower" in words
+    assert "done 5.5" in words
+    assert not re.search(r"(planned|done) [\d.]+ m\b", words)
+
+
+def test_a_step_says_in_feet_where_a_light_has_gone_since_its_reading(ines: Visitor) -> None:
+    Profile.objects.update(units="imperial")
+    press(ines, 1, "4", "9")
+    sent = {"setup_name": SETUP, "about": "A", "what": "distance", "actual": "1.75 m", "why": "", "step": "1"}
+    words = came(ines, "changes/", sent | {"then": "round"}).words
+    assert re.search(r"Changed since: A, distance 5 ft 9 in", words)  # 68.9 inches
