@@ -81,9 +81,9 @@ def by_day(found: Takings, profile: Profile) -> list[tuple[date, Decimal]]:
     return sorted(sums.items())
 
 
-def owed(today: date) -> list[tuple[Sitting, Decimal]]:
-    """Sittings that are over with something still to be paid or to be refunded, the longest ago first; over is also
-    one from before `today` of which nobody has said what became of it."""
+def owed(today: date) -> list[tuple[Sitting, Decimal, Decimal]]:
+    """Sittings that are over, with what is still to be paid and what is to be refunded, the longest ago first; over is
+    also one from before `today` of which nobody has said what became of it."""
     over = Sitting.objects.filter(stage__in=OVER) | Sitting.objects.left_standing(today)
     rows = (
         over.with_people()
@@ -92,7 +92,7 @@ def owed(today: date) -> list[tuple[Sitting, Decimal]]:
         .exclude(left=0)
         .order_by("starts_at", "pk")[:MOST_OWED]
     )
-    return [(row, row.left) for row in rows]
+    return [(row, max(row.left, Decimal(0)), max(-row.left, Decimal(0))) for row in rows]
 
 
 def _sum(model: type[Charge] | type[Payment]) -> Coalesce:

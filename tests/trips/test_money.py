@@ -237,6 +237,10 @@ def test_money_that_goes_back_to_a_client_has_one_word_everywhere(house: House, 
     maud.open(f"/sittings/{sitting.number}/")
     maud.press("Enter money", {"kind": "balance", "amount": "200", "method": "cash"})
     assert "To refund: GBP 20.00." in maud.page.words
+    Sitting.objects.filter(pk=sitting.pk).update(stage="chosen")
+    assert ": to refund GBP 20.00" in maud.open(f"/money/?day={NOW:%Y-%m-%d}").words
+    Sitting.objects.filter(pk=sitting.pk).update(stage=sitting.stage)
+    maud.open(f"/sittings/{sitting.number}/")
     maud.press("Enter money", {"kind": "refund", "amount": "20", "method": "cash"})
     maud.open(f"/sittings/{sitting.number}/account/")
     printed = words_of(maud.fetch("R-0002 (PDF)"))
