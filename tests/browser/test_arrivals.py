@@ -103,8 +103,8 @@ def test_a_hidden_board_asks_nothing(desk: Desk, house: House) -> None:
     page.evaluate("Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true })")
     page.clock.run_for(300_000)
     assert asked == []
-    page.evaluate("delete document.visibilityState; document.dispatchEvent(new Event('visibilitychange'))")
-    page.wait_for_timeout(300)
+    with page.expect_response("**/arrivals/**"):
+        page.evaluate("delete document.visibilityState; document.dispatchEvent(new Event('visibilitychange'))")
     assert len(asked) == 1
 
 
