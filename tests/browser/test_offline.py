@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import errno
 import re
+import time
 from datetime import timedelta
 from pathlib import Path
 from typing import Any
@@ -233,6 +234,35 @@ def test_what_surrounds_a_sitting_is_ticked_without_a_network_and_waits_for_a_fu
     assert PackingTap.objects.count() == 1
     assert [change.after for change in piece.changes.all()] == ["charging", "repair"]
     assert [one for one in wrong(desk) if "503" not in one] == []
+
+
+WATCH = """addEventListener("DOMContentLoaded", () => { const bar = document.getElementById("unsent");
+  if (bar) new MutationObserver(() => { if (!bar.hidden) sessionStorage.setItem("barred", bar.textContent); })
+    .observe(bar, { attributes: true, childList: true }); });"""
+
+
+def test_a_slow_house_moves_nothing_under_the_thumb_and_one_that_hangs_is_said(
+    desk: Desk, plan: Plan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page, row, pause_s = desk.sign_in("ines", width=NARROW), entries._row, [0.3]
+
+    def slowly(*asked: Any) -> dict[str, Any]:
+        time.sleep(pause_s[0])
+        return row(*asked)
+
+    monkeypatch.setattr(entries, "_row", slowly)
+    page.add_init_script(WATCH)
+    open_kept(page, at(desk, plan, "plans/1/record/"))
+    read(page, 0, "5.6 6")
+    expect(page.locator("form.reading").first).to_contain_text("+0.2")
+    assert Reading.objects.count() == 1
+    assert page.evaluate("sessionStorage.getItem('barred')") is None
+    pause_s[0] = 3.0
+    read(page, 1, "5.6 5")
+    expect(page.locator("#unsent")).to_contain_text("Not yet sent: 1.")
+    expect(page.locator("#unsent")).to_be_hidden()
+    assert Reading.objects.count() == 2
+    assert wrong(desk) == []
 
 
 def test_two_telephones_one_reading_a_sign_in_that_ends_and_a_sign_out(desk: Desk, plan: Plan) -> None:

@@ -8,6 +8,7 @@
   const words = bar ? bar.dataset : {};
   const OWN = "tenthstop.on-set.";
   const EVERY_MS = 15_000;
+  const AT_ONCE_MS = 1_000; // what is sent sooner is shown by its own page alone, and moves nothing under a thumb
 
   const forgetPages = async () => {
     if (!("caches" in window)) return;
@@ -54,8 +55,13 @@
   let isKept = false; // this page is what the device kept, not what the house says now
   let isBack = false; // the house answers again since
   let isLeaving = false; // somebody is being asked whether to lose it
+  const isOnItsWay = (entry) => !entry.says && !Queue.state() && !Queue.isFile(entry) && Math.abs(Date.now() - entry.at) < AT_ONCE_MS;
+  let later;
   const show = async () => {
-    const entries = await Queue.mine();
+    const all = await Queue.mine();
+    const entries = all.filter((one) => !isOnItsWay(one));
+    clearTimeout(later);
+    if (entries.length < all.length) later = setTimeout(show, AT_ONCE_MS);
     const waiting = entries.filter((one) => !one.says);
     const refused = entries.filter((one) => one.says);
     const others = await Queue.others();
