@@ -246,7 +246,9 @@ def test_money_that_goes_back_to_a_client_has_one_word_everywhere(house: House, 
     printed = words_of(maud.fetch("R-0002 (PDF)"))
     for said in ("Refunded to", "refund, L-", "GBP 20.00"):
         assert said in printed
-    assert "How Entries Taken Refunded Together" in cells(maud.open(f"/money/?day={NOW:%Y-%m-%d}"))
+    page = maud.open(f"/money/?day={NOW:%Y-%m-%d}")
+    assert "How Entries Taken Refunded Together" in cells(page)
+    assert "given back" not in page.words
 
 
 def test_a_mistake_and_its_counter_entry_are_no_refund(house: House, sitting: Sitting) -> None:
