@@ -1,7 +1,6 @@
 """Telling everybody of a rota their own time. Belongs here: what each letter says, the event it invites to, and who
 was told what. Not here: writing it into the outbox (`actions.letters`), an invitation as text (`invitations`), the
-order (`rota`). Nothing known of
-somebody's comfort is in it."""
+order (`rota`). Nothing known of somebody's comfort is in it."""
 
 from __future__ import annotations
 

@@ -8,15 +8,14 @@ from dataclasses import replace
 from shotplans.records import as_shot
 from studio import lengths
 
-IMPERIAL = "imperial"
 LENGTHS = {"distance": "distance_m", "height": "centre_height_m"}  # of what is noted, by the value that reads it
-QUARTER_INCH_M = 0.0254 / 4  # exact, as the yard and pound agreement of 1959 has it
+QUARTER_INCH_M = lengths.METRES["in"] / 4
 
 
 def length_in(units: str, what: str, text: str) -> str:
     """A distance or height that was kept in metres as its reader measures, to a quarter of an inch, which keeps
     centimetres apart; what was written otherwise stays as it was written."""
-    if units != IMPERIAL or what not in LENGTHS or not text.strip().endswith("m"):
+    if units != "imperial" or what not in LENGTHS or not text.strip().endswith("m"):
         return text
     try:
         quarters = round(float(as_shot.read_value(LENGTHS[what], text)) / QUARTER_INCH_M)

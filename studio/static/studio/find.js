@@ -1,5 +1,6 @@
 // Find in the head bar: `/` goes there, answers stand below it as one types, arrow keys and Enter open one, the tab key
-// goes to what stands beside it. Without this Enter leads to the page Find. Asked by POST, so that no name stands in an address or a log.
+// goes to what stands beside it. Without this Enter leads to the page Find. Asked by POST, so that no name stands in an
+// address or a log.
 "use strict";
 
 (() => {
